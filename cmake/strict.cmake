@@ -1,0 +1,13 @@
+# Warnings and sanitizers for our own code.
+add_library(hoopwright_strict INTERFACE)
+option(HOOPWRIGHT_WERROR "Warnings are errors" ON)
+set(HOOPWRIGHT_SANITIZE "" CACHE STRING "Sanitizers to build with: address,undefined")
+target_compile_options(hoopwright_strict INTERFACE -Wall -Wextra -Wshadow -Wpedantic -Wnon-virtual-dtor -Wold-style-cast
+  -Woverloaded-virtual)
+if(HOOPWRIGHT_WERROR)
+  target_compile_options(hoopwright_strict INTERFACE -Werror)
+endif()
+if(HOOPWRIGHT_SANITIZE)
+  add_compile_options(-fsanitize=${HOOPWRIGHT_SANITIZE} -fno-omit-frame-pointer)
+  add_link_options(-fsanitize=${HOOPWRIGHT_SANITIZE})
+endif()

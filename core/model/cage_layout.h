@@ -1,0 +1,53 @@
+// What the builder says the cage is; and all that goes with it on one job.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/model/car.h"
+#include "core/model/driver.h"
+#include "core/model/member.h"
+#include "core/model/plate.h"
+#include "core/model/stock.h"
+
+namespace hoopwright {
+
+/// An answer a person gave to a question of a rule table.
+struct PersonsAnswer {
+    std::string table, rule, subject;  ///< which question; subject may be empty
+    bool good = false;
+    std::string who, when, note;       ///< when: "YYYY-MM-DD"
+    friend bool operator==(const PersonsAnswer&, const PersonsAnswer&) = default;
+};
+
+/// A value; copy it, compare it, keep it for undo. Order of members is the fitting order: where two ends meet, the
+/// earlier one runs through and the later one is coped to it.
+struct CageLayout {
+    std::string name;
+    LengthUnit unit = LengthUnit::mm;  ///< the unit its file is written in
+    std::string car_file, stock_file, dies_file;  ///< as written, relative to the cage file
+    std::vector<std::string> driver_files;
+    std::vector<std::string> rule_files;
+    Facts entry;                       ///< class facts of this entry (race mass and its basis, target speed, crew ...)
+    double node_reach_mm = 50;         ///< ends nearer to each other than this along a host meet at one node
+    std::vector<Member> members;
+    std::vector<Plate> plates;
+    std::vector<Gusset> gussets;
+    std::vector<PersonsAnswer> answers;
+    std::string notes;
+    const Member* member(std::string_view id) const;
+    const Plate* plate(std::string_view id) const;
+    friend bool operator==(const CageLayout&, const CageLayout&) = default;
+};
+
+/// Everything resolve() and check() read.
+struct Job {
+    CageLayout cage;
+    Car car;
+    std::vector<Driver> drivers;
+    StockList stock;
+    DieList dies;
+    friend bool operator==(const Job&, const Job&) = default;
+};
+
+}  // namespace hoopwright

@@ -1,0 +1,61 @@
+// What a rule said of one thing, and what shows it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "core/geometry/vec.h"
+#include "core/units/measure.h"
+
+namespace hoopwright {
+
+/// Silence is never a pass: what could not be judged says so and says what is missing.
+enum class Answer { fails, cannot_tell, ask_person, meets, does_not_apply };
+std::string_view answerWord(Answer answer);   ///< "fails", "can't tell", "ask a person", "meets", "does not apply"
+std::string_view answerKey(Answer answer);    ///< "fails", "cannot_tell", ... for files and --json
+
+enum class Severity { required, recommended };
+
+/// Shapes drawn in the 3D view to show why. Car axes, mm.
+struct EvidencePoint { Vec3 at; };
+struct EvidenceLine { Vec3 from, to; bool dimension = false; };        ///< dimension: drawn with its length
+struct EvidenceAngle { Vec3 apex, from, to; double angle_rad = 0; };   ///< from, to: points on the two legs
+struct EvidencePlane { Vec3 at, normal; double half_size_mm = 300; };
+struct EvidenceBand { Vec3 low, high, across; };                       ///< an allowed band between two parallel lines: from low to high, drawn along +-across
+using EvidenceShape = std::variant<EvidencePoint, EvidenceLine, EvidenceAngle, EvidencePlane, EvidenceBand>;
+
+/// The geometry a quantity was measured on.
+struct Evidence {
+    std::vector<EvidenceShape> shapes;
+    std::vector<std::string> members;   ///< resolved member ids to light up
+    std::vector<std::string> plates;
+    std::string driver;                 ///< Driver::id, or empty
+    Vec3 look_at = Vec3::Zero();        ///< where to fly to
+};
+
+struct Finding {
+    std::string table;        ///< RuleTable::id
+    std::string rule;         ///< Rule id, unique in its table
+    std::string clause;
+    std::string edition;
+    std::string title;        ///< short: "Belt bar height against shoulder"
+    std::string sentence;     ///< plain sentence of what the rule wants
+    Answer answer = Answer::cannot_tell;
+    Severity severity = Severity::required;
+    bool confirmed = true;    ///< false: the rule's number is known only second hand or from memory
+    std::string subject;      ///< what it was judged on: "belt_bar", "foot_rear.left", "tall"; empty: the whole cage
+    std::string subject_name; ///< "Belt bar"
+    std::optional<double> value;      ///< in base units of `dimension`
+    std::optional<double> limit;      ///< the nearer limit
+    std::optional<double> margin;     ///< >= 0 inside; how much is to spare, or (negative) lacking
+    Dimension dimension = Dimension::none;
+    Unit unit;                ///< the unit the table speaks in
+    std::string limit_text;   ///< "at least 120 cm2", "0 to 100 mm"
+    std::string missing;      ///< cannot_tell: what is missing; ask_person: the question
+    std::string way_out;      ///< what would meet it, in words; may be empty
+    Evidence evidence;
+};
+
+}  // namespace hoopwright
