@@ -2,22 +2,14 @@
 #pragma once
 
 #include <osg/Group>
-#include <variant>
 #include <vector>
 
-#include "core/geometry/vec.h"
+#include "core/geometry/shown_shape.h"
 #include "render/scene.h"
 
 namespace hoopwright {
 
-/// Shapes to draw; the app fills these from a Finding (render knows no rules).
-struct DrawnPoint { Vec3 at; };
-struct DrawnLine { Vec3 from, to; bool dimension = false; };
-struct DrawnAngle { Vec3 apex, from, to; };
-struct DrawnPlane { Vec3 at, normal; double half_size_mm = 300; };
-struct DrawnBand { Vec3 low, high, across; };
-using DrawnShape = std::variant<DrawnPoint, DrawnLine, DrawnAngle, DrawnPlane, DrawnBand>;
-
-void drawEvidence(osg::Group& into, const std::vector<DrawnShape>& shapes, Rgb colour, double size_mm);
+/// Lines are given a thickness of about `size_mm`; drawn over everything, see-through planes and bands.
+void drawEvidence(osg::Group& into, const std::vector<ShownShape>& shapes, Rgb colour, double size_mm);
 
 }  // namespace hoopwright

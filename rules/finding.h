@@ -3,10 +3,10 @@
 
 #include <optional>
 #include <string>
-#include <variant>
+#include <string_view>
 #include <vector>
 
-#include "core/geometry/vec.h"
+#include "core/geometry/shown_shape.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
@@ -18,17 +18,9 @@ std::string_view answerKey(Answer answer);    ///< "fails", "cannot_tell", ... f
 
 enum class Severity { required, recommended };
 
-/// Shapes drawn in the 3D view to show why. Car axes, mm.
-struct EvidencePoint { Vec3 at; };
-struct EvidenceLine { Vec3 from, to; bool dimension = false; };        ///< dimension: drawn with its length
-struct EvidenceAngle { Vec3 apex, from, to; double angle_rad = 0; };   ///< from, to: points on the two legs
-struct EvidencePlane { Vec3 at, normal; double half_size_mm = 300; };
-struct EvidenceBand { Vec3 low, high, across; };                       ///< an allowed band between two parallel lines: from low to high, drawn along +-across
-using EvidenceShape = std::variant<EvidencePoint, EvidenceLine, EvidenceAngle, EvidencePlane, EvidenceBand>;
-
 /// The geometry a quantity was measured on.
 struct Evidence {
-    std::vector<EvidenceShape> shapes;
+    std::vector<ShownShape> shapes;
     std::vector<std::string> members;   ///< resolved member ids to light up
     std::vector<std::string> plates;
     std::string driver;                 ///< Driver::id, or empty
