@@ -14,18 +14,19 @@ namespace hoopwright {
 
 /// What was on disk, kept so that a save writes back every line nobody changed. Opaque; compare, copy, keep.
 struct FileText;
-/// Shared because every undo state of a document points at the same text of the same file, which never changes.
+/// Shared because every undo state of a document points at the same text of the same file, which never
+/// changes.
 using FileTextRef = std::shared_ptr<const FileText>;
 
 template <class T>
 struct ReadResult {
-    std::optional<T> value;   ///< nothing if there is any problem: a wrong file never half-loads
+    std::optional<T> value;  ///< nothing if there is any problem: a wrong file never half-loads
     FileTextRef text;
-    Problems problems;        ///< all of the file's, in one pass
+    Problems problems;  ///< all of the file's, in one pass
 };
 
-/// Files over 4 MB, not UTF-8, with aliases, or nested deeper than 40 are refused. Paths may be relative to the current
-/// folder. Never throws.
+/// Files over 4 MB, not UTF-8, with aliases, or nested deeper than 40 are refused. Paths may be relative to
+/// the current folder. Never throws.
 ReadResult<CageLayout> readCage(const std::filesystem::path& file);
 ReadResult<Car> readCar(const std::filesystem::path& file);
 ReadResult<Driver> readDriver(const std::filesystem::path& file);
@@ -53,8 +54,8 @@ struct JobResult {
 };
 JobResult readJob(const std::filesystem::path& cage_file);
 
-/// Text of the file: what `was` held wherever nothing changed (comments, order, spacing, units), new text elsewhere.
-/// With no `was`: a whole new file. Reading the text back gives an equal value.
+/// Text of the file: what `was` held wherever nothing changed (comments, order, spacing, units), new text
+/// elsewhere. With no `was`: a whole new file. Reading the text back gives an equal value.
 std::string writeCage(const CageLayout& cage, const FileTextRef& was = nullptr);
 std::string writeCar(const Car& car, const FileTextRef& was = nullptr);
 std::string writeDriver(const Driver& driver, const FileTextRef& was = nullptr);

@@ -42,6 +42,9 @@ std::string_view dimensionWords(Dimension dimension);
 /// Which dimension a measure that names its unit has ("1080 kg" -> mass, `1-5/8"` -> length), or none.
 Dimension dimensionOf(std::string_view measure);
 
+/// "a, b, c"
+std::string listed(const std::vector<std::string>& words);
+
 /// One file being read: its tree, its unit, and the problems found so far. Outlives the values and maps taken
 /// from it.
 class YamlFile {
@@ -50,7 +53,7 @@ public:
     YamlFile(const YamlFile&) = delete;
     YamlFile& operator=(const YamlFile&) = delete;
 
-    /// The top mapping with its head read: `hoopwright: KIND`, `version: 1`, and `units: mm|in` if there.
+    /// The top mapping with its head read: `hoopwright: KIND`, `version: 1`, `units: mm` or `in`.
     /// If the file is no such thing, that is a problem and everything read from the map is quietly absent.
     YamlMap top(std::string_view kind);
 
@@ -66,6 +69,7 @@ private:
     std::string text_, name_;
     std::optional<YamlNode> tree_;
     Problems problems_;
+    int left_out_ = 0;
     LengthUnit unit_ = LengthUnit::mm;
 };
 
@@ -136,7 +140,7 @@ private:
 /// A mapping. Reports keys given twice when made and keys never asked for when it goes.
 class YamlMap {
 public:
-    YamlMap(YamlFile& file, const YamlNode* node, std::string label);
+    YamlMap(YamlFile& file, const YamlNode* node, std::string label, std::set<std::string> asked = {});
     ~YamlMap();
     YamlMap(const YamlMap&) = delete;
     YamlMap& operator=(const YamlMap&) = delete;
