@@ -27,16 +27,20 @@ struct Piece {
     Vec3 centre = Vec3::Zero();
     Vec3 axis = Vec3::UnitZ();  ///< unit; the tangent turns about it right-handed
     double radius_mm = 0;
-    double angle_rad = 0;  ///< (0, pi)
+    double angle_rad = 0;  ///< (0, pi) from makeCentreline(); a bend table may ask for more
     int vertex = -1;       ///< index of the path point this bend rounds off
 
     Vec3 end() const;
     Vec3 endTangent() const;
-    Vec3 point(double along_mm) const;    ///< along_mm in [0, length_mm]; linear beyond the ends on a straight
+    Vec3 point(double along_mm) const;  ///< along_mm in [0, length_mm]; linear beyond the ends on a straight
     Vec3 tangentAt(double along_mm) const;
     Box bounds() const;  ///< of the centreline itself, exact
 };
 
+/// Pieces join end to start. Where a corner could not be rounded two straights meet at it and the tangent
+/// jumps.
+/// @pre of everything but empty(), pieces(), length_mm(), bendCount(), bounds() and the two copies: not
+/// empty.
 class Centreline {
 public:
     Centreline() = default;
@@ -58,9 +62,11 @@ public:
 
     /// Station of the point nearest to p, exact on straights and arcs.
     double nearestStation(const Vec3& p) const;
-    /// Stations at which the centreline crosses the plane n.(x - p) = 0, in order; a piece lying in it gives its ends.
+    /// Stations at which the centreline crosses the plane n.(x - p) = 0, n unit, in order; a piece lying in
+    /// it gives its ends. A touch counts once.
     std::vector<double> crossings(const Vec3& p, const Vec3& n) const;
-    /// Points along it such that no chord strays more than `chord_error_mm` from the arc; ends and tangent points kept.
+    /// Points along it such that no chord strays more than `chord_error_mm` from the arc; ends and tangent
+    /// points kept.
     std::vector<double> sampleStations(double chord_error_mm) const;
 
 private:
@@ -71,20 +77,22 @@ private:
 /// What keeps a path from being bent as drawn.
 struct PathProblem {
     enum class Kind {
-        too_few_points,    ///< fewer than two distinct points
-        coincident_points, ///< two neighbours in one place; the second is left out
-        turns_back,        ///< a bend of 180 degrees (no corner to round) or so near it that the setback is not finite
-        no_radius,         ///< a corner with no bend radius
-        bends_overlap,     ///< two bends, or a bend and an end, need more straight than there is
+        too_few_points,     ///< fewer than two distinct points
+        coincident_points,  ///< two neighbours in one place; the second is left out
+        turns_back,     ///< a bend of 180 degrees (no corner to round) or so near it that the setback is not
+                        ///< finite
+        no_radius,      ///< a corner with no bend radius
+        bends_overlap,  ///< two bends, or a bend and an end, need more straight than there is
     };
     Kind kind;
-    int vertex = -1;      ///< path point it is about
-    double have_mm = 0;   ///< bends_overlap: the distance there is
-    double need_mm = 0;   ///< bends_overlap: the setbacks that must fit in it
+    int vertex = -1;     ///< path point it is about
+    double have_mm = 0;  ///< bends_overlap: the distance there is
+    double need_mm = 0;  ///< bends_overlap: the setbacks that must fit in it
 };
 
-/// The centreline as far as it can be made, and what is wrong. Where bends overlap, radii are drawn smaller so
-/// that something can be shown; the problem says so. Corners under 1e-9 rad are straight on.
+/// The centreline as far as it can be made, and what is wrong. Where bends overlap, radii are drawn smaller
+/// so that something can be shown; the problem says so. A corner with no radius, or that turns back, is left
+/// sharp. Corners under 1e-9 rad are straight on. @pre finite points. With too_few_points the line is empty.
 struct PathResult {
     Centreline line;
     std::vector<PathProblem> problems;
@@ -92,7 +100,8 @@ struct PathResult {
 PathResult makeCentreline(std::span<const PathPoint> path);
 
 /// One row of a bend table. Rotation: of the bend plane about the feed direction since the bend before,
-/// right-handed, (-pi, pi]; 0 for the first. Source of the method: handbook geometry, setback T = R tan(A/2).
+/// right-handed, (-pi, pi]; 0 for the first. A sharp corner is a row with radius 0. Method: vector geometry
+/// of tangent lines, setback T = R tan(A/2); no source, checked by a walk forward.
 struct BendRow {
     double straight_before_mm = 0;
     double rotation_rad = 0;
@@ -108,7 +117,8 @@ struct BendTable {
     double developed_mm = 0;  ///< length of tube along the centreline
 };
 BendTable bendTable(const Centreline& line);
-/// The tube a bend table makes, walked forward from `start` along `feed`, first bend in the plane of feed and `up`.
+/// The tube a bend table makes, walked forward from `start` along `feed`, first bend in the plane of feed and
+/// `up`.
 Centreline walkBendTable(const BendTable& table, const Vec3& start, const Vec3& feed, const Vec3& up);
 
 }  // namespace hoopwright

@@ -4,7 +4,8 @@
 namespace hoopwright {
 
 /// Round tube as bought: outside diameter and wall [mm]. Valid: 0 < wall < od / 2, both finite.
-/// Source of the formulas: any strength-of-materials text; checked against AISC, EN 10305-1 and SAE rows in tests/outside.
+/// Source of the formulas: any strength-of-materials text; checked against AISC, EN 10305-1 and SAE rows in
+/// tests/outside.
 struct TubeSection {
     double od_mm = 0;
     double wall_mm = 0;

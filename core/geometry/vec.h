@@ -13,6 +13,8 @@ using Vec3 = Eigen::Vector3d;
 using Box = Eigen::AlignedBox3d;
 
 /// Mirror in the car's centre plane (y -> -y).
-inline Vec3 mirrored(const Vec3& v) { return {v.x(), -v.y(), v.z()}; }
+inline Vec3 mirrored(const Vec3& v) {
+    return {v.x(), -v.y(), v.z()};
+}
 
 }  // namespace hoopwright
