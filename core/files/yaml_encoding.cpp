@@ -50,23 +50,24 @@ std::string_view withoutByteOrderMark(std::string_view text) {
 }
 
 std::optional<Problem> encodingProblem(std::string_view text, const std::string& file) {
+    const auto wrong = [](FileMark at, std::string what, std::string remedy) {
+        return std::optional<Problem>(Problem{std::move(at), std::move(what), std::move(remedy)});
+    };
     if (text.size() > kYamlGreatestSize) {
-        return Problem{{file, 0, 0}, "the file is larger than 4 MB", "a job file is never that large"};
+        return wrong({file, 0, 0}, "the file is larger than 4 MB", "a job file is never that large");
     }
     // Even without a byte order mark, a file that starts "h\0" or "\0h" was saved as UTF-16.
     const bool wide = text.size() >= 2 && (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") ||
                                            (text[0] == '\0') != (text[1] == '\0'));
-    if (wide) return Problem{{file, 1, 1}, "the file is in UTF-16", "save it as UTF-8"};
+    if (wide) return wrong({file, 1, 1}, "the file is in UTF-16", "save it as UTF-8");
     const std::string_view body = withoutByteOrderMark(text);
     for (std::size_t at = 0; at < body.size();) {
         const std::size_t length = characterLength(body, at);
-        if (length == 0) {
-            return Problem{markAt(body, at, file), "the file is not UTF-8 text from here",
-                           "save it as UTF-8"};
-        }
+        if (length == 0)
+            return wrong(markAt(body, at, file), "the file is not UTF-8 text from here", "save it as UTF-8");
         if (isControl(byteAt(body, at))) {
-            return Problem{markAt(body, at, file), "a control character stands here; this is not a text file",
-                           "take it out, or name the right file"};
+            return wrong(markAt(body, at, file), "a control character stands here; this is not a text file",
+                         "take it out, or name the right file");
         }
         at += length;
     }

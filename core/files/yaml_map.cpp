@@ -36,8 +36,12 @@ Problems YamlFile::problems() const {
     std::stable_sort(sorted.begin(), sorted.end(), [](const Problem& a, const Problem& b) {
         return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
     });
-    if (left_out_ > 0)
-        sorted.push_back({{name_, 0, 0}, "and " + std::to_string(left_out_) + " more problems", ""});
+    if (left_out_ > 0) {
+        Problem rest;
+        rest.at.file = name_;
+        rest.what = "and " + std::to_string(left_out_) + " more problems";
+        sorted.push_back(std::move(rest));
+    }
     return sorted;
 }
 
