@@ -9,8 +9,6 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
   # aggregates, that are not there (GCC bugs 105651, 105562). -Wuninitialized stays.
   target_compile_options(hoopwright_strict INTERFACE -Wno-restrict -Wno-maybe-uninitialized)
 endif()
-# g++ 12 wrongly suspects the strings of nested braced values (Problem{{file, 1, 1}, "...", ""}) once inlined.
-target_compile_options(hoopwright_strict INTERFACE $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>)
 if(HOOPWRIGHT_WERROR)
   target_compile_options(hoopwright_strict INTERFACE -Werror)
 endif()
