@@ -79,9 +79,11 @@ struct Car {
     std::vector<FrameRail> rails;
     std::vector<Wheel> wheels;
     std::string notes;
-    const CarPoint* point(std::string_view name) const;
-    const CarLine* line(std::string_view name) const;
-    const FrameRail* rail(std::string_view name) const;
+    const CarPoint* point(std::string_view called) const;
+    /// Where that point is. One side measured and the other not: the measured one, mirrored.
+    std::optional<Vec3> pointAt(std::string_view called) const;
+    const CarLine* line(std::string_view called) const;
+    const FrameRail* rail(std::string_view called) const;
     friend bool operator==(const Car&, const Car&) = default;
 };
 std::string_view bodyWord(Car::Body body);

@@ -72,6 +72,8 @@ struct DieList {
     std::vector<Die> dies;
     /// The first die for that OD (within 0.05 mm), or null.
     const Die* forOd(double od_mm) const;
+    /// The die for that OD whose radius is within 0.5 mm, or null.
+    const Die* forBend(double od_mm, double radius_mm) const;
     const Die* find(std::string_view id) const;
     friend bool operator==(const DieList&, const DieList&) = default;
 };
