@@ -74,9 +74,12 @@ Piece mirroredPiece(const Piece& piece) {
 }  // namespace
 
 Centreline::Centreline(std::vector<Piece> pieces) : pieces_(std::move(pieces)) {
+    piece_bounds_.reserve(pieces_.size());
     for (Piece& piece : pieces_) {
         piece.station_mm = length_;
         length_ += piece.length_mm;
+        piece_bounds_.push_back(piece.bounds());
+        bounds_.extend(piece_bounds_.back());
     }
 }
 
@@ -100,12 +103,6 @@ Vec3 Centreline::tangent(double station_mm) const {
 
 int Centreline::bendCount() const {
     return static_cast<int>(std::ranges::count(pieces_, Piece::Kind::bend, &Piece::kind));
-}
-
-Box Centreline::bounds() const {
-    Box box;
-    for (const Piece& piece : pieces_) box.extend(piece.bounds());
-    return box;
 }
 
 Centreline Centreline::reversed() const {

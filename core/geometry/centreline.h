@@ -56,7 +56,8 @@ public:
     Vec3 start() const { return point(0); }
     Vec3 end() const { return point(length_); }
     int bendCount() const;
-    Box bounds() const;
+    const Box& bounds() const { return bounds_; }  ///< exact; empty if there is no piece
+    std::span<const Box> pieceBounds() const { return piece_bounds_; }
     Centreline reversed() const;
     Centreline mirrored() const;  ///< in the car's centre plane
 
@@ -71,6 +72,8 @@ public:
 
 private:
     std::vector<Piece> pieces_;
+    std::vector<Box> piece_bounds_;
+    Box bounds_;
     double length_ = 0;
 };
 

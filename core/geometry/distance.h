@@ -23,22 +23,25 @@ struct Stretch {
 };
 
 /// Distances are between centrelines; the gap between two tubes is this less both radii.
-/// Error at most kDistanceError_mm, by interval halving with proven bounds.
+/// Straights in closed form; bends by halving with proven bounds, error at most kDistanceError_mm. The points
+/// of a flat minimum are some place in it. @pre no centreline is empty.
 inline constexpr double kDistanceError_mm = 1e-6;
 Nearest nearest(const Centreline& a, const Centreline& b);
 Nearest nearest(const Centreline& a, Stretch part_of_a, const Centreline& b);
 Nearest nearest(const Centreline& a, const Vec3& point);
-/// Nothing when they are farther apart than `limit_mm`; much cheaper than nearest() for far pairs.
+/// Nothing when they are farther apart than `limit_mm` (to the error); much cheaper than nearest() for far
+/// pairs.
 std::optional<Nearest> nearestWithin(const Centreline& a, const Centreline& b, double limit_mm);
 /// Segment p0-p1 against a centreline (a line between two hoop tops, say): on_b lies on the segment.
 Nearest nearestToSegment(const Centreline& a, const Vec3& p0, const Vec3& p1);
 
 /// Signed height of the nearest (lowest along n) point of the centreline over the plane n.(x-p)=0, n unit.
 Nearest nearestToPlane(const Centreline& a, const Vec3& p, const Vec3& n);
-/// The tube itself over a plane: where a cut end meets it the rim counts, not the axis. Negative: below.
+/// The tube itself over a plane: where a square-cut end meets it the rim counts, not the axis. Negative:
+/// below. Exact for bends of a radius no less than the tube's.
 double tubeOverPlane_mm(const Centreline& a, double radius_mm, const Vec3& p, const Vec3& n);
 
-/// An ellipsoid (a helmet): centre, orthonormal axes as columns, half lengths along them [mm].
+/// An ellipsoid (a helmet): centre, orthonormal axes as columns, half lengths along them [mm], all > 0.
 struct Ellipsoid {
     Vec3 centre = Vec3::Zero();
     Eigen::Matrix3d axes = Eigen::Matrix3d::Identity();
