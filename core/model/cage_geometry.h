@@ -14,49 +14,50 @@ namespace hoopwright {
 struct ResolvedEnd {
     enum class On { nothing, member, plate };
     On on = On::nothing;
-    Vec3 at = Vec3::Zero();       ///< end of the centreline
-    Vec3 outward = Vec3::UnitX(); ///< unit, out of the tube along its axis
-    int host = -1;                ///< index into CageGeometry::members
-    double host_station_mm = 0;   ///< of the point of the host's centreline nearest to `at`
-    int plate = -1;               ///< index into CageGeometry::plates
-    std::vector<int> also;        ///< further members this end is coped around (named, or met at the node and fitted earlier)
-    int node = -1;                ///< index into CageGeometry::nodes
+    Vec3 at = Vec3::Zero();        ///< end of the centreline
+    Vec3 outward = Vec3::UnitX();  ///< unit, out of the tube along its axis
+    int host = -1;                 ///< index into CageGeometry::members
+    double host_station_mm = 0;    ///< of the point of the host's centreline nearest to `at`
+    int plate = -1;                ///< index into CageGeometry::plates
+    std::vector<int>
+        also;  ///< further members this end is coped around (named, or met at the node and fitted earlier)
+    int node = -1;  ///< index into CageGeometry::nodes
 };
 
 struct ResolvedMember {
-    std::string id;               ///< "door_bar.left"
-    int layout = -1;              ///< index into CageLayout::members
+    std::string id;   ///< "door_bar.left"
+    int layout = -1;  ///< index into CageLayout::members
     Side side = Side::centre;
     std::string role;
-    std::string name;             ///< "Door bar, left"
-    int stock = -1;               ///< index into StockList::tubes; -1: no such stock (section is then zero)
+    std::string name;  ///< "Door bar, left"
+    int stock = -1;    ///< index into StockList::tubes; -1: no such stock (section is then zero)
     TubeSection section;
     Centreline line;
     std::array<ResolvedEnd, 2> ends;
-    double mass_kg = 0;           ///< of the developed centreline length
+    double mass_kg = 0;  ///< of the developed centreline length
     double padding_mm = 0;
     double radius_mm() const { return section.od_mm / 2; }
 };
 
 /// A branch end on a host: the unit of coping, welding and node rules.
 struct Joint {
-    int branch = -1, end = 0;     ///< member, and which end (0 first, 1 last)
+    int branch = -1, end = 0;  ///< member, and which end (0 first, 1 last)
     int host = -1;
     double host_station_mm = 0;
-    double angle_rad = 0;         ///< between the two axes, (0, pi/2]
-    double offset_mm = 0;         ///< least distance between the two axes there
-    bool on_bend = false;         ///< the host is bent where the branch lands
+    double angle_rad = 0;  ///< between the two axes, (0, pi/2]
+    double offset_mm = 0;  ///< least distance between the two axes there
+    bool on_bend = false;  ///< the host is bent where the branch lands
     Vec3 at = Vec3::Zero();
     int node = -1;
 };
 
 /// Where ends of tubes meet: joints on each other or within node_reach of each other, and ends on one plate.
 struct Node {
-    Vec3 at = Vec3::Zero();       ///< mean of the places that meet
-    std::vector<int> members;     ///< every member that passes through or ends here, ascending
+    Vec3 at = Vec3::Zero();    ///< mean of the places that meet
+    std::vector<int> members;  ///< every member that passes through or ends here, ascending
     std::vector<int> joints;
     int plate = -1;
-    double spread_mm = 0;         ///< greatest distance between the places that meet
+    double spread_mm = 0;  ///< greatest distance between the places that meet
 };
 
 struct ResolvedPlate {
@@ -64,9 +65,9 @@ struct ResolvedPlate {
     int layout = -1;
     Side side = Side::centre;
     std::string name;
-    Vec3 at = Vec3::Zero();       ///< middle of the upper face
+    Vec3 at = Vec3::Zero();                              ///< middle of the upper face
     Eigen::Matrix3d axes = Eigen::Matrix3d::Identity();  ///< columns u (along), v (across), n (normal)
-    std::vector<Vec2> outline;    ///< counter-clockwise about `at`, in u and v
+    std::vector<Vec2> outline;                           ///< counter-clockwise about `at`, in u and v
     double area_mm2 = 0;
     double thickness_mm = 0;
     double mass_kg = 0;
@@ -84,20 +85,33 @@ struct ResolvedGusset {
 /// Something wrong with the layout, as a sentence. A problem never stops the rest from resolving.
 struct GeometryProblem {
     enum class Kind {
-        landing_loop, no_such_member, no_such_point, no_such_plate, no_such_stock, no_such_rail, landing_misses,
-        landing_ambiguous, on_itself, path, no_die, straight_too_short, angle_too_great, tubes_collide, bad_value,
+        landing_loop,
+        no_such_member,
+        no_such_point,
+        no_such_plate,
+        no_such_stock,
+        no_such_rail,
+        landing_misses,
+        landing_ambiguous,
+        on_itself,
+        path,
+        no_die,
+        straight_too_short,
+        angle_too_great,
+        tubes_collide,
+        bad_value,
     };
     Kind kind;
-    std::string text;             ///< "Door bar, left: lands on main_hoop at height 2100 mm, which it never reaches."
-    std::string remedy;           ///< what to do; may be empty
-    std::string member;           ///< layout ids concerned; may be empty
+    std::string text;    ///< "Door bar, left: lands on main_hoop at height 2100 mm, which it never reaches."
+    std::string remedy;  ///< what to do; may be empty
+    std::string member;  ///< layout ids concerned; may be empty
     std::string plate;
     Vec3 at = Vec3::Zero();
 };
 
 struct CageTotals {
     int members = 0, joints = 0, bends = 0;
-    double tube_length_mm = 0;    ///< developed centrelines
+    double tube_length_mm = 0;  ///< developed centrelines
     double tube_mass_kg = 0, plate_mass_kg = 0;
 };
 

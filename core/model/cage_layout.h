@@ -16,20 +16,20 @@ namespace hoopwright {
 struct PersonsAnswer {
     std::string table, rule, subject;  ///< which question; subject may be empty
     bool good = false;
-    std::string who, when, note;       ///< when: "YYYY-MM-DD"
+    std::string who, when, note;  ///< when: "YYYY-MM-DD"
     friend bool operator==(const PersonsAnswer&, const PersonsAnswer&) = default;
 };
 
-/// A value; copy it, compare it, keep it for undo. Order of members is the fitting order: where two ends meet, the
-/// earlier one runs through and the later one is coped to it.
+/// A value; copy it, compare it, keep it for undo. Order of members is the fitting order: where two ends
+/// meet, the earlier one runs through and the later one is coped to it.
 struct CageLayout {
     std::string name;
-    LengthUnit unit = LengthUnit::mm;  ///< the unit its file is written in
+    LengthUnit unit = LengthUnit::mm;             ///< the unit its file is written in
     std::string car_file, stock_file, dies_file;  ///< as written, relative to the cage file
     std::vector<std::string> driver_files;
     std::vector<std::string> rule_files;
-    Facts entry;                       ///< class facts of this entry (race mass and its basis, target speed, crew ...)
-    double node_reach_mm = 50;         ///< ends nearer to each other than this along a host meet at one node
+    Facts entry;  ///< class facts of this entry (race mass and its basis, target speed, crew ...)
+    double node_reach_mm = 50;  ///< ends nearer to each other than this along a host meet at one node
     std::vector<Member> members;
     std::vector<Plate> plates;
     std::vector<Gusset> gussets;

@@ -1,4 +1,5 @@
-// The car as measured: named points, lines and stations of the shell, the frame, and the facts a class asks for.
+// The car as measured: named points, lines and stations of the shell, the frame, and the facts a class asks
+// for.
 #pragma once
 
 #include <map>
@@ -13,7 +14,8 @@
 
 namespace hoopwright {
 
-/// A fact a rule may ask for: a number with its dimension (base units), a word, yes/no, or a date "YYYY-MM-DD" (a word).
+/// A fact a rule may ask for: a number with its dimension (base units), a word, yes/no, or a date
+/// "YYYY-MM-DD" (a word).
 struct Fact {
     std::variant<double, std::string, bool> value;
     Dimension dimension = Dimension::none;
@@ -23,15 +25,15 @@ using Facts = std::map<std::string, Fact>;
 
 /// A point the builder can put a tape on. Names that come in pairs end in ".left" and ".right".
 struct CarPoint {
-    std::string name;   ///< "b_pillar_top.left"
+    std::string name;  ///< "b_pillar_top.left"
     Vec3 at = Vec3::Zero();
     double tolerance_mm = 0;  ///< how well it is known; 0 = not stated
-    std::string how;    ///< "tape from sill datum": free text
+    std::string how;          ///< "tape from sill datum": free text
     friend bool operator==(const CarPoint&, const CarPoint&) = default;
 };
 
-/// A line of the body through measured points: roof_rail.left, a_pillar.left, sill.left, windshield, dash, tunnel ...
-/// A line named without a side is drawn as given; with ".left" and no ".right" it is mirrored.
+/// A line of the body through measured points: roof_rail.left, a_pillar.left, sill.left, windshield, dash,
+/// tunnel ... A line named without a side is drawn as given; with ".left" and no ".right" it is mirrored.
 struct CarLine {
     enum class Kind { body, glass, floor, opening };
     std::string name;
@@ -41,9 +43,9 @@ struct CarLine {
     friend bool operator==(const CarLine&, const CarLine&) = default;
 };
 
-/// A cross-section of the body skin at one x. Outline points (y, z) from the bottom of the sill over the side to the
-/// roof's centreline, left side (y >= 0), mirrored for the right. All stations have the same number of points, and the
-/// n-th points of neighbours are joined.
+/// A cross-section of the body skin at one x. Outline points (y, z) from the bottom of the sill over the side
+/// to the roof's centreline, left side (y >= 0), mirrored for the right. All stations have the same number of
+/// points, and the n-th points of neighbours are joined.
 struct ShellStation {
     std::string name;
     double x_mm = 0;

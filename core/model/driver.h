@@ -19,15 +19,15 @@ struct Helmet {
 
 /// Shoulder straps run from the top of the shoulder to their first support.
 struct Belts {
-    std::string bar;             ///< member id of the belt bar the straps wrap over; empty = not on a bar
+    std::string bar;  ///< member id of the belt bar the straps wrap over; empty = not on a bar
     double strap_width_mm = 76;
-    double spacing_mm = 200;     ///< centre to centre of the straps at the bar
+    double spacing_mm = 200;  ///< centre to centre of the straps at the bar
     std::vector<Vec3> lap_anchors;
     friend bool operator==(const Belts&, const Belts&) = default;
 };
 
 struct Seat {
-    double back_height_mm = 0;   ///< along the back, from the hip point
+    double back_height_mm = 0;  ///< along the back, from the hip point
     double width_mm = 0;
     Vec3 belt_slot = Vec3::Zero();  ///< middle between the shoulder slots
     friend bool operator==(const Seat&, const Seat&) = default;
@@ -37,11 +37,12 @@ struct Seat {
 struct Driver {
     enum class Occupant { driver, passenger };
     std::string id;
-    std::string name;            ///< "Tall driver"
+    std::string name;  ///< "Tall driver"
     Occupant occupant = Occupant::driver;
-    Vec3 hip = Vec3::Zero();     ///< hip point, middle
-    double back_angle_rad = 0;   ///< of hip-shoulder line from vertical, reclined positive
-    Vec3 shoulder_left = Vec3::Zero(), shoulder_right = Vec3::Zero();  ///< top of the shoulder, where the strap bears
+    Vec3 hip = Vec3::Zero();    ///< hip point, middle
+    double back_angle_rad = 0;  ///< of hip-shoulder line from vertical, reclined positive
+    Vec3 shoulder_left = Vec3::Zero(),
+         shoulder_right = Vec3::Zero();  ///< top of the shoulder, where the strap bears
     Vec3 elbow_left = Vec3::Zero(), elbow_right = Vec3::Zero();
     Vec3 hand_left = Vec3::Zero(), hand_right = Vec3::Zero();
     Vec3 knee_left = Vec3::Zero(), knee_right = Vec3::Zero();

@@ -30,20 +30,22 @@ struct Landing {
     ///  distance  [mm] along the host's centreline from its first end (from_last_end: from the other)
     ///  fraction  0 to 1 of the host's centreline from its first end
     ///  height    z [mm]; where the host passes that height, on `side` if it does so on both
-    ///  station_x / across_y: where the host crosses the plane x = value or y = value [mm], on `side` if twice
-    ///  end       the host's first end, or its last (from_last_end); value unused
+    ///  station_x / across_y: where the host crosses the plane x = value or y = value [mm], on `side` if
+    ///  twice end       the host's first end, or its last (from_last_end); value unused
     enum class By { distance, fraction, height, station_x, across_y, end };
-    std::string host;             ///< member id; of a mirrored pair, "door_bar" is this side's, "door_bar.right" that one
+    std::string
+        host;  ///< member id; of a mirrored pair, "door_bar" is this side's, "door_bar.right" that one
     By by = By::height;
     double value = 0;
-    bool from_last_end = false;   ///< distance, end: count from the last end
-    Side side = Side::centre;     ///< which side of the host; centre: the only one, else a problem
-    Vec3 offset = Vec3::Zero();   ///< from that place; 0 = on the host's centreline
-    std::vector<std::string> also;///< further members this end is to be coped around
+    bool from_last_end = false;     ///< distance, end: count from the last end
+    Side side = Side::centre;       ///< which side of the host; centre: the only one, else a problem
+    Vec3 offset = Vec3::Zero();     ///< from that place; 0 = on the host's centreline
+    std::vector<std::string> also;  ///< further members this end is to be coped around
     friend bool operator==(const Landing&, const Landing&) = default;
 };
 
-/// On the upper face of a plate of the layout, at its middle plus an offset in the plate's own axes (u, v in its face).
+/// On the upper face of a plate of the layout, at its middle plus an offset in the plate's own axes (u, v in
+/// its face).
 struct OnPlate {
     std::string plate;
     Vec2 offset = Vec2::Zero();
@@ -59,16 +61,16 @@ struct MemberPoint {
 };
 
 struct Member {
-    std::string id;                  ///< [a-z][a-z0-9_]*; a mirrored member resolves to id.left and id.right
+    std::string id;  ///< [a-z][a-z0-9_]*; a mirrored member resolves to id.left and id.right
     std::string role;
-    std::string name;                ///< shown; empty: the role's name
-    std::string stock;               ///< TubeStock::id
-    std::vector<MemberPoint> path;   ///< two points or more
+    std::string name;               ///< shown; empty: the role's name
+    std::string stock;              ///< TubeStock::id
+    std::vector<MemberPoint> path;  ///< two points or more
     std::optional<double> bend_radius_mm;
-    bool mirrored = false;           ///< given for the left, made for both
-    bool optional_bar = false;       ///< the customer may leave it out
-    double padding_mm = 0;           ///< thickness of padding on it
-    std::vector<std::string> passes; ///< members it is allowed to pass through or touch (slotted, say)
+    bool mirrored = false;            ///< given for the left, made for both
+    bool optional_bar = false;        ///< the customer may leave it out
+    double padding_mm = 0;            ///< thickness of padding on it
+    std::vector<std::string> passes;  ///< members it is allowed to pass through or touch (slotted, say)
     std::string note;
     friend bool operator==(const Member&, const Member&) = default;
 };

@@ -15,7 +15,7 @@ enum class Fixing { welded, bolted };
 struct Bolts {
     int count = 0;
     double diameter_mm = 0;
-    std::string grade;        ///< "8.8", "grade 5": as the rule book says it
+    std::string grade;  ///< "8.8", "grade 5": as the rule book says it
     friend bool operator==(const Bolts&, const Bolts&) = default;
 };
 
@@ -24,23 +24,24 @@ struct BackingPlate {
     friend bool operator==(const BackingPlate&, const BackingPlate&) = default;
 };
 
-/// A flat plate. `at` is the middle of its upper face; `normal` points from the car into the cage; `along` gives the
-/// direction of its length, as near as the face allows.
+/// A flat plate. `at` is the middle of its upper face; `normal` points from the car into the cage; `along`
+/// gives the direction of its length, as near as the face allows.
 struct Plate {
     std::string id;
     std::string name;
     bool mirrored = false;
-    Place3 at;                       ///< FixedPoint or AtCarPoint (a plate does not land on members)
+    Place3 at;  ///< FixedPoint or AtCarPoint (a plate does not land on members)
     Vec3 normal = Vec3::UnitZ();
     Vec3 along = Vec3::UnitX();
-    double length_mm = 0, width_mm = 0;   ///< a rectangle, unless an outline is given
-    std::vector<Vec2> outline;       ///< (u along, v across) about the middle, counter-clockwise seen from the cage; empty: rectangle
+    double length_mm = 0, width_mm = 0;  ///< a rectangle, unless an outline is given
+    std::vector<Vec2> outline;  ///< (u along, v across) about the middle, counter-clockwise seen from the
+                                ///< cage; empty: rectangle
     double thickness_mm = 0;
     std::string material;
     Fixing fixing = Fixing::welded;
     Bolts bolts;
     std::optional<BackingPlate> backing;
-    std::string rail;                ///< frame rail or sill it is tied to; empty: floor skin only
+    std::string rail;  ///< frame rail or sill it is tied to; empty: floor skin only
     std::string note;
     friend bool operator==(const Plate&, const Plate&) = default;
 };
@@ -50,7 +51,7 @@ struct Gusset {
     std::string id;
     bool mirrored = false;
     std::string member_a, member_b;
-    double leg_mm = 0;               ///< along each tube from the corner
+    double leg_mm = 0;  ///< along each tube from the corner
     double thickness_mm = 0;
     friend bool operator==(const Gusset&, const Gusset&) = default;
 };

@@ -16,21 +16,21 @@ std::string_view formWord(TubeForm form);
 
 /// A grade and condition. Strengths are the guaranteed least [MPa]; absent = not stated.
 struct Material {
-    std::string id;        ///< "4130_normalised"
-    std::string name;      ///< as sheets print it
-    std::string family;    ///< "mild_steel", "chrome_moly", "alloy_steel", "aluminium": what rule books ask
+    std::string id;      ///< "4130_normalised"
+    std::string name;    ///< as sheets print it
+    std::string family;  ///< "mild_steel", "chrome_moly", "alloy_steel", "aluminium": what rule books ask
     std::optional<double> yield_mpa;
     std::optional<double> tensile_mpa;
     std::optional<double> elongation_percent;
     std::optional<double> carbon_percent;
     double density_kg_per_m3 = 7850;
-    std::string source;    ///< where the figures come from
+    std::string source;  ///< where the figures come from
     friend bool operator==(const Material&, const Material&) = default;
 };
 
 struct StickLength {
     double length_mm = 0;
-    double price = 0;      ///< of one stick, in the stock list's currency; 0 = not stated
+    double price = 0;  ///< of one stick, in the stock list's currency; 0 = not stated
     friend bool operator==(const StickLength&, const StickLength&) = default;
 };
 
@@ -49,7 +49,7 @@ struct TubeStock {
 struct StockList {
     std::string name;
     std::string currency;
-    double kerf_mm = 3;    ///< lost at each saw cut between two pieces
+    double kerf_mm = 3;  ///< lost at each saw cut between two pieces
     std::vector<Material> materials;
     std::vector<TubeStock> tubes;
     const TubeStock* find(std::string_view id) const;

@@ -1,0 +1,4 @@
+#include "core/model/resolver.h"
+namespace hoopwright::resolving {
+void Resolver::findAlso() {}
+}  // namespace hoopwright::resolving
