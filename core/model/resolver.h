@@ -30,6 +30,8 @@ struct PlacedPoint {
     int plate = -1;  ///< index into CageGeometry::plates
 };
 
+struct Touch;
+
 class Resolver {
 public:
     /// @param job  not copied; must outlive the resolver
@@ -80,6 +82,10 @@ private:
 
     // resolve_touching.cpp
     void findAlso();
+    void nameAlso();
+    bool mayTouch(int one, int two) const;
+    bool allows(int one, int two) const;
+    void reportTouch(int later, int earlier, const Touch& touch);
 
     // resolve_joints.cpp
     void findJoints();
