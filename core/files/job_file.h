@@ -57,10 +57,13 @@ JobResult readJob(const std::filesystem::path& cage_file);
 /// Text of the file: what `was` held wherever nothing changed (comments, order, spacing, units), new text
 /// elsewhere. With no `was`: a whole new file. Reading the text back gives an equal value.
 std::string writeCage(const CageLayout& cage, const FileTextRef& was = nullptr);
-std::string writeCar(const Car& car, const FileTextRef& was = nullptr);
-std::string writeDriver(const Driver& driver, const FileTextRef& was = nullptr);
-std::string writeStock(const StockList& stock, const FileTextRef& was = nullptr);
-std::string writeDies(const DieList& dies, const FileTextRef& was = nullptr);
+std::string writeCar(const Car& car, const FileTextRef& was = nullptr, LengthUnit unit = LengthUnit::mm);
+std::string writeDriver(const Driver& driver, const FileTextRef& was = nullptr,
+                        LengthUnit unit = LengthUnit::mm);
+std::string writeStock(const StockList& stock, const FileTextRef& was = nullptr,
+                       LengthUnit unit = LengthUnit::mm);
+std::string writeDies(const DieList& dies, const FileTextRef& was = nullptr,
+                      LengthUnit unit = LengthUnit::mm);
 
 /// Writes beside, flushes to disk, renames. The old file stays whole until the new one is.
 /// A Problem says what could not be done and to which file.

@@ -74,6 +74,16 @@ std::optional<Problem> encodingProblem(std::string_view text, const std::string&
     return std::nullopt;
 }
 
+std::string wellFormed(std::string_view text) {
+    std::string out;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = characterLength(text, at);
+        out += length == 0 ? std::string_view("\xEF\xBF\xBD") : text.substr(at, length);
+        at += std::max<std::size_t>(length, 1);
+    }
+    return out;
+}
+
 CharacterColumns::CharacterColumns(std::string_view text) {
     for (std::size_t i = 0; i < text.size(); ++i) {
         if ((byteAt(text, i) & 0xC0) == 0x80) trailing_.push_back(i);

@@ -13,6 +13,10 @@ namespace hoopwright {
 /// Says what is wrong, with line and column: too large, UTF-16, not UTF-8, or bytes no text file holds.
 std::optional<Problem> encodingProblem(std::string_view text, const std::string& file);
 
+/// The text with every byte that is not part of a UTF-8 character replaced by U+FFFD, so that it can be read
+/// back.
+std::string wellFormed(std::string_view text);
+
 /// Columns as an editor counts them, in characters, from a parser's columns in bytes.
 class CharacterColumns {
 public:

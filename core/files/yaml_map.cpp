@@ -105,13 +105,7 @@ YamlMap::~YamlMap() {
 
 YamlValue YamlMap::find(std::string_view key) {
     asked_.emplace(key);
-    const std::string name(key);
-    if (node_) {
-        for (std::size_t i = 0; i < node_->keys.size(); ++i) {
-            if (node_->keys[i].text == key) return {*file_, &node_->items[i], name};
-        }
-    }
-    return {*file_, nullptr, name};
+    return YamlValue(*file_, node_, "").peek(key);
 }
 
 YamlValue YamlMap::need(std::string_view key) {

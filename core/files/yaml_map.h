@@ -36,12 +36,12 @@ enum class Range { any, not_negative, positive };
 
 /// The unit of a bare number in a file of that unit: mm or in, mm2 or in2, kg or lb, MPa or ksi, km/h or mph,
 /// mm4 or in4, mm3 or in3; degrees and seconds in both.
-Unit bareUnit(Dimension dimension, LengthUnit file);
-/// "a length", "an angle": for sentences.
-std::string_view dimensionWords(Dimension dimension);
+const Unit& bareUnit(Dimension dimension, LengthUnit file);
 /// Which dimension a measure that names its unit has ("1080 kg" -> mass, `1-5/8"` -> length), or none.
 Dimension dimensionOf(std::string_view measure);
 
+/// "2026-03-02": year, month and day there are.
+bool isDate(std::string_view text);
 /// "a, b, c"
 std::string listed(const std::vector<std::string>& words);
 
@@ -101,8 +101,7 @@ public:
     Vec3 point() const;
     Vec2 pair() const;
     Vec3 direction() const;
-    /// "YYYY-MM-DD", a day there is.
-    std::string date() const;
+    std::string date() const;  ///< "YYYY-MM-DD"
     /// The thing one of these words stands for.
     template <class T>
     T oneOf(std::initializer_list<std::pair<std::string_view, T>> words) const {
@@ -119,6 +118,9 @@ public:
     /// A list of texts.
     std::vector<std::string> texts() const;
     YamlMap map() const;
+    /// What a mapping holds under a key, without asking for it; absent if it is no mapping or has no such
+    /// key.
+    YamlValue peek(std::string_view key) const;
 
     FileMark at() const;
     const std::string& label() const { return label_; }

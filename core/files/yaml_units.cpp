@@ -1,62 +1,42 @@
-#include <string>
+#include <algorithm>
+#include <cassert>
 
+#include "core/base/text.h"
 #include "core/files/yaml_map.h"
 
 namespace hoopwright {
 namespace {
 
-struct DimensionRow {
+struct BareWords {
     Dimension dimension;
-    const char* metric;
-    const char* inch;
-    const char* words;
+    std::string_view metric;
+    std::string_view inch;
 };
-constexpr DimensionRow kRows[] = {
-    {Dimension::none, "", "", "a number"},
-    {Dimension::length, "mm", "in", "a length"},
-    {Dimension::angle, "deg", "deg", "an angle"},
-    {Dimension::area, "mm2", "in2", "an area"},
-    {Dimension::mass, "kg", "lb", "a mass"},
-    {Dimension::stress, "MPa", "ksi", "a stress"},
-    {Dimension::inertia, "mm4", "in4", "a second moment of area"},
-    {Dimension::speed, "km/h", "mph", "a speed"},
-    {Dimension::time, "s", "s", "a time"},
-    {Dimension::volume, "mm3", "in3", "a volume"},
+constexpr BareWords kBareWords[] = {
+    {Dimension::none, "", ""},          {Dimension::length, "mm", "in"},   {Dimension::angle, "deg", "deg"},
+    {Dimension::area, "mm2", "in2"},    {Dimension::mass, "kg", "lb"},     {Dimension::stress, "MPa", "ksi"},
+    {Dimension::inertia, "mm4", "in4"}, {Dimension::speed, "km/h", "mph"}, {Dimension::time, "s", "s"},
+    {Dimension::volume, "mm3", "in3"},
 };
-
-const DimensionRow& row(Dimension dimension) {
-    for (const DimensionRow& each : kRows) {
-        if (each.dimension == dimension) return each;
-    }
-    return kRows[0];
-}
 
 }  // namespace
 
-Unit bareUnit(Dimension dimension, LengthUnit file) {
-    const DimensionRow& found = row(dimension);
-    const Expected<Unit> unit = unitNamed(file == LengthUnit::in ? found.inch : found.metric);
-    return unit ? *unit : Unit{};
-}
-
-std::string_view dimensionWords(Dimension dimension) {
-    return row(dimension).words;
+const Unit& bareUnit(Dimension dimension, LengthUnit file) {
+    const auto* words = std::ranges::find(kBareWords, dimension, &BareWords::dimension);
+    assert(words != std::end(kBareWords));
+    return *std::ranges::find(units(), file == LengthUnit::in ? words->inch : words->metric, &Unit::word);
 }
 
 Dimension dimensionOf(std::string_view measure) {
-    const std::size_t unit_at = measure.find_first_not_of("0123456789./- ");
-    if (measure.empty() || unit_at == std::string_view::npos || unit_at == 0) return Dimension::none;
-    if (measure[0] != '-' && measure[0] != '.' && (measure[0] < '0' || measure[0] > '9'))
-        return Dimension::none;
-    std::string_view word = measure.substr(unit_at);
-    Expected<Unit> unit = unitNamed(word);
-    if (!unit) {
-        // Feet and inches have two units; the first tells.
-        word = word.substr(0, word[0] == '\'' ? 1 : word.find_first_of(" 0123456789"));
-        unit = unitNamed(word);
+    const bool could_be =
+        !measure.empty() && std::string_view("-.0123456789").find(measure[0]) != std::string_view::npos;
+    if (!could_be || plainNumber(measure)) return Dimension::none;
+    for (const BareWords& words : kBareWords) {
+        if (words.dimension != Dimension::none && readMeasure(measure, baseUnit(words.dimension))) {
+            return words.dimension;
+        }
     }
-    if (!unit || !readMeasure(measure, *unit)) return Dimension::none;
-    return unit->dimension;
+    return Dimension::none;
 }
 
 }  // namespace hoopwright

@@ -46,6 +46,21 @@ std::string kindWords(YamlNode::Kind kind) {
 
 }  // namespace
 
+bool isDate(std::string_view text) {
+    if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+    const auto number = [&](std::size_t from, std::size_t count) {
+        int value = 0;
+        const char* stop = text.data() + from + count;
+        const auto read = std::from_chars(text.data() + from, stop, value);
+        return read.ec == std::errc() && read.ptr == stop && value > 0 ? value : 0;
+    };
+    const auto unsignedNumber = [&](std::size_t from) { return static_cast<unsigned>(number(from, 2)); };
+    return number(0, 4) > 0 &&
+           std::chrono::year_month_day(std::chrono::year(number(0, 4)), std::chrono::month(unsignedNumber(5)),
+                                       std::chrono::day(unsignedNumber(8)))
+               .ok();
+}
+
 std::string listed(const std::vector<std::string>& words) {
     std::string out;
     for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
@@ -153,24 +168,15 @@ double YamlValue::measure(Dimension dimension, Range range) const {
 
 double YamlValue::measure(const Unit& bare, Range range) const {
     if (bare.dimension == Dimension::none) return number(range) * bare.to_base;
-    if (!wantScalar(dimensionWords(bare.dimension))) return 0;
+    if (!wantScalar(dimensionPhrase(bare.dimension))) return 0;
     const std::string& text = node_->text;
-    if (startsWithIdleZero(text)) {
-        problem("'" + text + "' starts with an idle 0", "write the number without it");
-        return 0;
-    }
     if (isQuoted() && plainNumber(text)) {
         problem("\"" + text + "\" is a text, not a number", "take the quotes off");
         return 0;
     }
     const Expected<double> value = readMeasure(text, bare);
     if (!value) {
-        std::string with_point = text;
-        std::replace(with_point.begin(), with_point.end(), ',', '.');
-        const bool comma = with_point != text && readMeasure(with_point, bare);
-        problem(
-            comma ? "'" + text + "' is not " + std::string(dimensionWords(bare.dimension)) : value.reason(),
-            comma ? "write " + with_point : "");
+        problem(value.reason());
         return 0;
     }
     return inRange(*value, range) ? *value : 0;
@@ -245,20 +251,19 @@ Vec3 YamlValue::direction() const {
 
 std::string YamlValue::date() const {
     if (!wantScalar("a date")) return "";
-    const std::string& text = node_->text;
-    int part[3] = {};
-    bool good = text.size() == 10 && text[4] == '-' && text[7] == '-';
-    const std::size_t from[] = {0, 5, 8}, to[] = {4, 7, 10};
-    for (int i = 0; good && i < 3; ++i) {
-        const auto [stop, error] = std::from_chars(text.data() + from[i], text.data() + to[i], part[i]);
-        good = error == std::errc() && stop == text.data() + to[i] && part[i] > 0;
+    if (!isDate(node_->text))
+        problem("'" + node_->text + "' is not a date", "write year-month-day, such as 2026-03-02");
+    return node_->text;
+}
+
+YamlValue YamlValue::peek(std::string_view key) const {
+    const std::string name(key);
+    if (isMap()) {
+        for (std::size_t i = 0; i < node_->keys.size(); ++i) {
+            if (node_->keys[i].text == key) return {*file_, &node_->items[i], name};
+        }
     }
-    const std::chrono::year_month_day day{std::chrono::year(part[0]),
-                                          std::chrono::month(static_cast<unsigned>(part[1])),
-                                          std::chrono::day(static_cast<unsigned>(part[2]))};
-    if (!good || !day.ok())
-        problem("'" + text + "' is not a date", "write year-month-day, such as 2026-03-02");
-    return text;
+    return {*file_, nullptr, name};
 }
 
 std::size_t YamlValue::wordIndex(const std::vector<std::string>& known) const {

@@ -1,0 +1,111 @@
+#include "core/files/file_text.h"
+#include "core/files/place_file.h"
+
+namespace hoopwright {
+namespace {
+
+const Words<Fixing> kFixings = {{"welded", Fixing::welded}, {"bolted", Fixing::bolted}};
+
+}  // namespace
+
+template <class Io>
+void fields(Io& io, Bolts& bolts) {
+    io.whole("count", bolts.count, 0, 1000);
+    io.measure("diameter", bolts.diameter_mm, Dimension::length, Range::positive);
+    io.textIf("grade", bolts.grade);
+}
+
+template <class Io>
+void fields(Io& io, BackingPlate& backing) {
+    io.measure("length", backing.length_mm, Dimension::length, Range::positive);
+    io.measure("width", backing.width_mm, Dimension::length, Range::positive);
+    io.measure("thickness", backing.thickness_mm, Dimension::length, Range::positive);
+}
+
+template <class Io>
+void fields(Io& io, Plate& plate) {
+    io.identifier("id", plate.id);
+    io.textIf("name", plate.name);
+    io.flagIf("mirrored", plate.mirrored);
+    io.special("at", plate.at, readPlatePlace, outPlace);
+    io.directionIf("normal", plate.normal, Vec3::UnitZ());
+    io.directionIf("along", plate.along, Vec3::UnitX());
+    io.measureIf("length", plate.length_mm, Dimension::length, 0, Range::not_negative);
+    io.measureIf("width", plate.width_mm, Dimension::length, 0, Range::not_negative);
+    io.pairsIf("outline", plate.outline);
+    io.measure("thickness", plate.thickness_mm, Dimension::length, Range::positive);
+    io.textIf("material", plate.material);
+    io.wordIf("fixing", plate.fixing, kFixings);
+    io.partIf("bolts", plate.bolts);
+    io.partIf("backing", plate.backing);
+    io.textIf("rail", plate.rail);
+    io.textIf("note", plate.note);
+}
+
+template <class Io>
+void fields(Io& io, Member& member) {
+    io.identifier("id", member.id);
+    io.identifier("role", member.role);
+    io.textIf("name", member.name);
+    io.text("stock", member.stock);
+    io.measureIf("bend_radius", member.bend_radius_mm, Dimension::length, Range::positive);
+    io.flagIf("mirrored", member.mirrored);
+    io.flagIf("optional", member.optional_bar);
+    io.measureIf("padding", member.padding_mm, Dimension::length, 0, Range::not_negative);
+    io.textsIf("passes", member.passes);
+    io.specials("path", member.path, Layout::block, readMemberPoint, outMemberPoint);
+    io.textIf("note", member.note);
+}
+
+template <class Io>
+void fields(Io& io, Gusset& gusset) {
+    io.identifier("id", gusset.id);
+    io.flagIf("mirrored", gusset.mirrored);
+    std::pair<std::string, std::string> members{gusset.member_a, gusset.member_b};
+    io.special("members", members, readTwoNames, outTwoNames);
+    gusset.member_a = members.first;
+    gusset.member_b = members.second;
+    io.measure("leg", gusset.leg_mm, Dimension::length, Range::positive);
+    io.measure("thickness", gusset.thickness_mm, Dimension::length, Range::positive);
+}
+
+template <class Io>
+void fields(Io& io, PersonsAnswer& answer) {
+    io.text("table", answer.table);
+    io.text("rule", answer.rule);
+    io.textIf("subject", answer.subject);
+    io.flag("good", answer.good);
+    io.textIf("who", answer.who);
+    io.dateIf("when", answer.when);
+    io.textIf("note", answer.note);
+}
+
+template <class Io>
+void fields(Io& io, CageLayout& cage) {
+    io.text("name", cage.name);
+    io.text("car", cage.car_file);
+    io.textsIf("drivers", cage.driver_files);
+    io.text("stock", cage.stock_file);
+    io.text("dies", cage.dies_file);
+    io.textsIf("rules", cage.rule_files);
+    io.measureIf("node_reach", cage.node_reach_mm, Dimension::length, CageLayout().node_reach_mm,
+                 Range::not_negative);
+    io.factsIf("entry", cage.entry);
+    io.listIf("plates", cage.plates, Layout::one_a_line, "id");
+    io.listIf("members", cage.members, Layout::block, "id");
+    io.listIf("gussets", cage.gussets, Layout::one_a_line, "id");
+    io.listIf("answers", cage.answers, Layout::one_a_line);
+    io.textIf("notes", cage.notes);
+}
+
+ReadResult<CageLayout> readCage(const std::filesystem::path& file) {
+    return readFileAs<CageLayout>("cage", file);
+}
+ReadResult<CageLayout> readCageText(std::string text, const std::string& name) {
+    return readAs<CageLayout>("cage", std::move(text), name);
+}
+std::string writeCage(const CageLayout& cage, const FileTextRef& was) {
+    return writeAs("cage", cage, was, cage.unit);
+}
+
+}  // namespace hoopwright

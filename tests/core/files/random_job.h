@@ -1,0 +1,267 @@
+// Seeded random values of every kind of file, with everything a file can say, in numbers as people write
+// them.
+#pragma once
+
+#include <cmath>
+#include <numbers>
+#include <random>
+#include <string>
+
+#include "core/model/cage_layout.h"
+
+namespace hoopwright {
+
+class RandomJob {
+public:
+    RandomJob(unsigned seed, LengthUnit unit) : random_(seed), unit_(unit) {}
+
+    bool coin() { return below(2) == 1; }
+    int below(int n) { return std::uniform_int_distribution<int>(0, n - 1)(random_); }
+    /// A length as typed: millimetres to a tenth, inches to a 64th or a thousandth.
+    double length() {
+        const double mm = std::round(std::uniform_real_distribution<double>(-30000, 30000)(random_)) / 10;
+        if (unit_ == LengthUnit::mm) return mm;
+        return (coin() ? std::round(mm * 64 / 25.4) / 64 : std::round(mm * 1000 / 25.4) / 1000) * 25.4;
+    }
+    double positive() { return std::abs(length()) + (unit_ == LengthUnit::mm ? 0.1 : 25.4); }
+    /// As a drag leaves it: any double.
+    double dragged() { return std::uniform_real_distribution<double>(-2000, 2000)(random_); }
+    Vec3 point() {
+        return coin() ? Vec3(length(), length(), length()) : Vec3(dragged(), dragged(), dragged());
+    }
+    Vec2 pair() { return {length(), dragged()}; }
+    Vec3 direction() {
+        const Vec3 unit[] = {Vec3::UnitX(), Vec3::UnitY(), -Vec3::UnitZ(), Vec3(0.6, 0, 0.8),
+                             point().normalized()};
+        return unit[below(5)];
+    }
+    std::string name(const std::string& stem, int n) { return stem + "_" + std::to_string(n); }
+    std::string text() {
+        const std::string known[] = {"Hoop, front",
+                                     "45x2.5",
+                                     "yes",
+                                     "12",
+                                     "12 mm",
+                                     "a: b",
+                                     "# no",
+                                     "tab\there",
+                                     "null",
+                                     "it's",
+                                     "say \"so\"",
+                                     "Größe µ",
+                                     "two\nlines",
+                                     "two\nlines\n",
+                                     " padded ",
+                                     "~",
+                                     "C:\\cage",
+                                     "- dash",
+                                     "line\n\n  indented\nlast",
+                                     "&x",
+                                     "010",
+                                     "1,5",
+                                     "ends:",
+                                     "[x]",
+                                     "\x01",
+                                     "2026-03-02",
+                                     "'quoted'",
+                                     ".5",
+                                     "x #y",
+                                     "\r\n",
+                                     "-3"};
+        return known[below(static_cast<int>(std::size(known)))];
+    }
+    template <class Make>
+    auto several(int most, Make make) {
+        std::vector<decltype(make(0))> out;
+        for (int i = below(most + 1); i > 0; --i) out.push_back(make(static_cast<int>(out.size())));
+        return out;
+    }
+    Facts facts() {
+        Facts out;
+        if (coin())
+            out["race_mass"] = {unit_ == LengthUnit::mm ? 1080.0 : 2300 * 0.45359237, Dimension::mass};
+        if (coin()) out["roof"] = {std::string("closed")};
+        if (coin()) out["homologated"] = {std::string("2004-05-01")};
+        if (coin()) out["crew"] = {double(below(4))};
+        if (coin()) out["glass"] = {coin()};
+        if (coin()) out["note"] = {text()};
+        if (coin()) out["speed"] = {dragged(), Dimension::speed};
+        if (coin()) out["opening"] = {positive(), Dimension::length};
+        return out;
+    }
+    Car car() {
+        Car car;
+        car.name = text();
+        car.body = static_cast<Car::Body>(below(5));
+        car.frame = static_cast<Car::Frame>(below(3));
+        car.facts = facts();
+        car.ground_z_mm = length();
+        car.points = several(5, [&](int i) {
+            return CarPoint{name("point", i) + ".left", point(), coin() ? positive() : 0,
+                            coin() ? text() : ""};
+        });
+        car.lines = several(4, [&](int i) {
+            return CarLine{name("line", i), static_cast<CarLine::Kind>(below(4)),
+                           several(4, [&](int) { return point(); }), coin()};
+        });
+        car.shell = several(3, [&](int i) {
+            return ShellStation{name("station", i), length(), several(6, [&](int) { return pair(); })};
+        });
+        car.rails = several(3, [&](int i) {
+            return FrameRail{name("rail", i), several(4, [&](int) { return point(); }), positive(),
+                             positive(), positive()};
+        });
+        car.wheels = several(4, [&](int) { return Wheel{point(), positive(), positive()}; });
+        if (coin()) car.notes = text();
+        return car;
+    }
+    Driver driver() {
+        Driver d;
+        d.id = name("driver", below(9));
+        d.name = text();
+        d.occupant = coin() ? Driver::Occupant::driver : Driver::Occupant::passenger;
+        d.back_angle_rad = coin() ? below(40) * std::numbers::pi / 180 : dragged() / 1000;
+        for (Vec3* each :
+             {&d.hip, &d.shoulder_left, &d.shoulder_right, &d.elbow_left, &d.elbow_right, &d.hand_left,
+              &d.hand_right, &d.knee_left, &d.knee_right, &d.heel_left, &d.heel_right, &d.eye}) {
+            *each = point();
+        }
+        d.helmet = {point(), positive(), positive(), positive()};
+        if (coin()) d.seat = Seat{positive(), positive(), point()};
+        if (coin())
+            d.belts = {coin() ? "belt_bar" : "", positive(), positive(),
+                       several(2, [&](int) { return point(); })};
+        return d;
+    }
+    StockList stock() {
+        StockList s;
+        s.name = text();
+        s.currency = "EUR";
+        s.kerf_mm = positive();
+        s.materials = {{"e355_n", text(), "mild_steel", 355.0, {}, 22.0, {}, 7850, text()},
+                       {"4130", "4130", "chrome_moly", {}, dragged() + 3000, {}, 0.3, 7850, ""}};
+        s.tubes = several(6, [&](int i) {
+            const double wall = positive() / 100;
+            return TubeStock{name("tube", i),
+                             {wall * (3 + below(30)), wall},
+                             coin() ? "e355_n" : "4130",
+                             static_cast<TubeForm>(below(3)),
+                             several(2,
+                                     [&](int) {
+                                         return StickLength{positive(), coin() ? 92.5 : 0};
+                                     }),
+                             coin() ? std::optional(wall * 0.9) : std::nullopt,
+                             coin() ? std::optional(positive()) : std::nullopt,
+                             coin() ? text() : ""};
+        });
+        return s;
+    }
+    DieList dies() {
+        return {text(), several(4, [&](int i) {
+                    return Die{name("die", i),
+                               positive(),
+                               positive(),
+                               coin() ? positive() : 0,
+                               coin() ? positive() : 0,
+                               coin() ? 2.0944 : Die().greatest_angle_rad};
+                })};
+    }
+    Place3 place(bool of_plate) {
+        switch (below(of_plate ? 2 : 4)) {
+            case 0:
+                return FixedPoint{point()};
+            case 1:
+                return AtCarPoint{"sill_b.left", coin() ? point() : Vec3::Zero()};
+            case 2:
+                return OnPlate{"plate_0", coin() ? pair() : Vec2::Zero()};
+            default:
+                return landing();
+        }
+    }
+    Landing landing() {
+        Landing l;
+        l.host = "member_0";
+        l.by = static_cast<Landing::By>(below(6));
+        if (l.by == Landing::By::fraction) l.value = below(100) / 99.0;
+        if (l.by != Landing::By::fraction && l.by != Landing::By::end)
+            l.value = coin() ? length() : dragged();
+        l.from_last_end = (l.by == Landing::By::distance || l.by == Landing::By::end) && coin();
+        l.side = static_cast<Side>(below(3));
+        if (coin()) l.offset = point();
+        l.also = several(2, [&](int i) { return name("member", i); });
+        return l;
+    }
+    Member member(int i) {
+        Member m;
+        m.id = name("member", i);
+        m.role = "roof_bar";
+        if (coin()) m.name = text();
+        m.stock = "45x2.5";
+        m.path = several(5, [&](int) {
+            return MemberPoint{place(false), below(4) == 0 ? std::optional(positive()) : std::nullopt};
+        });
+        if (coin()) m.bend_radius_mm = positive();
+        m.mirrored = coin();
+        m.optional_bar = coin();
+        if (coin()) m.padding_mm = positive();
+        m.passes = several(2, [&](int k) { return name("member", k); });
+        if (coin()) m.note = text();
+        return m;
+    }
+    Plate plate(int i) {
+        Plate p;
+        p.id = name("plate", i);
+        p.mirrored = coin();
+        p.at = place(true);
+        p.normal = direction();
+        p.along = direction();
+        if (coin()) {
+            p.length_mm = positive();
+            p.width_mm = positive();
+        } else {
+            p.outline = several(5, [&](int) { return pair(); });
+        }
+        p.thickness_mm = positive();
+        if (coin()) p.material = text();
+        p.fixing = coin() ? Fixing::welded : Fixing::bolted;
+        if (coin()) p.bolts = {below(9), positive(), coin() ? "8.8" : ""};
+        if (coin()) p.backing = BackingPlate{positive(), positive(), positive()};
+        if (coin()) p.rail = "sill.left";
+        if (coin()) p.note = text();
+        return p;
+    }
+    CageLayout cage() {
+        CageLayout c;
+        c.name = text();
+        c.unit = unit_;
+        c.car_file = "../cars/saloon.yaml";
+        c.stock_file = "../stock/rack.yaml";
+        c.dies_file = coin() ? text() : "dies.yaml";
+        c.driver_files = several(3, [&](int i) { return name("driver", i); });
+        c.rule_files = several(2, [&](int i) { return name("rules", i); });
+        c.entry = facts();
+        if (coin()) c.node_reach_mm = positive();
+        c.members = several(8, [&](int i) { return member(i); });
+        c.plates = several(5, [&](int i) { return plate(i); });
+        c.gussets = several(3, [&](int i) {
+            return Gusset{name("gusset", i), coin(), "member_0", "member_1", positive(), positive()};
+        });
+        c.answers = several(3, [&](int) {
+            return PersonsAnswer{"club",
+                                 "welds",
+                                 coin() ? "hoop" : "",
+                                 coin(),
+                                 coin() ? text() : "",
+                                 coin() ? "2026-03-02" : "",
+                                 coin() ? text() : ""};
+        });
+        if (coin()) c.notes = text();
+        return c;
+    }
+
+private:
+    std::mt19937 random_;
+    LengthUnit unit_;
+};
+
+}  // namespace hoopwright
