@@ -20,7 +20,7 @@ bool isControl(char c) {
 /// Would this text, without quotes, be read back as this text?
 bool canStandBare(const std::string& text) {
     if (text.empty() || text.front() == ' ' || text.back() == ' ' || text.back() == ':') return false;
-    if (std::string_view("-?:,[]{}#&*!|>'\"%@`.").find(text.front()) != std::string_view::npos) return false;
+    if (std::string_view("-?:,[]{}#&*!|>'\"%@`").find(text.front()) != std::string_view::npos) return false;
     if (std::any_of(text.begin(), text.end(), isControl)) return false;
     if (text.find_first_of(",[]{}\"'\\") != std::string::npos) return false;
     if (text.find(": ") != std::string::npos || text.find(" #") != std::string::npos) return false;
