@@ -129,7 +129,7 @@ Touch TouchFinder::judgeEnd(int later, int earlier, int e, Span stretch, const O
     if (overlap.stations.length() > kLongestCope_od * std::max(tube.section.od_mm, other.section.od_mm)) {
         return measured(Verdict::runs_along, e, later, earlier, overlap.stations);
     }
-    if (overlap.all_round) {
+    if (overlap.axis_goes_in) {
         // Through the other before its own host is reached, unless all three meet in one corner.
         const double reach =
             other.radius_mm() + (end.host >= 0 ? member(end.host).radius_mm() : tube.radius_mm());

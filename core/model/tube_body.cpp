@@ -233,7 +233,6 @@ Overlap overlapOutside(const TubeBody& b, Span stretch, const TubeBody& a,
     for (const TubeBody* cutter : cutters) {
         for (const Rod* rod : rodsNear(*cutter, box)) finder.cutters.push_back({rod, cutter->radius_mm});
     }
-    std::array<bool, kLines> hit{};
     for (const Rod& rod : b.rods) {
         const Span along =
             meet({stretch.from - rod.station_mm, stretch.to - rod.station_mm}, {0, rod.length_mm});
@@ -242,11 +241,10 @@ Overlap overlapOutside(const TubeBody& b, Span stretch, const TubeBody& a,
         for (int k = 0; k < kLines; ++k) {
             const double phi = 2 * 3.14159265358979323846 * k / kLines;
             const Vec3 p = rod.at + std::cos(phi) * side + std::sin(phi) * up;
-            if (finder.line(p, rod.along, along, rod.station_mm)) hit[static_cast<std::size_t>(k)] = true;
+            finder.line(p, rod.along, along, rod.station_mm);
         }
-        finder.line(rod.at, rod.along, along, rod.station_mm);
+        if (finder.line(rod.at, rod.along, along, rod.station_mm)) finder.found.axis_goes_in = true;
     }
-    finder.found.all_round = std::all_of(hit.begin(), hit.end(), [](bool one) { return one; });
     return finder.found;
 }
 

@@ -51,8 +51,8 @@ std::vector<Span> touchingStretches(const TubeBody& b, const TubeBody& a);
 /// What of `b` is inside `a` and not inside any of `cutters`, found along lines of the surface of `b` and its
 /// axis.
 struct Overlap {
-    Span stations;           ///< of b
-    bool all_round = false;  ///< every line of b's surface goes through a
+    Span stations;              ///< of b
+    bool axis_goes_in = false;  ///< so does the axis of b, not only its walls
     bool empty() const { return stations.empty(); }
 };
 Overlap overlapOutside(const TubeBody& b, Span stretch, const TubeBody& a,
