@@ -5,6 +5,7 @@
 #include <yaml-cpp/parser.h>
 
 #include <algorithm>
+#include <array>
 #include <exception>
 #include <filesystem>
 #include <fstream>
@@ -227,10 +228,13 @@ WholeText readWholeFile(const std::string& file) {
         return no("this is not an ordinary file", "name a YAML file");
     std::ifstream in(file, std::ios::binary);
     if (!in) return no("the file cannot be opened for reading", "check who may read it");
-    std::string text(kYamlGreatestSize + 1, '\0');
-    in.read(text.data(), static_cast<std::streamsize>(text.size()));
+    std::string text;
+    std::array<char, 64 * 1024> part;
+    while (in && text.size() <= kYamlGreatestSize) {
+        in.read(part.data(), part.size());
+        text.append(part.data(), static_cast<std::size_t>(in.gcount()));
+    }
     if (in.bad()) return no("the file could not be read to its end", "check the disk");
-    text.resize(static_cast<std::size_t>(in.gcount()));
     if (text.size() > kYamlGreatestSize)
         return no("the file is larger than 4 MB", "a job file is never that large");
     return {std::move(text), {}};
