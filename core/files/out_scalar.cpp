@@ -64,8 +64,9 @@ OutNode scalar(std::string text) {
     return node;
 }
 
-/// Digits that read back as exactly `base`: the roundest that do. A metric base unit always finds some.
-std::string measureDigits(double base, const Unit& unit, const Unit& fallback, bool with_unit) {
+/// Digits that read back as exactly `base`: the roundest that do, in the wanted unit or, where that needs
+/// many more digits, in the base unit (41.3 mm in a file of inches stays 41.3 mm).
+std::string measureDigits(double base, const Unit& unit, const Unit& base_unit, bool with_unit) {
     // A file that cannot be read back would lose more than this one number.
     if (!std::isfinite(base)) base = 0;
     const std::string suffix = with_unit ? " " + unit.word : "";
@@ -74,14 +75,17 @@ std::string measureDigits(double base, const Unit& unit, const Unit& fallback, b
         const Expected<double> read = readMeasure(text, unit);
         return read && *read == base;
     };
-    for (const double decimals : {1e3, 1e6, 1e9, 1e12}) {
+    for (const double decimals : {1e3, 1e6}) {
         const double rounded = std::round(value * decimals) / decimals;
         if (std::isfinite(rounded) && readsBack(shortest(rounded))) return shortest(rounded) + suffix;
     }
+    const std::string in_base = shortest(base) + " " + base_unit.word;
     for (const double near : {value, std::nextafter(value, HUGE_VAL), std::nextafter(value, -HUGE_VAL)}) {
-        if (std::isfinite(near) && readsBack(shortest(near))) return shortest(near) + suffix;
+        if (!std::isfinite(near) || !readsBack(shortest(near))) continue;
+        const std::string in_unit = shortest(near) + suffix;
+        return in_base.size() < in_unit.size() ? in_base : in_unit;
     }
-    return shortest(base) + " " + fallback.word;
+    return in_base;
 }
 
 }  // namespace

@@ -19,6 +19,12 @@ bool startsWithIdleZero(std::string_view text) {
     return text.size() > 1 && text[0] == '0' && isDigit(text[1]);
 }
 
+/// `.nan` and `.inf`, which YAML itself would take for numbers.
+bool isNoNumberOfYaml(std::string_view text) {
+    if (text.starts_with('-')) text.remove_prefix(1);
+    return text.size() > 1 && text[0] == '.' && !isDigit(text[1]);
+}
+
 /// "1,5" -> "write 1.5"; "5 mm" -> "write the number alone"; else nothing.
 std::string numberRemedy(const std::string& text) {
     std::string with_point = text;
@@ -172,6 +178,11 @@ double YamlValue::measure(const Unit& bare, Range range) const {
     const std::string& text = node_->text;
     if (isQuoted() && plainNumber(text)) {
         problem("\"" + text + "\" is a text, not a number", "take the quotes off");
+        return 0;
+    }
+    if (isNoNumberOfYaml(text)) {
+        problem("'" + text + "' is not " + std::string(dimensionPhrase(bare.dimension)),
+                "write a number and a unit");
         return 0;
     }
     const Expected<double> value = readMeasure(text, bare);
