@@ -1,0 +1,36 @@
+// Soft bodies: round-ended limbs melted into one skin, and that skin as triangles.
+#pragma once
+
+#include <vector>
+
+#include "core/geometry/vec.h"
+#include "render/mesh.h"
+
+namespace hoopwright {
+
+/// A limb: a cone with round ends of two radii [mm]. Where limbs meet, skins melt together over about
+/// `blend_mm`.
+struct Limb {
+    Vec3 from = Vec3::Zero(), to = Vec3::Zero();
+    double from_radius_mm = 0, to_radius_mm = 0;
+    double blend_mm = 30;
+    Rgb colour;
+};
+
+/// The melted union of limbs, as a distance-like function: negative inside, about true distance near the
+/// skin.
+class BlendField {
+public:
+    explicit BlendField(std::vector<Limb> limbs) : limbs_(std::move(limbs)) {}
+    double at(const Vec3& p) const;
+    Vec3 gradient(const Vec3& p) const;  ///< unit, outward
+    Rgb colour(const Vec3& p) const;     ///< of the nearest limb, blended over a short way
+    Box bounds() const;
+    /// The skin, from cells of `cell_mm`: normals exact, MeshCorner::light from how open the surface lies.
+    Mesh mesh(double cell_mm) const;
+
+private:
+    std::vector<Limb> limbs_;
+};
+
+}  // namespace hoopwright
