@@ -9,13 +9,13 @@
 
 namespace hoopwright {
 
-/// A camera: looks from `eye` to `target`, z up. Perspective with the vertical angle, or true orthographic where
-/// `orthographic_height_mm` > 0.
+/// A camera: looks from `eye` to `target`, z up. Perspective with the vertical angle, or true orthographic
+/// where `orthographic_height_mm` > 0.
 struct View {
     Vec3 eye = {4000, 3000, 2000};
     Vec3 target = Vec3::Zero();
     Vec3 up = Vec3::UnitZ();
-    double vertical_angle_rad = 0.49;      ///< 28 degrees
+    double vertical_angle_rad = 0.49;  ///< 28 degrees
     double orthographic_height_mm = 0;
 
     Vec3 forward() const { return (target - eye).normalized(); }
@@ -23,7 +23,8 @@ struct View {
     Vec3 project(const Vec3& p, int width_px, int height_px) const;
     /// Ray through a pixel: a point and a unit direction.
     std::pair<Vec3, Vec3> ray(double x_px, double y_px, int width_px, int height_px) const;
-    /// Turn about the target (azimuth about z, elevation kept within +-89.9 deg), pan in the picture plane, zoom to a point.
+    /// Turn about the target (azimuth about z, elevation kept within +-89.9 deg), pan in the picture plane,
+    /// zoom to a point.
     View orbited(double azimuth_rad, double elevation_rad) const;
     View panned(double right_mm, double up_mm) const;
     View zoomedAt(double factor, const Vec3& keep) const;
