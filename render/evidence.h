@@ -5,11 +5,12 @@
 #include <vector>
 
 #include "core/geometry/shown_shape.h"
-#include "render/scene.h"
+#include "render/colours.h"
 
 namespace hoopwright {
 
-/// Lines are given a thickness of about `size_mm`; drawn over everything, see-through planes and bands.
+/// Replaces what `into` (CageScene::evidence()) shows. Lines are about `size_mm` thick, with a pale edge so
+/// that they stand out on light and dark alike; planes and bands are see-through.
 void drawEvidence(osg::Group& into, const std::vector<ShownShape>& shapes, Rgb colour, double size_mm);
 
 }  // namespace hoopwright

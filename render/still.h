@@ -11,10 +11,10 @@ namespace hoopwright {
 
 struct Pixels {
     int width = 0, height = 0;
-    std::vector<std::uint8_t> rgba;   ///< rows from the top, 4 bytes a pixel
+    std::vector<std::uint8_t> rgba;  ///< rows from the top, 4 bytes a pixel
 };
-/// Draws the scene at full quality, 4x multisampled and `supersample` times larger in each direction, then averaged.
-/// The reason says what the machine lacks. At most 16384 pixels a side.
+/// Draws the scene at full quality, 4x multisampled and `supersample` times larger in each direction, then
+/// averaged. The reason says what the machine lacks. At most 16384 pixels a side.
 Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample = 2);
 
 }  // namespace hoopwright

@@ -1,0 +1,172 @@
+#include "render/car_nodes.h"
+
+#include <algorithm>
+#include <osg/BlendFunc>
+#include <osg/ColorMask>
+#include <osg/CullFace>
+#include <osg/Depth>
+#include <osg/Uniform>
+
+#include "render/car_body.h"
+#include "render/graph.h"
+
+namespace hoopwright {
+namespace {
+
+osg::ref_ptr<osg::Uniform> material(float metal, float rough, float kind = 0) {
+    return new osg::Uniform("material", osg::Vec4(metal, rough, kind, 1));
+}
+
+void blend(osg::StateSet& state, int bin, bool depth_too = false) {
+    state.setRenderBinDetails(bin, "RenderBin");
+    // Colours come with their opacity multiplied in, so that reflections stay bright on thin glass.
+    state.setAttributeAndModes(
+        new osg::BlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
+    state.setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, depth_too));
+}
+
+/// Everything of one drawable under a shell look.
+void glassLook(osg::StateSet& state, const osg::Vec4& skin, const osg::Vec3& edge, float nearer) {
+    state.addUniform(new osg::Uniform("skin", skin));
+    state.addUniform(new osg::Uniform("skin_edge", edge));
+    state.addUniform(new osg::Uniform("nearer", nearer));
+}
+
+Mesh floorPanes(const std::vector<DrawnLine>& lines) {
+    std::vector<DrawnLine> floors;
+    for (DrawnLine line : lines) {
+        if (line.kind != CarLine::Kind::floor) continue;
+        line.kind = CarLine::Kind::glass;  // filled the same way
+        floors.push_back(std::move(line));
+    }
+    return glassPanes(floors);
+}
+
+}  // namespace
+
+CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
+    : programs_(programs), solid_(new osg::Group), skin_(new osg::Group), lines_(new osg::Group) {
+    solid_->setName("rails and wheels");
+    skin_->setName("skin");
+    lines_->setName("body lines");
+    solid_->setNodeMask(kCarLines);
+    skin_->setNodeMask(kShell);
+    lines_->setNodeMask(kCarLines);
+    lit->addChild(solid_);
+    root->addChild(skin_);
+    root->addChild(lines_);
+    skin_->getOrCreateStateSet()->setAttributeAndModes(programs_.shell);
+}
+
+void CarNodes::set(const Car& car) {
+    if (any_ && car == shown_) return;
+    any_ = true;
+    shown_ = car;
+    bounds_ = Box();
+    solid_->removeChildren(0, solid_->getNumChildren());
+    Mesh rails, wheels;
+    for (const FrameRail& rail : car.rails) rails.append(railMesh(rail));
+    for (const Wheel& wheel : car.wheels) wheels.append(wheelMesh(wheel));
+    if (!rails.triangles.empty()) {
+        auto geode = geodeOf(toGeometry(rails, {0.47f, 0.49f, 0.52f}));
+        geode->getOrCreateStateSet()->addUniform(material(0.2f, 0.45f));
+        solid_->addChild(geode);
+        bounds_.extend(rails.bounds());
+    }
+    if (!wheels.triangles.empty()) {
+        auto geode = geodeOf(toGeometry(wheels, {}));
+        geode->getOrCreateStateSet()->addUniform(material(0.0f, 0.45f));
+        solid_->addChild(geode);
+        bounds_.extend(wheels.bounds());
+    }
+    setSkin(car);
+    setLines(car);
+}
+
+void CarNodes::setSkin(const Car& car) {
+    skin_->removeChildren(0, skin_->getNumChildren());
+    const Mesh shell = bodyShell(car.shell);
+    if (shell.triangles.empty()) return;
+    bounds_.extend(shell.bounds());
+    osg::ref_ptr<osg::Geometry> geometry = toGeometry(shell, {});
+    // Back faces first, then the depth of the front faces alone, then the front faces where they are nearest:
+    // right from every side without sorting.
+    const auto pass = [&](int bin, osg::CullFace::Mode cull, bool colour, bool depth) {
+        auto geode = geodeOf(geometry);
+        auto* state = geode->getOrCreateStateSet();
+        blend(*state, bin, depth);
+        state->setAttributeAndModes(new osg::CullFace(cull));
+        if (!colour) state->setAttributeAndModes(new osg::ColorMask(false, false, false, false));
+        skin_->addChild(geode);
+    };
+    pass(20, osg::CullFace::FRONT, true, false);
+    pass(21, osg::CullFace::BACK, false, true);
+    pass(22, osg::CullFace::BACK, true, false);
+    glassLook(*skin_->getOrCreateStateSet(), {0.40f, 0.46f, 0.53f, 0.10f}, {0.50f, 1.0f, 0.45f}, 0.0f);
+}
+
+void CarNodes::setLines(const Car& car) {
+    lines_->removeChildren(0, lines_->getNumChildren());
+    inks_.clear();
+    const std::vector<DrawnLine> all = drawnLines(car);
+    const auto pane = [&](const Mesh& mesh, int bin, const osg::Vec4& skin, const osg::Vec3& edge) {
+        if (mesh.triangles.empty()) return;
+        auto geode = geodeOf(toGeometry(mesh, {}));
+        auto* state = geode->getOrCreateStateSet();
+        state->setAttributeAndModes(programs_.shell);
+        blend(*state, bin);
+        glassLook(*state, skin, edge, 0.0006f);
+        lines_->addChild(geode);
+    };
+    pane(floorPanes(all), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
+    pane(glassPanes(all), 23, {0.20f, 0.27f, 0.33f, 0.10f}, {0.42f, 1.5f, 1.0f});
+    const auto strips = [&](CarLine::Kind kind, int bin, float width_px, float opacity) {
+        std::vector<DrawnLine> some;
+        for (const DrawnLine& line : all)
+            if (line.kind == kind) some.push_back(line);
+        if (some.empty()) return;
+        auto geode = geodeOf(lineStrips(some));
+        auto* state = geode->getOrCreateStateSet();
+        state->setAttributeAndModes(programs_.line);
+        blend(*state, bin);
+        state->setAttributeAndModes(
+            new osg::BlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
+        state->addUniform(new osg::Uniform("width_px", width_px));
+        state->addUniform(new osg::Uniform("nearer", 0.0008f));
+        osg::ref_ptr<osg::Uniform> ink =
+            new osg::Uniform("line_colour", osg::Vec4(0.20f, 0.25f, 0.31f, opacity));
+        state->addUniform(ink);
+        inks_.push_back(ink);
+        lines_->addChild(geode);
+    };
+    // Once before the skin, faint, for the far side; once after it, for the near side.
+    for (const bool near_side : {false, true}) {
+        const int bin = near_side ? 24 : 19;
+        const float share = near_side ? 1.0f : 0.30f;
+        strips(CarLine::Kind::body, bin, 1.5f, 0.62f * share);
+        strips(CarLine::Kind::glass, bin, 1.3f, 0.55f * share);
+        strips(CarLine::Kind::opening, bin, 1.3f, 0.50f * share);
+    }
+    strips(CarLine::Kind::floor, 17, 1.0f, 0.30f);
+}
+
+void CarNodes::setDark(bool dark) {
+    for (const auto& ink : inks_) {
+        osg::Vec4 colour;
+        ink->get(colour);
+        const float v = dark ? 0.80f : 0.20f;
+        ink->set(osg::Vec4(v, v + 0.04f, v + 0.09f, colour.a()));
+    }
+}
+
+void CarNodes::show(bool car) {
+    solid_->setNodeMask(car ? kCarLines : 0u);
+    drawSkin(car);
+    lines_->setNodeMask(car ? kCarLines : 0u);
+}
+
+void CarNodes::drawSkin(bool skin) {
+    skin_->setNodeMask(skin ? kShell : 0u);
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,99 @@
+#include <algorithm>
+#include <osg/BlendFunc>
+#include <osg/Depth>
+#include <osg/Uniform>
+
+#include "render/car_nodes.h"
+#include "render/driver_figure.h"
+#include "render/graph.h"
+
+namespace hoopwright {
+namespace {
+
+osg::ref_ptr<osg::Geode> part(const Mesh& mesh, float rough, float kind = 0) {
+    if (mesh.triangles.empty()) return nullptr;
+    auto geode = geodeOf(toGeometry(mesh, {0.5f, 0.5f, 0.5f}));
+    geode->getOrCreateStateSet()->addUniform(new osg::Uniform("material", osg::Vec4(0.0f, rough, kind, 1)));
+    return geode;
+}
+
+/// Two people who cannot both be there: hip points nearer than a seat is wide.
+bool sameSeat(const Driver& a, const Driver& b) {
+    constexpr double kSeat_mm = 320;
+    return (a.hip - b.hip).norm() < kSeat_mm;
+}
+
+const ResolvedMember* barOf(const Driver& driver, const CageGeometry& cage) {
+    const int index = driver.belts.bar.empty() ? -1 : cage.member(driver.belts.bar);
+    return index >= 0 ? &cage.members[static_cast<std::size_t>(index)] : nullptr;
+}
+
+}  // namespace
+
+DriverNodes::DriverNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
+    : programs_(programs), solid_(new osg::Group), belts_(new osg::Group), ghosts_(new osg::Group) {
+    solid_->setName("drivers");
+    belts_->setName("belts");
+    ghosts_->setName("other helmets");
+    for (osg::Group* group : {solid_.get(), belts_.get(), ghosts_.get()}) group->setNodeMask(kDriver);
+    lit->addChild(solid_);
+    lit->addChild(belts_);
+    root->addChild(ghosts_);
+    auto* state = ghosts_->getOrCreateStateSet();
+    state->setAttributeAndModes(programs_.shell);
+    state->setRenderBinDetails(16, "RenderBin");
+    state->setMode(GL_CULL_FACE, osg::StateAttribute::ON);
+    state->setAttributeAndModes(
+        new osg::BlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
+    state->setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, false));
+    state->addUniform(new osg::Uniform("skin", osg::Vec4(0.55f, 0.58f, 0.62f, 0.14f)));
+    state->addUniform(new osg::Uniform("skin_edge", osg::Vec3(0.75f, 1.0f, 1.0f)));
+    state->addUniform(new osg::Uniform("nearer", 0.0f));
+}
+
+void DriverNodes::set(const std::vector<Driver>& drivers, const CageGeometry& cage) {
+    std::vector<double> bars;
+    for (const Driver& driver : drivers) {
+        const ResolvedMember* bar = barOf(driver, cage);
+        if (!bar) continue;
+        bars.push_back(bar->section.od_mm);
+        for (const Piece& piece : bar->line.pieces())
+            for (const Vec3& v : {piece.start, piece.tangent, piece.axis})
+                bars.insert(bars.end(), {v.x(), v.y(), v.z(), piece.length_mm});
+    }
+    const bool people_changed = drivers != shown_;
+    if (!people_changed && bars == bar_print_) return;
+    shown_ = drivers;
+    bar_print_ = bars;
+    belts_->removeChildren(0, belts_->getNumChildren());
+    if (people_changed) {
+        solid_->removeChildren(0, solid_->getNumChildren());
+        ghosts_->removeChildren(0, ghosts_->getNumChildren());
+    }
+    for (std::size_t i = 0; i < drivers.size(); ++i) {
+        const Driver& driver = drivers[i];
+        const bool other = std::any_of(drivers.begin(), drivers.begin() + static_cast<std::ptrdiff_t>(i),
+                                       [&](const Driver& first) { return sameSeat(first, driver); });
+        const auto add = [](osg::Group& group, const osg::ref_ptr<osg::Geode>& geode) {
+            if (geode) group.addChild(geode);
+        };
+        if (other) {
+            if (people_changed) ghosts_->addChild(geodeOf(toGeometry(helmetShell(driver), {})));
+            continue;
+        }
+        add(*belts_, part(beltStraps(driver, barOf(driver, cage)), 0.55f));
+        if (!people_changed) continue;
+        add(*solid_, part(driverBody(driver), 0.75f));
+        add(*solid_, part(helmetShell(driver), 0.05f, 3));
+        add(*solid_, part(helmetVisor(driver), 0.02f, 3));
+        add(*solid_, part(seatShell(driver), 0.35f));
+        add(*solid_, part(steeringWheel(driver), 0.5f));
+    }
+}
+
+void DriverNodes::show(bool drivers) {
+    for (osg::Group* group : {solid_.get(), belts_.get(), ghosts_.get()})
+        group->setNodeMask(drivers ? kDriver : 0u);
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,39 @@
+// Plates and gussets in the scene.
+#pragma once
+
+#include <osg/Geode>
+#include <osg/Group>
+#include <string>
+#include <vector>
+
+#include "core/model/cage_geometry.h"
+#include "render/ambient.h"
+#include "render/scene.h"
+
+namespace hoopwright {
+
+class PlateNodes {
+public:
+    explicit PlateNodes(osg::Group* lit);
+    void set(const CageLayout& layout, const CageGeometry& cage);
+    /// Shade of the tubes on plates that changed; false if none had.
+    bool bake(const std::vector<Capsule>& tubes, double ground_z_mm);
+    void dress(const std::vector<std::string>& selected);
+    void show(bool plates);
+
+private:
+    struct Piece {
+        std::string id;
+        Mesh mesh;
+        osg::ref_ptr<osg::Geometry> geometry;
+        osg::ref_ptr<osg::Geode> node;
+    };
+    void add(const std::string& id, Mesh mesh);
+
+    osg::ref_ptr<osg::Group> plates_;
+    std::vector<Piece> pieces_;
+    std::vector<double> print_;
+    bool unshaded_ = false;
+};
+
+}  // namespace hoopwright

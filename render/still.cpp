@@ -1,0 +1,159 @@
+#include "render/still.h"
+
+#include <algorithm>
+#include <array>
+#include <osg/FrameBufferObject>
+#include <osg/GLExtensions>
+#include <osg/GLObjects>
+#include <osgViewer/GraphicsWindow>
+#include <osgViewer/Viewer>
+#include <string>
+#include <thread>
+
+#include "render/camera.h"
+#include "render/gl_context.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kSides_px = 16384;
+constexpr int kTile_px = 4096;  // larger pictures are drawn in parts
+constexpr int kSamples = 4;
+
+/// A viewer that draws into an image, on the context current on this thread.
+class Easel {
+public:
+    Easel(osg::Node* scene, int width, int height) {
+        viewer_.setThreadingModel(osgViewer::ViewerBase::SingleThreaded);
+        viewer_.setLightingMode(osg::View::NO_LIGHT);
+        window_ = new osgViewer::GraphicsWindowEmbedded(0, 0, width, height);
+        auto* state = window_->getState();
+        auto* gl = osg::GLExtensions::Get(state->getContextID(), true);
+        // The loader exports this function even where the driver lacks it, and OpenSceneGraph tests only the
+        // pointer.
+        gl->glRenderbufferStorageMultisampleCoverageNV = nullptr;
+        standIn(*gl);
+        auto* camera = viewer_.getCamera();
+        camera->setGraphicsContext(window_);
+        camera->setViewport(0, 0, width, height);
+        camera->setRenderTargetImplementation(osg::Camera::FRAME_BUFFER_OBJECT);
+        image_ = new osg::Image;
+        image_->allocateImage(width, height, 1, GL_RGBA, GL_UNSIGNED_BYTE);
+        camera->attach(osg::Camera::COLOR_BUFFER0, image_, kSamples, kSamples);
+        camera->attach(osg::Camera::DEPTH_BUFFER, GL_DEPTH_COMPONENT24);
+        viewer_.setSceneData(scene);
+        viewer_.realize();
+    }
+
+    ~Easel() {
+        auto* state = window_->getState();
+        const unsigned id = state->getContextID();
+        viewer_.getSceneData()->releaseGLObjects(state);
+        viewer_.getCamera()->releaseGLObjects(state);
+        viewer_.setSceneData(nullptr);
+        auto* gl = osg::GLExtensions::Get(id, true);
+        gl->glDeleteFramebuffers(1, &frame_);
+        gl->glDeleteRenderbuffers(1, &pixels_);
+        osg::deleteAllGLObjects(id);
+        osg::flushAllDeletedGLObjects(id);
+        osg::discardAllGLObjects(id);
+    }
+
+    osg::Camera& camera() { return *viewer_.getCamera(); }
+    const osg::Image& draw() {
+        viewer_.frame();
+        return *image_;
+    }
+
+private:
+    /// A surfaceless context has no framebuffer 0, and OpenSceneGraph binds it between passes.
+    void standIn(osg::GLExtensions& gl) {
+        gl.glGenFramebuffers(1, &frame_);
+        gl.glBindFramebuffer(GL_FRAMEBUFFER_EXT, frame_);
+        gl.glGenRenderbuffers(1, &pixels_);
+        gl.glBindRenderbuffer(GL_RENDERBUFFER_EXT, pixels_);
+        gl.glRenderbufferStorage(GL_RENDERBUFFER_EXT, GL_RGBA8, 16, 16);
+        gl.glFramebufferRenderbuffer(GL_FRAMEBUFFER_EXT, GL_COLOR_ATTACHMENT0_EXT, GL_RENDERBUFFER_EXT,
+                                     pixels_);
+        window_->setDefaultFboId(frame_);
+    }
+
+    osgViewer::Viewer viewer_;
+    osg::ref_ptr<osgViewer::GraphicsWindowEmbedded> window_;
+    osg::ref_ptr<osg::Image> image_;
+    GLuint frame_ = 0, pixels_ = 0;
+};
+
+struct Tile {
+    int x = 0, y = 0, width = 0, height = 0;  // in the finished picture, from its top left
+};
+
+/// Averages the larger picture of a tile into place; rows of the image run from the bottom.
+void shrinkInto(Pixels& picture, const Tile& tile, const osg::Image& large, int supersample) {
+    const int count = supersample * supersample;
+    for (int y = 0; y < tile.height; ++y)
+        for (int x = 0; x < tile.width; ++x) {
+            std::array<int, 4> sum{};
+            for (int j = 0; j < supersample; ++j) {
+                const unsigned char* from =
+                    large.data(x * supersample, large.t() - 1 - (y * supersample + j));
+                for (int i = 0; i < supersample * 4; ++i) sum[static_cast<std::size_t>(i % 4)] += from[i];
+            }
+            auto* to = &picture.rgba[4 * (static_cast<std::size_t>(tile.y + y) *
+                                              static_cast<std::size_t>(picture.width) +
+                                          static_cast<std::size_t>(tile.x + x))];
+            for (std::size_t c = 0; c < 3; ++c)
+                to[c] = static_cast<std::uint8_t>((sum[c] + count / 2) / count);
+            to[3] = 255;
+        }
+}
+
+/// The part of the whole picture's projection that a tile shows.
+osg::Matrixd tileProjection(const osg::Matrixd& whole, const Tile& tile, int width, int height) {
+    const double sx = static_cast<double>(width) / tile.width, sy = static_cast<double>(height) / tile.height;
+    const double cx = (2.0 * tile.x + tile.width) / width - 1, cy = 1 - (2.0 * tile.y + tile.height) / height;
+    return whole * osg::Matrixd::translate(-cx, -cy, 0) * osg::Matrixd::scale(sx, sy, 1);
+}
+
+Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int height, int supersample) {
+    auto context = GlContext::make();
+    if (!context) return Reason{context.reason()};
+    Pixels picture;
+    picture.width = width;
+    picture.height = height;
+    picture.rgba.assign(4 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height), 0);
+    const int side = std::max(1, kTile_px / supersample);
+    const int tile_width = std::min(width, side), tile_height = std::min(height, side);
+    scene.setViewport(tile_width * supersample, tile_height * supersample, supersample);
+    scene.contextRecreated();  // a new context may bear the number of an old one
+    Easel easel(scene.root(), tile_width * supersample, tile_height * supersample);
+    applyView(easel.camera(), view, scene.bounds(), static_cast<double>(width) / height);
+    const osg::Matrixd whole = easel.camera().getProjectionMatrix();
+    for (int y = 0; y < height; y += tile_height)
+        for (int x = 0; x < width; x += tile_width) {
+            Tile tile{std::min(x, width - tile_width), std::min(y, height - tile_height), tile_width,
+                      tile_height};
+            easel.camera().setProjectionMatrix(tileProjection(whole, tile, width, height));
+            scene.setPart((height - tile.y - tile.height) * supersample, height * supersample);
+            shrinkInto(picture, tile, easel.draw(), supersample);
+        }
+    return picture;
+}
+
+}  // namespace
+
+Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample) {
+    if (width < 1 || height < 1 || width > kSides_px || height > kSides_px)
+        return Reason{"A picture must be 1 to " + std::to_string(kSides_px) + " pixels a side; this one is " +
+                      std::to_string(width) + " x " + std::to_string(height) + "."};
+    scene.setQuality(Quality::full);
+    scene.bake();
+    // On a thread of its own: a window's context, of whatever kind, stays current where it is.
+    Expected<Pixels> picture = Reason{};
+    std::thread painter(
+        [&] { picture = drawHere(scene, view, width, height, std::clamp(supersample, 1, 4)); });
+    painter.join();
+    return picture;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,68 @@
+// The tubes of the scene: one record a member, meshed anew only when its shape changed.
+#pragma once
+
+#include <map>
+#include <osg/Geode>
+#include <osg/Group>
+#include <string>
+#include <vector>
+
+#include "core/model/cage_geometry.h"
+#include "render/ambient.h"
+#include "render/scene.h"
+#include "render/tube_mesh.h"
+
+namespace hoopwright {
+
+/// A shape written down as numbers; equal numbers, equal mesh.
+using ShapePrint = std::vector<double>;
+
+class TubeNodes {
+public:
+    /// `lit` takes the tubes and welds; `outlines` their outlines.
+    TubeNodes(osg::Group* lit, osg::Group* outlines);
+
+    /// New geometry: draft meshes of what changed now, full meshes put off to bake().
+    void set(const CageGeometry& cage);
+    /// Meshes, welds and baked light of everything that changed since; false if nothing had.
+    bool bake(const CageGeometry& cage, double ground_z_mm);
+    void setQuality(Quality quality);
+    /// Colours, hidden members, x-ray, selection.
+    void dress(const CageGeometry& cage, const SceneLook& look, const std::vector<Mark>& marks,
+               const std::vector<std::string>& selected);
+
+    const std::vector<Capsule>& capsules() const { return capsules_; }
+    std::size_t triangles() const;
+    /// Full meshes made since the scene began: how much work edits cause.
+    std::size_t meshesMade() const { return made_; }
+
+private:
+    struct Tube {
+        std::string id;
+        ShapePrint own,
+            whole;         // of the tube itself; with everything its ends are cut to and what lands on it
+        ShapePrint baked;  // `whole` of the full mesh at hand
+        Box reach;         // where it shades others
+        Mesh mesh, weld;
+        osg::ref_ptr<osg::Geode> node, outline_node, weld_node;
+        osg::ref_ptr<osg::Geometry> draft, full, outline, weld_geometry;
+        Rgb colour{1, 1, 1};
+        bool shown = true;
+    };
+
+    void makeDraft(Tube& tube, const ResolvedMember& member);
+    void makeFull(Tube& tube, const CageGeometry& cage, int index);
+    void shadeTube(Tube& tube, int index, double ground_z_mm);
+    void choose(Tube& tube);
+
+    osg::ref_ptr<osg::Group> tubes_, welds_, outlines_;
+    std::vector<Tube> tubes_now_;
+    std::vector<Capsule> capsules_;
+    std::vector<std::size_t> first_capsule_;  // per tube, and one past the end
+    std::vector<Box> unshaded_;               // where something moved since the last bake
+    Quality quality_ = Quality::full;
+    double baked_ground_z_ = 0;
+    std::size_t made_ = 0;
+};
+
+}  // namespace hoopwright
