@@ -1,0 +1,182 @@
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "app/view/overlay.h"
+#include "core/base/text.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kAxesSide = 96, kAxesWide = 150, kBarWidest = 170, kBarHeight = 34, kSide = 12;
+constexpr double kInch_mm = 25.4;
+
+struct Axis {
+    Vec3 way;
+    QColor colour;
+    QString word;
+};
+
+std::array<Axis, 3> axesOf(const Palette& palette) {
+    const bool dark = palette.tone == Tone::dark;
+    return {{{Vec3::UnitX(), dark ? QColor(0xF0, 0x86, 0x74) : QColor(0xA8, 0x3A, 0x2C),
+              QStringLiteral("X front")},
+             {Vec3::UnitY(), dark ? QColor(0x78, 0xC4, 0x8A) : QColor(0x2C, 0x75, 0x40),
+              QStringLiteral("Y left")},
+             {Vec3::UnitZ(), dark ? QColor(0x86, 0xAE, 0xEE) : QColor(0x2B, 0x55, 0xA6),
+              QStringLiteral("Z up")}}};
+}
+
+QRectF axesPlace(const OverlayScene& scene) {
+    const double k = scene.scale, side = kAxesSide * k;
+    return {kSide * k, scene.size.height() - side - kSide * k, kAxesWide * k, side};
+}
+
+QRectF scaleBarPlace(const OverlayScene& scene) {
+    const double k = scene.scale, width = (kBarWidest + 20) * k, height = kBarHeight * k;
+    return {scene.size.width() - width - kSide * k, scene.size.height() - height - kSide * k, width, height};
+}
+
+QFont promptFont(const OverlayScene& scene) {
+    return typeFont(TypeSize::body, TypeWeight::strong, scene.scale);
+}
+
+QRectF promptPlace(const OverlayScene& scene) {
+    const double k = scene.scale,
+                 width = QFontMetricsF(promptFont(scene)).horizontalAdvance(scene.prompt) + 32 * k;
+    return {(scene.size.width() - width) / 2, kSide * k, width, 34 * k};
+}
+
+/// The words stand on a halo, so that they read on steel and on sky.
+void haloText(QPainter& painter, const QPointF& baseline, const QString& text, const QColor& colour,
+              const Palette& palette) {
+    QPainterPath path;
+    path.addText(baseline, painter.font(), text);
+    QColor halo = palette.card;
+    halo.setAlpha(190);
+    painter.strokePath(
+        path, QPen(halo, painter.font().pixelSize() * 0.22, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    painter.fillPath(path, colour);
+}
+
+QString barWords(double length_mm, LengthUnit unit) {
+    if (unit == LengthUnit::mm)
+        return QString::fromStdString(length_mm < 1000 ? shortest(length_mm) + " mm"
+                                                       : shortest(length_mm / 1000) + " m");
+    const double inches = std::round(length_mm / kInch_mm * 16) / 16;
+    return QString::fromStdString(inches < 12 ? shortest(inches) + " in" : shortest(inches / 12) + " ft");
+}
+
+}  // namespace
+
+double scaleBarLength_mm(double pixels_per_mm, double widest_px, LengthUnit unit) {
+    const double most_mm = widest_px / std::max(pixels_per_mm, 1e-12);
+    if (unit == LengthUnit::in) {
+        double best = kInch_mm / 16;
+        for (const double inches :
+             {0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 36.0, 60.0, 120.0, 240.0, 600.0})
+            if (inches * kInch_mm <= most_mm) best = inches * kInch_mm;
+        return best;
+    }
+    const double decade = std::pow(10, std::floor(std::log10(most_mm)));
+    for (const double step : {5.0, 2.0})
+        if (step * decade <= most_mm) return step * decade;
+    return decade;
+}
+
+std::vector<QRectF> signPlaces(const OverlayScene& scene) {
+    std::vector<QRectF> places{axesPlace(scene)};
+    if (scene.view.orthographic_height_mm > 0) places.push_back(scaleBarPlace(scene));
+    if (!scene.prompt.isEmpty()) places.push_back(promptPlace(scene));
+    return places;
+}
+
+void paintAxes(QPainter& painter, const OverlayScene& scene) {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setFont(typeFont(TypeSize::small, TypeWeight::medium, scene.scale));
+    const QFontMetricsF metrics(painter.font());
+    const QRectF place = axesPlace(scene);
+    const QPointF origin = place.center();
+    const Vec3 forward = scene.view.forward();
+    const Vec3 right = forward.cross(scene.view.up).normalized(), up = right.cross(forward);
+    auto axes = axesOf(scene.palette);
+    // Farthest first, so that the arrow towards the eye lies on top.
+    std::sort(axes.begin(), axes.end(),
+              [&](const Axis& a, const Axis& b) { return a.way.dot(forward) > b.way.dot(forward); });
+    for (const auto& axis : axes) {
+        const QPointF way(axis.way.dot(right), -axis.way.dot(up));
+        const double seen = std::hypot(way.x(), way.y()), length = 26 * scene.scale;
+        const QPointF tip = origin + way * length;
+        painter.setPen(QPen(axis.colour, 2.4 * scene.scale, Qt::SolidLine, Qt::RoundCap));
+        painter.drawLine(origin, tip);
+        if (seen < 0.25) continue;  // it points at the eye: its word would sit on the others
+        const QPointF middle = tip + way / seen * 9 * scene.scale;
+        const double width = metrics.horizontalAdvance(axis.word);
+        const double x = middle.x() - width * 0.5 * (1 - way.x() / seen);
+        haloText(painter, {x, middle.y() + metrics.capHeight() / 2}, axis.word, axis.colour, scene.palette);
+    }
+    painter.restore();
+}
+
+void paintScaleBar(QPainter& painter, const OverlayScene& scene) {
+    if (scene.view.orthographic_height_mm <= 0) return;
+    const double k = scene.scale, per_mm = scene.size.height() / scene.view.orthographic_height_mm;
+    const double length_mm = scaleBarLength_mm(per_mm, kBarWidest * k, scene.lengths.unit),
+                 width = length_mm * per_mm;
+    const QRectF place = scaleBarPlace(scene);
+    const double right = place.right() - 8 * k, left = right - width, y = place.bottom() - 8 * k;
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    // Four fields of a tape, every other one filled.
+    painter.setPen(QPen(scene.palette.accent_ink, k));
+    for (int field = 0; field < 4; ++field) {
+        painter.setBrush(field % 2 ? scene.palette.accent : scene.palette.accent_ink);
+        painter.drawRect(QRectF(left + width * field / 4, y - 5 * k, width / 4, 5 * k));
+    }
+    painter.setFont(typeFont(TypeSize::small, TypeWeight::medium, k));
+    const QString text = barWords(length_mm, scene.lengths.unit);
+    const double text_width = QFontMetricsF(painter.font()).horizontalAdvance(text);
+    haloText(painter, {right - text_width, y - 9 * k}, text, scene.palette.ink, scene.palette);
+    painter.restore();
+}
+
+void paintPrompt(QPainter& painter, const OverlayScene& scene) {
+    if (scene.prompt.isEmpty()) return;
+    const QRectF place = promptPlace(scene);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(scene.palette.accent_edge, scene.scale));
+    painter.setBrush(scene.palette.accent);
+    painter.drawRoundedRect(place, 6 * scene.scale, 6 * scene.scale);
+    painter.setPen(scene.palette.accent_ink);
+    painter.setFont(promptFont(scene));
+    painter.drawText(place, Qt::AlignCenter, scene.prompt);
+    painter.restore();
+}
+
+void paintHover(QPainter& painter, const HoverSign& sign, const OverlayScene& scene) {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    QColor light = scene.palette.accent;
+    light.setAlpha(110);
+    for (const auto& stroke : sign.outline) {
+        painter.setPen(
+            QPen(light, std::max(4.0, 2 * stroke.half_width + 3), Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawPolyline(stroke.points.data(), static_cast<int>(stroke.points.size()));
+    }
+    if (!sign.text.isEmpty()) {
+        const LabelBlock block = nameBlock(sign.text, {}, {}, scene.palette, scene.scale);
+        QRectF box(sign.pointer + QPointF(14, 18) * scene.scale, block.size);
+        if (box.right() > scene.size.width()) box.moveRight(sign.pointer.x() - 8 * scene.scale);
+        if (box.bottom() > scene.size.height()) box.moveBottom(sign.pointer.y() - 8 * scene.scale);
+        paintBlock(painter, block, box.topLeft(), scene.palette);
+    }
+    painter.restore();
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,91 @@
+#include "app/view/picture.h"
+
+#include <QPainter>
+#include <algorithm>
+
+#include "app/view/flight.h"
+#include "app/view/overlay.h"
+#include "render/evidence.h"
+#include "render/still.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kLeast_px = 64, kMost_px = 8192;
+
+std::optional<Reason> whatIsWrong(const PictureOptions& options) {
+    const auto bad = [](int px) { return px < kLeast_px || px > kMost_px; };
+    if (bad(options.width_px) || bad(options.height_px))
+        return Reason{"A picture of " + std::to_string(options.width_px) + " x " +
+                      std::to_string(options.height_px) + " pixels cannot be made: give " +
+                      std::to_string(kLeast_px) + " to " + std::to_string(kMost_px) + " a side."};
+    const auto& names = standardViews();
+    if (options.view.empty() || std::find(names.begin(), names.end(), options.view) != names.end())
+        return std::nullopt;
+    std::string known;
+    for (const auto& name : names) known += (known.empty() ? "" : ", ") + name;
+    return Reason{"There is no view '" + options.view + "': give one of " + known + "."};
+}
+
+View viewFor(const CageScene& scene, const CageGeometry& cage, const PictureOptions& options) {
+    const double aspect = static_cast<double>(options.width_px) / options.height_px;
+    const View view =
+        standardView(options.view.empty() ? "three_quarter" : options.view, scene.bounds(), aspect);
+    return options.view.empty() && options.finding ? viewOfFinding(*options.finding, cage, view, aspect)
+                                                   : view;
+}
+
+OverlayScene overlayFor(const View& view, const CageGeometry& cage, const PictureOptions& options) {
+    OverlayScene over;
+    over.view = view;
+    over.size = QSize(options.width_px, options.height_px);
+    over.scale = std::clamp(std::min(options.width_px / 1400.0, options.height_px / 800.0), 0.8, 4.0);
+    over.palette = paletteOf(options.look.dark ? Tone::dark : Tone::light);
+    over.lengths = options.lengths;
+    over.cage = &cage;
+    over.finding = options.finding;
+    if (!options.labels) return over;
+    if (!options.finding)
+        over.labels = barLabels(cage, options.lengths.unit);
+    else if (!options.finding->evidence.members.empty())
+        over.labels = barLabels(cage, options.lengths.unit, options.finding->evidence.members);
+    return over;
+}
+
+Rgb toRgb(const QColor& c) {
+    return {static_cast<float>(c.redF()), static_cast<float>(c.greenF()), static_cast<float>(c.blueF())};
+}
+
+void lightUp(CageScene& scene, const Finding& finding, const Palette& palette) {
+    std::vector<std::string> lit = finding.evidence.members;
+    lit.insert(lit.end(), finding.evidence.plates.begin(), finding.evidence.plates.end());
+    scene.setSelected(std::move(lit));
+    drawEvidence(*scene.evidence(), finding.evidence.shapes, toRgb(palette.of(finding.answer)),
+                 evidenceWidth_mm(finding));
+}
+
+}  // namespace
+
+Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const PictureOptions& options) {
+    if (const auto wrong = whatIsWrong(options)) return *wrong;
+    CageScene scene;
+    scene.setLook(options.look);
+    scene.set(job, cage);
+    scene.setMarks(options.marks);
+    scene.setQuality(Quality::full);
+    const View view = viewFor(scene, cage, options);
+    const OverlayScene over = overlayFor(view, cage, options);
+    if (options.finding) lightUp(scene, *options.finding, over.palette);
+    const auto pixels = still(scene, view, options.width_px, options.height_px, options.supersample);
+    if (!pixels) return Reason{pixels.reason()};
+    QImage image(pixels->rgba.data(), pixels->width, pixels->height, 4 * pixels->width,
+                 QImage::Format_RGBX8888);
+    image = image.convertToFormat(QImage::Format_RGB32);  // a copy of its own
+    QPainter painter(&image);
+    Overlay overlay;
+    overlay.arrange(over);
+    overlay.paint(painter, over);
+    return image;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,190 @@
+#include "app/view/scene_surface.h"
+
+#include <QElapsedTimer>
+#include <QGuiApplication>
+#include <QOpenGLContext>
+#include <QOpenGLFramebufferObject>
+#include <QOpenGLFunctions>
+#include <algorithm>
+#include <cmath>
+#include <osg/GLExtensions>
+#include <osg/GLObjects>
+#include <osgViewer/GraphicsWindow>
+#include <osgViewer/Viewer>
+
+#include "render/camera.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kSamples = 4;
+
+QSurfaceFormat sceneFormat() {
+    QSurfaceFormat format;
+    format.setRenderableType(QSurfaceFormat::OpenGL);
+    format.setVersion(2, 1);
+    format.setProfile(QSurfaceFormat::CompatibilityProfile);
+    format.setDepthBufferSize(24);
+    format.setStencilBufferSize(8);
+    format.setSwapInterval(1);
+    return format;
+}
+
+}  // namespace
+
+void SceneSurface::prepareApplication() {
+    QSurfaceFormat::setDefaultFormat(sceneFormat());
+    QCoreApplication::setAttribute(Qt::AA_ShareOpenGLContexts);
+}
+
+bool SceneSurface::possibleHere() {
+    const QString platform = QGuiApplication::platformName();
+    return platform != QLatin1String("offscreen") && platform != QLatin1String("minimal") &&
+           platform != QLatin1String("vnc");
+}
+
+SceneSurface::SceneSurface(QWidget* parent)
+    : QOpenGLWidget(parent),
+      scene_(std::make_unique<CageScene>()),
+      viewer_(new osgViewer::Viewer),
+      window_(new osgViewer::GraphicsWindowEmbedded(0, 0, 64, 64)) {
+    setFormat(sceneFormat());
+    viewer_->setThreadingModel(osgViewer::ViewerBase::SingleThreaded);
+    viewer_->setReleaseContextAtEndOfFrameHint(false);
+    viewer_->setKeyEventSetsDone(0);
+    viewer_->setLightingMode(osg::View::NO_LIGHT);
+    viewer_->getCamera()->setGraphicsContext(window_);
+    viewer_->getCamera()->setClearColor(osg::Vec4(0.62f, 0.65f, 0.69f, 1));
+    viewer_->setSceneData(scene_->root());
+    stillness_.setSingleShot(true);
+    stillness_.setTimerType(Qt::PreciseTimer);
+    connect(&stillness_, &QTimer::timeout, this, &SceneSurface::becomeFull);
+}
+
+SceneSurface::~SceneSurface() {
+    disconnect(context_gone_);
+    if (!context()) return;
+    makeCurrent();
+    releaseGraphics();
+    doneCurrent();
+}
+
+void SceneSurface::setView(const View& view) {
+    view_ = view;
+    sceneChanged();
+}
+
+void SceneSurface::sceneChanged() {
+    quality_ = Quality::draft;
+    stillness_.start(pace_.stillness_ms());
+    pictureChanges();
+    update();
+}
+
+void SceneSurface::becomeFull() {
+    quality_ = Quality::full;
+    pictureChanges();
+    update();
+}
+
+void SceneSurface::initializeGL() {
+    ++drawn_.contexts;
+    context_gone_ = connect(
+        context(), &QOpenGLContext::aboutToBeDestroyed, this,
+        [this] {
+            makeCurrent();
+            releaseGraphics();
+            doneCurrent();
+        },
+        Qt::DirectConnection);
+    if (drawn_.contexts > 1) {
+        // A new context knows nothing of the old one's objects: it gets a state and an id of its own.
+        window_ = new osgViewer::GraphicsWindowEmbedded(0, 0, 64, 64);
+        viewer_->getCamera()->setGraphicsContext(window_);
+        scene_->contextRecreated();
+    }
+    osg::State& state = *window_->getState();
+    state.setCheckForGLErrors(osg::State::NEVER_CHECK_GL_ERRORS);
+    // The loader exports this function where the driver has none, and multisampled buffers then fail.
+    osg::GLExtensions::Get(state.getContextID(), true)->glRenderbufferStorageMultisampleCoverageNV = nullptr;
+    viewer_->realize();
+}
+
+void SceneSurface::releaseGraphics() {
+    draft_buffer_.reset();
+    full_buffer_.reset();
+    osg::State* state = window_->getState();
+    scene_->root()->releaseGLObjects(state);
+    viewer_->getCamera()->releaseGLObjects(state);
+    state->releaseGLObjects();
+    const unsigned id = state->getContextID();
+    osg::deleteAllGLObjects(id);
+    osg::flushAllDeletedGLObjects(id);
+    osg::discardAllGLObjects(id);
+}
+
+QSize SceneSurface::deviceSize() const {
+    const double ratio = devicePixelRatio();
+    return {std::max(1, static_cast<int>(std::lround(width() * ratio))),
+            std::max(1, static_cast<int>(std::lround(height() * ratio)))};
+}
+
+void SceneSurface::resizeGL(int, int) {
+    sceneChanged();
+}
+
+QOpenGLFramebufferObject& SceneSurface::target(QSize size) {
+    const bool full = quality_ == Quality::full;
+    auto& buffer = full ? full_buffer_ : draft_buffer_;
+    if (buffer && buffer->size() == size) return *buffer;
+    QOpenGLFramebufferObjectFormat format;
+    format.setAttachment(QOpenGLFramebufferObject::CombinedDepthStencil);
+    if (full) format.setSamples(kSamples);
+    buffer = std::make_unique<QOpenGLFramebufferObject>(size, format);
+    return *buffer;
+}
+
+void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer) {
+    const QSize size = buffer.size();
+    scene_->setViewport(size.width(), size.height(), devicePixelRatio());
+    auto& camera = *viewer_->getCamera();
+    camera.setViewport(0, 0, size.width(), size.height());
+    applyView(camera, view_, scene_->bounds(), static_cast<double>(size.width()) / size.height());
+    window_->resized(0, 0, size.width(), size.height());
+    window_->setDefaultFboId(buffer.handle());
+    buffer.bind();
+    context()->functions()->glUseProgram(0);
+    window_->getState()->setLastAppliedProgramObject(nullptr);
+    viewer_->frame();
+}
+
+void SceneSurface::paintGL() {
+    QElapsedTimer clock;
+    clock.start();
+    const bool full = quality_ == Quality::full;
+    const QSize whole = deviceSize();
+    const QSize size = full ? whole : (QSizeF(whole) * pace_.draftScale()).toSize().expandedTo({1, 1});
+    scene_->setQuality(quality_);
+    if (full) scene_->bake();
+    auto& buffer = target(size);
+    drawInto(buffer);
+    QOpenGLFramebufferObject::blitFramebuffer(nullptr, QRect({0, 0}, whole), &buffer, QRect({0, 0}, size),
+                                              GL_COLOR_BUFFER_BIT, size == whole ? GL_NEAREST : GL_LINEAR);
+    context()->functions()->glFinish();  // the time of drawing itself is wanted, not of handing it over
+    const double ms = static_cast<double>(clock.nsecsElapsed()) * 1e-6;
+    drawn_.last = quality_;
+    drawn_.last_px = size;
+    if (full) {
+        ++drawn_.fulls;
+        drawn_.full_ms = ms;
+        drawn_.samples = buffer.format().samples();
+        pace_.drewFull(ms);
+        emit settled();
+    } else {
+        ++drawn_.drafts;
+        drawn_.draft_ms = ms;
+        pace_.drewDraft(ms);
+    }
+}
+
+}  // namespace hoopwright

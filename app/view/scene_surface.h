@@ -1,0 +1,87 @@
+// A widget that draws a CageScene: coarse while something moves, whole when it is still, and nothing in
+// between.
+#pragma once
+
+#include <QOpenGLWidget>
+#include <QTimer>
+#include <memory>
+#include <osg/ref_ptr>
+
+#include "app/view/frame_pace.h"
+#include "render/scene.h"
+#include "render/view.h"
+
+class QOpenGLFramebufferObject;
+namespace osgViewer {
+class GraphicsWindowEmbedded;
+class Viewer;
+}  // namespace osgViewer
+
+namespace hoopwright {
+
+/// The anti-aliased picture is drawn into a buffer of our own and copied, so it does not hang on what the
+/// widget's own buffer or context goes through when the widget is docked, undocked or moved to another
+/// screen.
+class SceneSurface : public QOpenGLWidget {
+    Q_OBJECT
+public:
+    /// Call before the QApplication is made: contexts are shared, so docking keeps what the graphics memory
+    /// holds.
+    static void prepareApplication();
+    /// False on platforms that cannot host an OpenGL widget ("offscreen", say): showing one there would
+    /// crash.
+    static bool possibleHere();
+
+    explicit SceneSurface(QWidget* parent = nullptr);
+    ~SceneSurface() override;
+
+    const View& view() const { return view_; }
+
+    /// What was drawn, for tests and for a status line.
+    struct Drawn {
+        int drafts = 0, fulls = 0, contexts = 0;
+        int samples = 0;  ///< of the last full picture
+        double draft_ms = 0, full_ms = 0;
+        Quality last = Quality::draft;
+        QSize last_px;  ///< of the buffer last drawn into
+    };
+    const Drawn& drawn() const { return drawn_; }
+
+signals:
+    /// The full picture stands; emitted after each.
+    void settled();
+
+protected:
+    CageScene& scene() { return *scene_; }
+    /// A new camera: drawn as a draft at once, in full when it is still.
+    void setView(const View& view);
+    /// The scene changed: the same.
+    void sceneChanged();
+    bool moving() const { return quality_ == Quality::draft; }
+    /// Called when the draft is asked for and when the full picture is about to be drawn.
+    virtual void pictureChanges() {}
+
+    void initializeGL() override;
+    void resizeGL(int width, int height) override;
+    void paintGL() override;
+
+private:
+    void releaseGraphics();
+    QSize deviceSize() const;
+    QOpenGLFramebufferObject& target(QSize size);
+    void drawInto(QOpenGLFramebufferObject& buffer);
+    void becomeFull();
+
+    std::unique_ptr<CageScene> scene_;
+    osg::ref_ptr<osgViewer::Viewer> viewer_;
+    osg::ref_ptr<osgViewer::GraphicsWindowEmbedded> window_;
+    std::unique_ptr<QOpenGLFramebufferObject> draft_buffer_, full_buffer_;
+    QMetaObject::Connection context_gone_;
+    QTimer stillness_;
+    FramePace pace_;
+    View view_;
+    Quality quality_ = Quality::draft;
+    Drawn drawn_;
+};
+
+}  // namespace hoopwright

@@ -1,0 +1,186 @@
+// The hand on the view: mouse, wheel and keys.
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QWheelEvent>
+#include <algorithm>
+#include <cmath>
+
+#include "app/view/overlay_widget.h"
+#include "app/view/projection.h"
+#include "app/view/view3d.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kClickSlack_px = 4;
+constexpr double kNotch = 1.18;  // nearer by so much at each notch of the wheel
+
+double distance(const QPointF& a, const QPointF& b) {
+    return std::hypot(a.x() - b.x(), a.y() - b.y());
+}
+
+}  // namespace
+
+Vec3 View3d::pointUnder(const QPointF& position) const {
+    const auto [from, way] = Projection(view(), size()).ray(position);
+    if (const Picked what = pick(cage_, from, way)) return what.at;
+    // Nothing there: as deep as what is looked at.
+    const Vec3 forward = view().forward();
+    return from + way * ((view().target - from).dot(forward) / way.dot(forward));
+}
+
+void View3d::mousePressEvent(QMouseEvent* event) {
+    pressed_at_ = last_at_ = event->position();
+    button_ = event->button();
+    setHovered({}, event->position());
+    if (button_ == Qt::LeftButton) hand_ = Hand::may_click;
+    if (button_ == Qt::MiddleButton) hand_ = Hand::turns;
+    if (button_ == Qt::RightButton) hand_ = Hand::moves;
+    if (hand_ != Hand::nothing && event->modifiers().testFlag(Qt::ShiftModifier)) hand_ = Hand::moves;
+    event->accept();
+}
+
+void View3d::mouseMoveEvent(QMouseEvent* event) {
+    const QPointF at = event->position();
+    if (event->buttons() == Qt::NoButton) return hoverAt(at);
+    if (hand_ == Hand::may_click && distance(at, pressed_at_) >= kClickSlack_px) hand_ = Hand::turns;
+    const QPointF by = at - last_at_;
+    if (hand_ == Hand::turns && !by.isNull()) jumpTo(orbitedByPixels(view(), by, size()));
+    if (hand_ == Hand::moves && !by.isNull()) jumpTo(pannedByPixels(view(), by, size()));
+    if (hand_ == Hand::turns || hand_ == Hand::moves) last_at_ = at;
+}
+
+void View3d::mouseReleaseEvent(QMouseEvent* event) {
+    if (event->button() != button_) return;
+    const bool click = hand_ == Hand::may_click;
+    hand_ = Hand::nothing;
+    button_ = Qt::NoButton;
+    if (!click) return;
+    const Picked what = pickAt(event->position());
+    if (!asking())
+        emit picked(what);
+    else if (what)
+        emit pickedPoint(what);
+}
+
+void View3d::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton || asking()) return;
+    const std::string id = idOf(pickAt(event->position()));
+    if (id.empty()) return fitAll();
+    flyToThing(id);
+}
+
+void View3d::wheelEvent(QWheelEvent* event) {
+    const double notches = event->angleDelta().y() / 120.0;
+    event->accept();
+    if (notches == 0) return;
+    jumpTo(view().zoomedAt(std::pow(kNotch, notches), pointUnder(event->position())));
+}
+
+void View3d::hoverAt(const QPointF& position) {
+    setHovered(pickAt(position), position);
+}
+
+void View3d::setHovered(const Picked& what, const QPointF& position) {
+    const bool same = what.member == hovered_.member && what.plate == hovered_.plate;
+    const bool repaint = !same || (what && position != hover_position_);
+    hovered_ = what;
+    hover_position_ = position;
+    if (!same) emit hovered(what);
+    if (repaint) over_->update();
+}
+
+void View3d::leaveEvent(QEvent* event) {
+    setHovered({}, hover_position_);
+    SceneSurface::leaveEvent(event);
+}
+
+std::string View3d::nameOf(const Picked& what) const {
+    if (what.member >= 0) return cage_.members[static_cast<std::size_t>(what.member)].name;
+    if (what.plate >= 0) return cage_.plates[static_cast<std::size_t>(what.plate)].name;
+    return {};
+}
+
+std::string View3d::idOf(const Picked& what) const {
+    if (what.member >= 0) return cage_.members[static_cast<std::size_t>(what.member)].id;
+    if (what.plate >= 0) return cage_.plates[static_cast<std::size_t>(what.plate)].id;
+    return {};
+}
+
+HoverSign View3d::hoverSign() const {
+    HoverSign sign;
+    const Projection projection(view(), size());
+    if (hovered_.member >= 0)
+        sign.outline = projection.strokes(cage_.members[static_cast<std::size_t>(hovered_.member)]);
+    if (hovered_.plate >= 0)
+        sign.outline = projection.strokes(cage_.plates[static_cast<std::size_t>(hovered_.plate)]);
+    const std::string id = idOf(hovered_);
+    const auto& shown = overlay_.shown();
+    const bool named =
+        std::any_of(shown.begin(), shown.end(), [&](const auto& label) { return label.key == id; });
+    if (!named) sign.text = QString::fromStdString(nameOf(hovered_));
+    sign.pointer = hover_position_;
+    return sign;
+}
+
+bool View3d::moveByKey(const QKeyEvent& event) {
+    constexpr double kTurn_px = 1.0 / 24,
+                     kMove = 0.08;  // of the picture's height: 7.5 degrees; an eighth of its width
+    const double step = height() * (event.modifiers().testFlag(Qt::ShiftModifier) ? kMove : kTurn_px);
+    QPointF by;
+    switch (event.key()) {
+        case Qt::Key_Left:
+            by = {-step, 0};
+            break;
+        case Qt::Key_Right:
+            by = {step, 0};
+            break;
+        case Qt::Key_Up:
+            by = {0, -step};
+            break;
+        case Qt::Key_Down:
+            by = {0, step};
+            break;
+        default:
+            return false;
+    }
+    const bool moves = event.modifiers().testFlag(Qt::ShiftModifier);
+    jumpTo(moves ? pannedByPixels(view(), by, size()) : orbitedByPixels(view(), by, size()));
+    return true;
+}
+
+void View3d::keyPressEvent(QKeyEvent* event) {
+    const int number = event->key() - Qt::Key_1;
+    const auto& names = standardViews();
+    const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
+    if (!plain) return SceneSurface::keyPressEvent(event);
+    if (number >= 0 && number < static_cast<int>(names.size()))
+        return flyToView(names[static_cast<std::size_t>(number)]);
+    if (moveByKey(*event)) return;
+    switch (event->key()) {
+        case Qt::Key_F:
+            return fitSelected();
+        case Qt::Key_Home:
+            return fitAll();
+        case Qt::Key_O:
+            return setOrthographic(!orthographic());
+        case Qt::Key_Plus:
+        case Qt::Key_Equal:
+            return jumpTo(view().zoomedAt(kNotch, view().target));
+        case Qt::Key_Minus:
+            return jumpTo(view().zoomedAt(1 / kNotch, view().target));
+        case Qt::Key_Escape:
+            if (asking()) {
+                stopAsking();
+                emit askingStopped();
+                return;
+            }
+            if (showsEvidence()) return clearEvidence();
+            break;
+        default:
+            break;
+    }
+    SceneSurface::keyPressEvent(event);
+}
+
+}  // namespace hoopwright
