@@ -59,7 +59,7 @@ void shade(Mesh& mesh, std::uint32_t first_corner, std::uint32_t corners, int ow
 namespace {
 
 constexpr double kPixel_mm = 8;
-constexpr double kLampSpread = 0.34;  // half width of the lamp, seen from the ground, as a slope
+constexpr double kLampSpread = 0.21;  // half width of the lamp, seen from the ground, as a slope
 
 /// Share of a soft disc of radius 1 that lies left of x, for x in (-1, 1): smooth and cheap.
 float softStep(float x) {

@@ -39,7 +39,7 @@ struct Footprint {
     double x0 = 0, x1 = 0, y0 = 0, y1 = 0, height_mm = 0;
     double strength = 0.5;
 };
-/// Penumbrae grow with height, as under a lamp 40 degrees wide from `light` (unit, towards the lamp).
+/// Penumbrae grow with height, as under a lamp 24 degrees wide from `light` (unit, towards the lamp).
 GroundShadow groundShadow(const std::vector<Capsule>& capsules, const std::vector<Footprint>& footprints,
                           double ground_z_mm, const Vec3& light);
 

@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <unordered_map>
+#include <optional>
 
 namespace hoopwright {
 namespace {
+
+constexpr int kBlock = 4;                     // cells a side of a block
+constexpr std::uint32_t kNone = 0xFFFFFFFFu;  // a cell the skin does not pass
 
 double limbDistance(const Limb& limb, const Vec3& p) {
     const Vec3 axis = limb.to - limb.from;
@@ -31,6 +34,9 @@ public:
         origin_ = box.min() - Vec3::Constant(1.5 * cell);
         for (int i = 0; i < 3; ++i)
             size_[static_cast<std::size_t>(i)] = static_cast<int>(std::ceil(box.sizes()[i] / cell)) + 4;
+        vertices_.assign(static_cast<std::size_t>(size_[0]) * static_cast<std::size_t>(size_[1]) *
+                             static_cast<std::size_t>(size_[2]),
+                         kNone);
         values_.assign(static_cast<std::size_t>(size_[0]) * static_cast<std::size_t>(size_[1]) *
                            static_cast<std::size_t>(size_[2]),
                        1e3f);
@@ -38,9 +44,9 @@ public:
     }
 
     Mesh mesh() {
-        for (int z = 0; z + 1 < size_[2]; ++z)
-            for (int y = 0; y + 1 < size_[1]; ++y)
-                for (int x = 0; x + 1 < size_[0]; ++x) addVertex(x, y, z);
+        for (int z = 0; z + 1 < size_[2]; z += kBlock)
+            for (int y = 0; y + 1 < size_[1]; y += kBlock)
+                for (int x = 0; x + 1 < size_[0]; x += kBlock) addBlock(x, y, z);
         for (int z = 1; z + 1 < size_[2]; ++z)
             for (int y = 1; y + 1 < size_[1]; ++y)
                 for (int x = 1; x + 1 < size_[0]; ++x) addFaces(x, y, z);
@@ -58,27 +64,42 @@ private:
 
     /// Blocks that the skin cannot reach keep their far value.
     void sample() {
-        constexpr int kBlock = 4;
         for (int z = 0; z < size_[2]; z += kBlock)
             for (int y = 0; y < size_[1]; y += kBlock)
                 for (int x = 0; x < size_[0]; x += kBlock) {
-                    const double half = 0.5 * (kBlock - 1);
-                    const double middle = field_.at(place(x + half, y + half, z + half));
-                    if (std::abs(middle) > 1.8 * cell_ * (half + 1) + 10) {
-                        fillBlock(x, y, z, kBlock, middle > 0 ? 1e3f : -1e3f, false);
+                    const Vec3 middle = blockMiddle(x, y, z);
+                    const double value = field_.at(middle);
+                    if (std::abs(value) > 1.8 * reach() + 10) {
+                        fillBlock(x, y, z, value > 0 ? 1e3 : -1e3, nullptr);
                     } else {
-                        fillBlock(x, y, z, kBlock, 0, true);
+                        const BlendField local = field_.near(middle, reach());
+                        fillBlock(x, y, z, 0, &local);
                     }
                 }
     }
-    void fillBlock(int x0, int y0, int z0, int block, float value, bool exact) {
-        for (int z = z0; z < std::min(z0 + block, size_[2]); ++z)
-            for (int y = y0; y < std::min(y0 + block, size_[1]); ++y)
-                for (int x = x0; x < std::min(x0 + block, size_[0]); ++x)
-                    values_[index(x, y, z)] = exact ? static_cast<float>(field_.at(place(x, y, z))) : value;
+    Vec3 blockMiddle(int x, int y, int z) const {
+        constexpr double kHalf = 0.5 * kBlock;
+        return place(x + kHalf, y + kHalf, z + kHalf);
+    }
+    double reach() const { return 0.5 * std::sqrt(3.0) * (kBlock + 1) * cell_; }
+
+    void fillBlock(int x0, int y0, int z0, double far_value, const BlendField* exact) {
+        for (int z = z0; z < std::min(z0 + kBlock, size_[2]); ++z)
+            for (int y = y0; y < std::min(y0 + kBlock, size_[1]); ++y)
+                for (int x = x0; x < std::min(x0 + kBlock, size_[0]); ++x)
+                    values_[index(x, y, z)] =
+                        static_cast<float>(exact ? exact->at(place(x, y, z)) : far_value);
     }
 
-    void addVertex(int x, int y, int z) {
+    void addBlock(int x0, int y0, int z0) {
+        std::optional<BlendField> local;  // made only where the skin passes
+        for (int z = z0; z < std::min(z0 + kBlock, size_[2] - 1); ++z)
+            for (int y = y0; y < std::min(y0 + kBlock, size_[1] - 1); ++y)
+                for (int x = x0; x < std::min(x0 + kBlock, size_[0] - 1); ++x)
+                    addVertex(x, y, z, local, x0, y0, z0);
+    }
+
+    void addVertex(int x, int y, int z, std::optional<BlendField>& local, int x0, int y0, int z0) {
         Vec3 sum = Vec3::Zero();
         int crossings = 0;
         const auto edge = [&](int dx, int dy, int dz, int axis) {
@@ -97,16 +118,17 @@ private:
                 edge(i, j, 0, 2);
             }
         if (crossings == 0) return;
+        if (!local) local = field_.near(blockMiddle(x0, y0, z0), reach());
         const Vec3 cell_point = sum / crossings;
         Vec3 p = place(cell_point.x(), cell_point.y(), cell_point.z());
-        for (int step = 0; step < 2; ++step) p -= field_.at(p) * field_.gradient(p);
+        for (int step = 0; step < 2; ++step) p -= local->at(p) * local->gradient(p);
         MeshCorner corner;
-        const Vec3 normal = field_.gradient(p);
+        const Vec3 normal = local->gradient(p);
         corner.at = p.cast<float>();
         corner.normal = normal.cast<float>();
         corner.light = static_cast<float>(openness(p, normal));
         vertices_[index(x, y, z)] = mesh_.add(corner);
-        mesh_.colours.push_back(field_.colour(p));
+        mesh_.colours.push_back(local->colour(p));
     }
 
     /// How far the field falls short of growing as it would over open ground, sampled along the normal.
@@ -131,9 +153,8 @@ private:
                 std::array<int, 3> c = {x, y, z};
                 c[static_cast<std::size_t>(u)] -= k == 0 || k == 3;
                 c[static_cast<std::size_t>(v)] -= k == 0 || k == 1;
-                const auto found = vertices_.find(index(c[0], c[1], c[2]));
-                whole = whole && found != vertices_.end();
-                if (whole) q[static_cast<std::size_t>(k)] = found->second;
+                q[static_cast<std::size_t>(k)] = vertices_[index(c[0], c[1], c[2])];
+                whole = whole && q[static_cast<std::size_t>(k)] != kNone;
             }
             if (!whole) continue;
             if (inside)
@@ -148,7 +169,7 @@ private:
     Vec3 origin_;
     std::array<int, 3> size_{};
     std::vector<float> values_;
-    std::unordered_map<std::size_t, std::uint32_t> vertices_;
+    std::vector<std::uint32_t> vertices_;
     Mesh mesh_;
 };
 
@@ -181,6 +202,17 @@ Rgb BlendField::colour(const Vec3& p) const {
         total += weight;
     }
     return {r / total, g / total, b / total};
+}
+
+BlendField BlendField::near(const Vec3& p, double radius_mm) const {
+    double least = 1e6;
+    for (const Limb& limb : limbs_) least = std::min(least, limbDistance(limb, p));
+    std::vector<Limb> some;
+    // Every distance changes by no more than the way gone (a little more along a taper), and melting lowers
+    // by blend / 4.
+    for (const Limb& limb : limbs_)
+        if (limbDistance(limb, p) <= least + 2.2 * radius_mm + limb.blend_mm) some.push_back(limb);
+    return BlendField(std::move(some));
 }
 
 Box BlendField::bounds() const {

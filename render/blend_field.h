@@ -26,6 +26,8 @@ public:
     Vec3 gradient(const Vec3& p) const;  ///< unit, outward
     Rgb colour(const Vec3& p) const;     ///< of the nearest limb, blended over a short way
     Box bounds() const;
+    /// The limbs that can matter within `radius_mm` of p: there both fields are the same.
+    BlendField near(const Vec3& p, double radius_mm) const;
     /// The skin, from cells of `cell_mm`: normals exact, MeshCorner::light from how open the surface lies.
     Mesh mesh(double cell_mm) const;
 

@@ -11,7 +11,8 @@ namespace {
 constexpr int kOutlineSteps = 4;     // stretches between two measured points of a station
 constexpr double kLoftStep_mm = 60;  // greatest distance of drawn sections
 constexpr int kCapRings = 5;
-constexpr double kApart_mm = 0.5;  // stations nearer than this count as one
+constexpr double kCorner_rad = 0.7;  // drawn lines keep corners sharper than this
+constexpr double kApart_mm = 0.5;    // stations nearer than this count as one
 
 /// Half an outline (y, z), from the sill bottom to the roof's middle, at one x.
 struct Section {
@@ -83,8 +84,9 @@ std::vector<Section> loft(const std::vector<const ShellStation*>& stations) {
     return sections;
 }
 
-/// The end of the body rounded off: sections that shrink to their middle while they move `out` along x.
-std::vector<Section> cap(const Section& end, double out) {
+/// The end of the body rounded off: sections that shrink to their middle while they move out along x, `ahead`
+/// or back.
+std::vector<Section> cap(const Section& end, int ahead) {
     Vec2 middle = Vec2::Zero();
     double low = 1e300, high = -1e300;
     for (const Vec2& p : end.half) {
@@ -92,6 +94,7 @@ std::vector<Section> cap(const Section& end, double out) {
         high = std::max(high, p.y());
     }
     middle.y() = 0.5 * (low + high);
+    const double out = ahead * std::min(35.0, 0.15 * (high - low));
     std::vector<Section> rings;
     for (int i = 1; i <= kCapRings; ++i) {
         const double turn = 0.5 * 3.14159265358979 * i / kCapRings;
@@ -128,7 +131,7 @@ Mesh bodyShell(const std::vector<ShellStation>& stations) {
     const auto ordered = inOrder(stations);
     if (ordered.size() < 2) return mesh;
     std::vector<Section> sections = loft(ordered);
-    std::vector<Section> rear = cap(sections.front(), -35), front = cap(sections.back(), 35);
+    std::vector<Section> rear = cap(sections.front(), -1), front = cap(sections.back(), 1);
     sections.insert(sections.begin(), rear.rbegin(), rear.rend());
     sections.insert(sections.end(), front.begin(), front.end());
     for (const Section& section : sections) addRow(mesh, section);
@@ -148,7 +151,7 @@ std::vector<DrawnLine> drawnLines(const Car& car) {
     for (const CarLine& line : car.lines) {
         if (line.points.size() < 2) continue;
         const bool mirror = line.name.ends_with(".left") && !car.line(otherSide(line.name));
-        DrawnLine one{line.kind, smoothCurve(line.points, 8, line.closed)};
+        DrawnLine one{line.kind, smoothCurve(line.points, 8, line.closed, kCorner_rad)};
         if (mirror) {
             DrawnLine other = one;
             for (Vec3& p : other.points) p = mirrored(p);

@@ -45,7 +45,11 @@ Mesh floorPanes(const std::vector<DrawnLine>& lines) {
 }  // namespace
 
 CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
-    : programs_(programs), solid_(new osg::Group), skin_(new osg::Group), lines_(new osg::Group) {
+    : programs_(programs),
+      solid_(new osg::Group),
+      skin_(new osg::Group),
+      panes_(new osg::Group),
+      lines_(new osg::Group) {
     solid_->setName("rails and wheels");
     skin_->setName("skin");
     lines_->setName("body lines");
@@ -55,6 +59,9 @@ CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
     lit->addChild(solid_);
     root->addChild(skin_);
     root->addChild(lines_);
+    panes_->setName("panes");
+    panes_->setNodeMask(kCarLines);
+    root->addChild(panes_);
     skin_->getOrCreateStateSet()->setAttributeAndModes(programs_.shell);
 }
 
@@ -68,8 +75,10 @@ void CarNodes::set(const Car& car) {
     for (const FrameRail& rail : car.rails) rails.append(railMesh(rail));
     for (const Wheel& wheel : car.wheels) wheels.append(wheelMesh(wheel));
     if (!rails.triangles.empty()) {
-        auto geode = geodeOf(toGeometry(rails, {0.47f, 0.49f, 0.52f}));
-        geode->getOrCreateStateSet()->addUniform(material(0.2f, 0.45f));
+        auto geode =
+            geodeOf(toGeometry(rails, car.frame == Car::Frame::unibody ? Rgb{0.60f, 0.625f, 0.65f}
+                                                                       : Rgb{0.235f, 0.245f, 0.26f}));
+        geode->getOrCreateStateSet()->addUniform(material(0.0f, 0.35f, 3));
         solid_->addChild(geode);
         bounds_.extend(rails.bounds());
     }
@@ -107,6 +116,7 @@ void CarNodes::setSkin(const Car& car) {
 
 void CarNodes::setLines(const Car& car) {
     lines_->removeChildren(0, lines_->getNumChildren());
+    panes_->removeChildren(0, panes_->getNumChildren());
     inks_.clear();
     const std::vector<DrawnLine> all = drawnLines(car);
     const auto pane = [&](const Mesh& mesh, int bin, const osg::Vec4& skin, const osg::Vec3& edge) {
@@ -116,7 +126,7 @@ void CarNodes::setLines(const Car& car) {
         state->setAttributeAndModes(programs_.shell);
         blend(*state, bin);
         glassLook(*state, skin, edge, 0.0006f);
-        lines_->addChild(geode);
+        panes_->addChild(geode);
     };
     pane(floorPanes(all), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
     pane(glassPanes(all), 23, {0.20f, 0.27f, 0.33f, 0.10f}, {0.42f, 1.5f, 1.0f});
@@ -143,11 +153,11 @@ void CarNodes::setLines(const Car& car) {
     for (const bool near_side : {false, true}) {
         const int bin = near_side ? 24 : 19;
         const float share = near_side ? 1.0f : 0.30f;
-        strips(CarLine::Kind::body, bin, 1.5f, 0.62f * share);
-        strips(CarLine::Kind::glass, bin, 1.3f, 0.55f * share);
-        strips(CarLine::Kind::opening, bin, 1.3f, 0.50f * share);
+        strips(CarLine::Kind::body, bin, 2.3f, 0.66f * share);
+        strips(CarLine::Kind::glass, bin, 2.0f, 0.60f * share);
+        strips(CarLine::Kind::opening, bin, 2.0f, 0.60f * share);
     }
-    strips(CarLine::Kind::floor, 17, 1.0f, 0.30f);
+    strips(CarLine::Kind::floor, 17, 1.6f, 0.34f);
 }
 
 void CarNodes::setDark(bool dark) {
@@ -167,6 +177,7 @@ void CarNodes::show(bool car) {
 
 void CarNodes::drawSkin(bool skin) {
     skin_->setNodeMask(skin ? kShell : 0u);
+    panes_->setNodeMask(skin ? kCarLines : 0u);
 }
 
 }  // namespace hoopwright

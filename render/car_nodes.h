@@ -15,6 +15,7 @@ public:
     void set(const Car& car);
     void setDark(bool dark);
     void show(bool car);
+    /// Skin and panes; draft leaves them out.
     void drawSkin(bool skin);
     const Box& bounds() const { return bounds_; }
 
@@ -23,7 +24,7 @@ private:
     void setLines(const Car& car);
 
     Programs programs_;
-    osg::ref_ptr<osg::Group> solid_, skin_, lines_;
+    osg::ref_ptr<osg::Group> solid_, skin_, panes_, lines_;
     std::vector<osg::ref_ptr<osg::Uniform>> inks_;
     Car shown_;
     bool any_ = false;
@@ -36,10 +37,11 @@ public:
     /// The first driver of each seat sits there; helmets of others who share the seat are drawn as glass.
     void set(const std::vector<Driver>& drivers, const CageGeometry& cage);
     void show(bool drivers);
+    void setQuality(Quality quality);
 
 private:
     Programs programs_;
-    osg::ref_ptr<osg::Group> solid_, belts_, ghosts_;
+    osg::ref_ptr<osg::Group> solid_, fine_, coarse_, belts_, ghosts_;
     std::vector<Driver> shown_;
     std::vector<double> bar_print_;
 };

@@ -1,6 +1,5 @@
 // Rails and wheels.
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "render/car_body.h"
@@ -38,14 +37,11 @@ void facet(Mesh& mesh, const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& 
         mesh.quad(first, first + 1, first + 2, first + 3);
 }
 
-/// The four edges of a rail at one point of its line, with the mitre of the corner there.
+/// The cross-section of a rail at one point of its line, with the mitre of the corner there.
 struct RailSection {
     Vec3 at, across, up;
-    Vec3 corner(int i, double half_width, double half_height) const {
-        static constexpr std::array<std::array<int, 2>, 4> kSigns = {{{1, -1}, {1, 1}, {-1, 1}, {-1, -1}}};
-        const auto& s = kSigns[static_cast<std::size_t>(i % 4)];
-        return at + s[0] * half_width * across + s[1] * half_height * up;
-    }
+    Vec3 point(const Vec2& p) const { return at + p.x() * across + p.y() * up; }
+    Vec3 direction(const Vec2& d) const { return (d.x() * across + d.y() * up).normalized(); }
 };
 
 std::vector<RailSection> railSections(const std::vector<Vec3>& line) {
@@ -160,31 +156,75 @@ void rim(Mesh& mesh, const Vec3& centre, double radius, double width, double out
 
 }  // namespace
 
+namespace {
+
+struct ProfileCorner {
+    Vec2 at, normal;
+};
+
+/// A rectangle with rounded corners, counter-clockwise in (across, up).
+std::vector<ProfileCorner> roundedBox(double half_width, double half_height, double radius) {
+    constexpr int kSteps = 5;
+    std::vector<ProfileCorner> profile;
+    for (int corner = 0; corner < 4; ++corner) {
+        const double sx = corner == 0 || corner == 3 ? 1 : -1, sy = corner < 2 ? 1 : -1;
+        const Vec2 middle(sx * (half_width - radius), sy * (half_height - radius));
+        for (int i = 0; i <= kSteps; ++i) {
+            const double angle = kTurn / 4 * (corner + static_cast<double>(i) / kSteps);
+            const Vec2 out(std::cos(angle), std::sin(angle));
+            profile.push_back({middle + radius * out, out});
+        }
+    }
+    return profile;
+}
+
+/// Walls along the line; every stretch has corners of its own, so that mitres stay sharp.
+void railWalls(Mesh& mesh, const std::vector<RailSection>& sections,
+               const std::vector<ProfileCorner>& profile, bool outer) {
+    for (std::size_t i = 0; i + 1 < sections.size(); ++i) {
+        const auto base = static_cast<std::uint32_t>(mesh.corners.size());
+        const auto n = static_cast<std::uint32_t>(profile.size());
+        const Vec3 along = (sections[i + 1].at - sections[i].at).normalized();
+        for (const RailSection* s : {&sections[i], &sections[i + 1]})
+            for (const ProfileCorner& p : profile) {
+                Vec3 normal = s->direction(p.normal);
+                normal = (normal - normal.dot(along) * along).normalized();
+                addCorner(mesh, s->point(p.at), outer ? normal : Vec3(-normal), outer ? 1 : 0.35);
+            }
+        for (std::uint32_t k = 0; k < n; ++k) {
+            const std::uint32_t a = base + k, b = base + (k + 1) % n;
+            if (outer)
+                mesh.quad(a, b, b + n, a + n);
+            else
+                mesh.quad(a, a + n, b + n, b);
+        }
+    }
+}
+
+}  // namespace
+
 Mesh railMesh(const FrameRail& rail) {
     Mesh mesh;
     if (rail.line.size() < 2 || rail.width_mm <= 0 || rail.height_mm <= 0) return mesh;
     const std::vector<RailSection> sections = railSections(rail.line);
-    const double half_width = rail.width_mm / 2, half_height = rail.height_mm / 2;
-    const double wall = std::clamp(rail.wall_mm, 0.0, 0.45 * std::min(rail.width_mm, rail.height_mm));
-    const auto sides = [&](double w, double h, double outward) {
-        for (std::size_t i = 0; i + 1 < sections.size(); ++i)
-            for (int k = 0; k < 4; ++k) {
-                const RailSection &a = sections[i], &b = sections[i + 1];
-                const Vec3 middle = 0.5 * (a.corner(k, w, h) + a.corner(k + 1, w, h)) - a.at;
-                facet(mesh, a.corner(k, w, h), b.corner(k, w, h), b.corner(k + 1, w, h),
-                      a.corner(k + 1, w, h), outward * middle, outward > 0 ? 1 : 0.35);
-            }
-    };
-    sides(half_width, half_height, 1);
-    if (wall > 0) sides(half_width - wall, half_height - wall, -1);
+    const double half_width = rail.width_mm / 2, half_height = rail.height_mm / 2,
+                 least = std::min(half_width, half_height);
+    const double wall = std::clamp(rail.wall_mm, 0.1, 0.9 * least);
+    const double radius = std::clamp(3 * wall, 1.0, 0.5 * least);  // common practice, no source
+    const std::vector<ProfileCorner> outer = roundedBox(half_width, half_height, radius);
+    const std::vector<ProfileCorner> inner = roundedBox(
+        half_width - wall, half_height - wall, std::clamp(radius - wall, 0.05, 0.99 * (least - wall)));
+    railWalls(mesh, sections, outer, true);
+    railWalls(mesh, sections, inner, false);
     for (const std::size_t end : {std::size_t{0}, sections.size() - 1}) {
         const RailSection& s = sections[end];
         const Vec3 out =
             end == 0 ? Vec3(rail.line[0] - rail.line[1]) : Vec3(rail.line[end] - rail.line[end - 1]);
-        const double w = wall > 0 ? half_width - wall : 0, h = wall > 0 ? half_height - wall : 0;
-        for (int k = 0; k < 4; ++k)
-            facet(mesh, s.corner(k, half_width, half_height), s.corner(k + 1, half_width, half_height),
-                  s.corner(k + 1, w, h), s.corner(k, w, h), out);
+        for (std::size_t k = 0; k < outer.size(); ++k) {
+            const std::size_t next = (k + 1) % outer.size();
+            facet(mesh, s.point(outer[k].at), s.point(outer[next].at), s.point(inner[next].at),
+                  s.point(inner[k].at), out);
+        }
     }
     return mesh;
 }

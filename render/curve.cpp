@@ -43,7 +43,7 @@ Vec3 catmullRom(const Vec3& p0, const Vec3& p1, const Vec3& p2, const Vec3& p3, 
 
 }  // namespace
 
-std::vector<Vec3> smoothCurve(const std::vector<Vec3>& given, int steps, bool closed) {
+std::vector<Vec3> smoothCurve(const std::vector<Vec3>& given, int steps, bool closed, double corner_rad) {
     std::vector<Vec3> points;
     for (const Vec3& p : given)
         if (points.empty() || (p - points.back()).norm() > 1e-6) points.push_back(p);
@@ -60,11 +60,19 @@ std::vector<Vec3> smoothCurve(const std::vector<Vec3>& given, int steps, bool cl
             return 2 * points[static_cast<std::size_t>(n - 1)] - points[static_cast<std::size_t>(n - 2)];
         return points[static_cast<std::size_t>(i)];
     };
+    const auto corner = [&](int i) {
+        const Vec3 in = at(i) - at(i - 1), out = at(i + 1) - at(i);
+        return std::atan2(in.cross(out).norm(), in.dot(out)) > corner_rad;
+    };
     std::vector<Vec3> curve;
-    for (int i = 0; i < (closed ? n : n - 1); ++i)
+    for (int i = 0; i < (closed ? n : n - 1); ++i) {
+        const Vec3 p1 = at(i), p2 = at(i + 1);
+        // Beyond a corner the curve runs on as if it ended there.
+        const Vec3 p0 = corner(i) ? Vec3(2 * p1 - p2) : at(i - 1),
+                   p3 = corner(i + 1) ? Vec3(2 * p2 - p1) : at(i + 2);
         for (int s = 0; s < steps; ++s)
-            curve.push_back(
-                catmullRom(at(i - 1), at(i), at(i + 1), at(i + 2), static_cast<double>(s) / steps));
+            curve.push_back(catmullRom(p0, p1, p2, p3, static_cast<double>(s) / steps));
+    }
     curve.push_back(at(closed ? n : n - 1));
     return curve;
 }

@@ -15,7 +15,8 @@ std::vector<double> monotoneSlopes(const std::vector<double>& x, const std::vect
 double hermite(double x, double x0, double x1, double y0, double y1, double slope0, double slope1);
 
 /// A centripetal Catmull-Rom curve through the points, `steps` stretches between neighbours; ends natural, or
-/// closed.
-std::vector<Vec3> smoothCurve(const std::vector<Vec3>& points, int steps, bool closed);
+/// closed (the first point then stands at the end again). Points where the path turns by more than
+/// `corner_rad` stay corners.
+std::vector<Vec3> smoothCurve(const std::vector<Vec3>& points, int steps, bool closed, double corner_rad = 4);
 
 }  // namespace hoopwright

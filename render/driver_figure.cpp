@@ -8,7 +8,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr Rgb kSuit{0.60f, 0.63f, 0.67f}, kGlove{0.20f, 0.21f, 0.23f}, kShoe{0.17f, 0.175f, 0.19f},
+constexpr Rgb kSuit{0.37f, 0.41f, 0.47f}, kGlove{0.15f, 0.155f, 0.17f}, kShoe{0.14f, 0.145f, 0.155f},
     kNeck{0.25f, 0.26f, 0.28f};
 
 /// The person's own axes: up along the back, forward square to it, left.
@@ -70,20 +70,20 @@ private:
         for (const double s : {-1.0, 1.0}) {
             add(trunk(0.05, s * 62, 2), trunk(0.38, s * 52, 8), 92, 84, 40);
             add(trunk(0.38, s * 52, 8), trunk(0.72, s * 72, 8), 84, 92, 40);
-            add(trunk(0.72, s * 72, 6), trunk(0.86, s * 92, -8), 90, 62, 40);
+            add(trunk(0.72, s * 74, 6), trunk(0.88, s * 100, -8), 92, 62, 45);
         }
         add(trunk(0.2, 0, 22), trunk(0.62, 0, 22), 84, 86, 45);
         // The neck leans forward to the helmet.
         const Vec3 base = trunk(0.93, 0, -6);
         const Vec3 head = driver_.helmet.centre - 0.2 * driver_.helmet.height_mm * Vec3::UnitZ();
-        add(base, base + 0.35 * (head - base), 66, 56, 45);
-        add(base + 0.35 * (head - base), head, 54, 52, 25, kNeck);
+        add(base, base + 0.35 * (head - base), 74, 62, 60);
+        add(base + 0.35 * (head - base), head, 60, 58, 25, kNeck);
     }
 
     void arm(const SideOf& side) {
         // The measured point is where the strap bears; the joint lies below it and farther out.
         const Vec3 joint = side.shoulder - 48 * p_.scale * p_.up + side.sign * 26 * p_.scale * p_.left;
-        add(trunk(0.84, side.sign * 60, -6), joint, 60, 58, 45);
+        add(trunk(0.86, side.sign * 60, -6), joint, 64, 62, 50);
         const Vec3 upper = side.elbow - joint, lower = side.hand - side.elbow;
         add(joint, joint + 0.45 * upper, 56, 50, 30);
         add(joint + 0.45 * upper, side.elbow, 50, 41, 24);
@@ -134,9 +134,8 @@ private:
 
 }  // namespace
 
-Mesh driverBody(const Driver& driver) {
-    constexpr double kCell_mm = 13;
-    return BlendField(BodyBuilder(driver).limbs()).mesh(kCell_mm);
+Mesh driverBody(const Driver& driver, double cell_mm) {
+    return BlendField(BodyBuilder(driver).limbs()).mesh(cell_mm);
 }
 
 }  // namespace hoopwright

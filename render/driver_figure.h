@@ -9,9 +9,10 @@ namespace hoopwright {
 
 /// Body, gloves, shoes and neck as one soft skin. Limb thickness is that of an ordinary adult, scaled with
 /// the hip to shoulder length; only the measured points are meant to be exact.
-Mesh driverBody(const Driver& driver);
+/// `cell_mm`: how finely the skin is cut into triangles.
+Mesh driverBody(const Driver& driver, double cell_mm = 15);
 /// The helmet's measured ellipsoid, and its eye port and trim laid on it (2 mm proud).
-Mesh helmetShell(const Driver& driver);
+Mesh helmetShell(const Driver& driver, int rows = 48);
 Mesh helmetVisor(const Driver& driver);
 /// A bucket seat to the measured back height and width; empty where no seat was measured.
 Mesh seatShell(const Driver& driver);

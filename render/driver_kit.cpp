@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kPi = 3.14159265358979323846;
 constexpr Rgb kHelmet{0.90f, 0.89f, 0.86f}, kVisor{0.10f, 0.115f, 0.14f}, kTrim{0.22f, 0.225f, 0.24f},
-    kSeat{0.20f, 0.205f, 0.22f}, kStrap{0.13f, 0.145f, 0.18f}, kBuckle{0.62f, 0.62f, 0.60f};
+    kSeat{0.20f, 0.205f, 0.22f}, kStrap{0.80f, 0.78f, 0.735f}, kBuckle{0.62f, 0.62f, 0.60f};
 
 /// Point and normal of an ellipsoid at a longitude (0 ahead, growing to the left) and latitude.
 MeshCorner onEllipsoid(const Ellipsoid& e, double longitude, double latitude, double proud_mm) {
@@ -50,18 +50,18 @@ Mesh patch(const Ellipsoid& e, double half_width, double low, double high, doubl
 
 }  // namespace
 
-Mesh helmetShell(const Driver& driver) {
+Mesh helmetShell(const Driver& driver, int rows) {
     Mesh mesh;
     const Ellipsoid e = driver.helmet.ellipsoid();
-    constexpr int kRows = 48, kColumns = 72;
-    for (int i = 0; i <= kRows; ++i)
-        for (int k = 0; k <= kColumns; ++k) {
-            const double latitude = kPi * (static_cast<double>(i) / kRows - 0.5);
-            MeshCorner corner = onEllipsoid(e, 2 * kPi * k / kColumns, latitude, 0);
+    const int columns = 3 * rows / 2;
+    for (int i = 0; i <= rows; ++i)
+        for (int k = 0; k <= columns; ++k) {
+            const double latitude = kPi * (static_cast<double>(i) / rows - 0.5);
+            MeshCorner corner = onEllipsoid(e, 2 * kPi * k / columns, latitude, 0);
             corner.light = static_cast<float>(std::clamp(0.62 + 0.5 * std::sin(latitude), 0.25, 1.0));
             mesh.add(corner);
         }
-    joinGrid(mesh, 0, kRows + 1, kColumns + 1);
+    joinGrid(mesh, 0, rows + 1, columns + 1);
     for (std::size_t i = 0; i < mesh.triangles.size(); i += 3)
         std::swap(mesh.triangles[i + 1], mesh.triangles[i + 2]);
     mesh.paint(kHelmet);
@@ -151,27 +151,39 @@ namespace {
 /// Straps lie on the body: `out` at a point is away from the trunk's axis.
 Mesh strap(const std::vector<Vec3>& knots, const std::vector<Vec3>& out_at, double width) {
     constexpr int kSteps = 10;
-    const std::vector<Vec3> points = smoothCurve(knots, kSteps, false),
-                            outs = smoothCurve(out_at, kSteps, false);
-    if (points.size() != outs.size()) return {};
+    const std::vector<Vec3> points = smoothCurve(knots, kSteps, false);
+    std::vector<Vec3> outs;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const double at = static_cast<double>(i) / kSteps;
+        const std::size_t k = std::min(static_cast<std::size_t>(at), out_at.size() - 1),
+                          next = std::min(k + 1, out_at.size() - 1);
+        const double share = at - static_cast<double>(k);
+        outs.push_back((1 - share) * out_at[k] + share * out_at[next]);
+    }
     return ribbonMesh(points, outs, width, 2.5, kStrap);
 }
 
-/// Where a strap bears on the bar and comes off it again, over the top.
-std::vector<Vec3> overBar(const ResolvedMember& bar, const Vec3& from, double y) {
+struct Wrap {
+    Vec3 axis_at = Vec3::Zero();
+    std::vector<Vec3> points;
+};
+
+/// Over the top of the bar and round its back, at the bar's point nearest to that y.
+Wrap overBar(const ResolvedMember& bar, const Vec3& from, double y) {
+    Wrap wrap;
     const auto crossings = bar.line.crossings({0, y, 0}, Vec3::UnitY());
-    Vec3 at = bar.line.point(bar.line.nearestStation(from));
+    double station = bar.line.nearestStation({from.x(), y, from.z()});
     for (const double s : crossings)
-        if (crossings.size() == 1 || (bar.line.point(s) - from).norm() < (at - from).norm() + 200)
-            at = bar.line.point(s);
-    const double r = bar.radius_mm() + 2;
-    std::vector<Vec3> wrap;
-    Vec3 towards = from - at;
-    towards.y() = 0;
-    const double start = std::atan2(towards.z(), towards.x()) + 0.5 * kPi * 0.9;
-    for (int i = 0; i <= 10; ++i) {
-        const double angle = start + (i / 10.0) * 1.15 * kPi;
-        wrap.push_back(at + r * Vec3(std::cos(angle), 0, std::sin(angle)));
+        if (std::abs(s - station) < 200) station = s;
+    wrap.axis_at = bar.line.point(station);
+    const double r = bar.radius_mm() + 1;
+    const Vec3 arm = from - wrap.axis_at;
+    // The strap leaves the bar where it is square to the way to the shoulder, and goes round away from it.
+    const double start =
+        std::atan2(arm.z(), arm.x()) + std::acos(std::clamp(r / std::hypot(arm.x(), arm.z()), 0.0, 1.0));
+    for (int i = 0; i <= 12; ++i) {
+        const double angle = start + (i / 12.0) * 1.25 * kPi;
+        wrap.points.push_back(wrap.axis_at + r * Vec3(std::cos(angle), 0, std::sin(angle)));
     }
     return wrap;
 }
@@ -204,16 +216,11 @@ Mesh beltStraps(const Driver& driver, const ResolvedMember* bar) {
             outs.push_back(up);
         }
         if (bar && !bar->line.empty()) {
-            const double y = shoulders.y() + side * driver.belts.spacing_mm / 2;
-            Vec3 middle = bar->line.point(bar->line.nearestStation(shoulders));
-            for (const Vec3& p : overBar(*bar, knots.back(), y)) {
+            const Wrap wrap = overBar(*bar, knots.back(), shoulders.y() + side * driver.belts.spacing_mm / 2);
+            for (const Vec3& p : wrap.points) {
                 knots.push_back(p);
-                middle.x() = middle.x();
+                outs.push_back((p - wrap.axis_at).normalized());
             }
-            const auto crossing = bar->line.crossings({0, y, 0}, Vec3::UnitY());
-            const Vec3 axis_at = crossing.empty() ? middle : bar->line.point(crossing.front());
-            for (std::size_t i = outs.size(); i < knots.size(); ++i)
-                outs.push_back((knots[i] - axis_at).normalized());
         }
         mesh.append(strap(knots, outs, width));
     }

@@ -31,12 +31,20 @@ const ResolvedMember* barOf(const Driver& driver, const CageGeometry& cage) {
 }  // namespace
 
 DriverNodes::DriverNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
-    : programs_(programs), solid_(new osg::Group), belts_(new osg::Group), ghosts_(new osg::Group) {
+    : programs_(programs),
+      solid_(new osg::Group),
+      fine_(new osg::Group),
+      coarse_(new osg::Group),
+      belts_(new osg::Group),
+      ghosts_(new osg::Group) {
     solid_->setName("drivers");
     belts_->setName("belts");
     ghosts_->setName("other helmets");
     for (osg::Group* group : {solid_.get(), belts_.get(), ghosts_.get()}) group->setNodeMask(kDriver);
     lit->addChild(solid_);
+    solid_->addChild(fine_);
+    solid_->addChild(coarse_);
+    setQuality(Quality::full);
     lit->addChild(belts_);
     root->addChild(ghosts_);
     auto* state = ghosts_->getOrCreateStateSet();
@@ -46,8 +54,8 @@ DriverNodes::DriverNodes(osg::Group* lit, osg::Group* root, const Programs& prog
     state->setAttributeAndModes(
         new osg::BlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
     state->setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, false));
-    state->addUniform(new osg::Uniform("skin", osg::Vec4(0.55f, 0.58f, 0.62f, 0.14f)));
-    state->addUniform(new osg::Uniform("skin_edge", osg::Vec3(0.75f, 1.0f, 1.0f)));
+    state->addUniform(new osg::Uniform("skin", osg::Vec4(0.30f, 0.33f, 0.38f, 0.02f)));
+    state->addUniform(new osg::Uniform("skin_edge", osg::Vec3(0.42f, 0.35f, 0.6f)));
     state->addUniform(new osg::Uniform("nearer", 0.0f));
 }
 
@@ -67,7 +75,8 @@ void DriverNodes::set(const std::vector<Driver>& drivers, const CageGeometry& ca
     bar_print_ = bars;
     belts_->removeChildren(0, belts_->getNumChildren());
     if (people_changed) {
-        solid_->removeChildren(0, solid_->getNumChildren());
+        fine_->removeChildren(0, fine_->getNumChildren());
+        coarse_->removeChildren(0, coarse_->getNumChildren());
         ghosts_->removeChildren(0, ghosts_->getNumChildren());
     }
     for (std::size_t i = 0; i < drivers.size(); ++i) {
@@ -83,12 +92,23 @@ void DriverNodes::set(const std::vector<Driver>& drivers, const CageGeometry& ca
         }
         add(*belts_, part(beltStraps(driver, barOf(driver, cage)), 0.55f));
         if (!people_changed) continue;
-        add(*solid_, part(driverBody(driver), 0.75f));
-        add(*solid_, part(helmetShell(driver), 0.05f, 3));
-        add(*solid_, part(helmetVisor(driver), 0.02f, 3));
-        add(*solid_, part(seatShell(driver), 0.35f));
-        add(*solid_, part(steeringWheel(driver), 0.5f));
+        add(*fine_, part(driverBody(driver), 0.75f));
+        constexpr double kCoarse_mm = 24;
+        add(*coarse_, part(driverBody(driver, kCoarse_mm), 0.75f));
+        add(*fine_, part(helmetShell(driver), 0.05f, 3));
+        add(*coarse_, part(helmetShell(driver, 16), 0.05f));
+        add(*fine_, part(helmetVisor(driver), 0.02f, 3));
+        const auto seat = part(seatShell(driver), 0.35f), wheel = part(steeringWheel(driver), 0.5f);
+        for (osg::Group* group : {fine_.get(), coarse_.get()}) {
+            add(*group, seat);
+            add(*group, wheel);
+        }
     }
+}
+
+void DriverNodes::setQuality(Quality quality) {
+    fine_->setNodeMask(quality == Quality::full ? ~0u : 0u);
+    coarse_->setNodeMask(quality == Quality::full ? 0u : ~0u);
 }
 
 void DriverNodes::show(bool drivers) {

@@ -43,17 +43,6 @@ osg::ref_ptr<osg::Geometry> toGeometry(const Mesh& mesh, Rgb colour) {
     return geometry;
 }
 
-osg::ref_ptr<osg::Geometry> skinOf(osg::Geometry& geometry, const Mesh& mesh) {
-    osg::ref_ptr<osg::Geometry> skin = new osg::Geometry;
-    skin->setVertexArray(geometry.getVertexArray());
-    skin->setNormalArray(geometry.getNormalArray(), osg::Array::BIND_PER_VERTEX);
-    const std::size_t count = mesh.outer_triangles > 0 ? mesh.outer_triangles : mesh.triangles.size();
-    skin->addPrimitiveSet(
-        new osg::DrawElementsUInt(GL_TRIANGLES, static_cast<unsigned>(count), mesh.triangles.data()));
-    useBuffers(*skin);
-    return skin;
-}
-
 void setColour(osg::Geometry& geometry, Rgb colour) {
     auto* colours = dynamic_cast<osg::Vec4Array*>(geometry.getColorArray());
     if (!colours || colours->size() != 1) return;

@@ -20,8 +20,6 @@ inline osg::Vec3d toOsgDouble(const Vec3& v) {
 /// Vertex buffers of a mesh; texture coordinate 0 carries (light, weld distance, round or along). One colour,
 /// unless the mesh has its own.
 osg::ref_ptr<osg::Geometry> toGeometry(const Mesh& mesh, Rgb colour);
-/// The skin of the same geometry, sharing its buffers: what the outline is drawn from.
-osg::ref_ptr<osg::Geometry> skinOf(osg::Geometry& geometry, const Mesh& mesh);
 void setColour(osg::Geometry& geometry, Rgb colour);
 /// Newly baked light into an existing geometry. @pre same number of corners.
 void setLight(osg::Geometry& geometry, const Mesh& mesh);

@@ -65,6 +65,7 @@ struct CageScene::Parts {
         const bool full = quality == Quality::full;
         stage.setDraft(!full);
         tubes.setQuality(quality);
+        drivers.setQuality(quality);
         outlines->setNodeMask(full ? kOutline : 0u);
         car.show(look.show_car);
         car.drawSkin(full && look.show_car);
@@ -162,6 +163,7 @@ void CageScene::set(const Job& job, const CageGeometry& cage) {
 }
 
 void CageScene::setLook(const SceneLook& look) {
+    parts_->ground_stale = parts_->ground_stale || look.show_car != parts_->look.show_car;
     parts_->look = look;
     parts_->dress();
     parts_->applyQuality();
@@ -198,7 +200,9 @@ bool CageScene::bake() {
     const bool tubes_changed = p.tubes.bake(p.cage, p.ground_z_mm);
     const bool plates_changed = p.plates.bake(p.tubes.capsules(), p.ground_z_mm);
     if (!tubes_changed && !plates_changed && !p.ground_stale) return false;
-    p.stage.setGroundShadow(groundShadow(p.tubes.capsules(), p.footprints, p.ground_z_mm, kKeyLight));
+    p.stage.setGroundShadow(groundShadow(p.tubes.capsules(),
+                                         p.look.show_car ? p.footprints : std::vector<Footprint>{},
+                                         p.ground_z_mm, kKeyLight));
     p.stage.redrawShadows();
     p.ground_stale = false;
     p.applyQuality();

@@ -22,7 +22,8 @@ float softBox(vec3 d, vec3 k, vec3 u, vec2 half_size, float r) {
 vec3 studio(vec3 d, float r) {
   float w = 0.05 + 0.8 * r;
   vec3 sky = mix(vec3(0.42, 0.44, 0.47), vec3(0.13, 0.14, 0.16), smoothstep(0.0, 0.7 + r, d.z));
-  vec3 floor_light = mix(vec3(0.20, 0.20, 0.205), vec3(0.60, 0.59, 0.57), smoothstep(0.0, 0.65 + r, -d.z));
+  vec3 floor_light = mix(vec3(0.17, 0.17, 0.175), vec3(0.66, 0.65, 0.63), smoothstep(0.0, 0.45 + r, -d.z));
+  floor_light *= mix(1.0, 0.55, smoothstep(0.55 - 0.3 * r, 1.0, -d.z));
   vec3 c = mix(floor_light, sky, smoothstep(-w, w, d.z));
   c *= mix(1.0, 0.55, dark);
   c += vec3(4.7, 4.55, 4.3) * softBox(d, vec3(0.2999, 0.5199, 0.7998), vec3(0.9540, -0.1635, -0.2515), vec2(0.75, 0.24), r);
@@ -191,14 +192,20 @@ void main() {
   vec3 behind = backdrop((gl_FragCoord.y + sheet.x) / sheet.y);
   vec3 pale = mix(vec3(0.925, 0.922, 0.910), vec3(0.235, 0.243, 0.258), dark);
   vec3 c = mix(behind, pale, 0.85 * exp(-far * far / (2.0 * 2500.0 * 2500.0)));
+#ifdef DRAFT
+  float a = lines(place.xy, 1000.0, 1.0 * line_px) * 0.24;
+#else
   float a = lines(place.xy, 100.0, 0.8 * line_px) * 0.10 + lines(place.xy, 1000.0, 1.0 * line_px) * 0.24;
+#endif
   vec3 ink = mix(vec3(0.36, 0.38, 0.40), vec3(0.62, 0.64, 0.66), dark);
   c = mix(c, ink, clamp(a, 0.0, 1.0) * smoothstep(5200.0, 1400.0, far));
+#ifndef DRAFT
   // The car's centre line, as drawings show it: long dash, short dash.
   float w = max(fwidth(place.y), 1e-5) * line_px;
   float beat = mod(place.x, 400.0);
   float dash = step(beat, 260.0) + step(310.0, beat) * step(beat, 350.0);
   c = mix(c, ink, clamp(1.1 - abs(place.y) / w, 0.0, 1.0) * dash * 0.75 * smoothstep(4200.0, 1200.0, far));
+#endif
   float shadow = mix(0.40, 1.0, light.x) * mix(0.16, 1.0, light.y);
   vec3 umbra = mix(vec3(0.175, 0.185, 0.205), vec3(0.10, 0.10, 0.11), dark);
   c *= mix(vec3(1.0), mix(umbra, vec3(1.0), shadow), smoothstep(5400.0, 3400.0, far));
@@ -235,7 +242,8 @@ void main() {
   if (back) n = -n;
   float glance = pow(1.0 - clamp(abs(side), 0.0, 1.0), 2.4);
   float share = back ? skin_edge.z : 1.0;
-  vec3 s = studio(reflect(-view, n), 0.06);
+  vec3 s = vec3(0.35);
+  if (!back) s = studio(reflect(-view, n), 0.06);
   float form = 0.80 + 0.20 * n.z;
   float a = mix(skin.a, skin_edge.x, glance) * share;
   vec3 shine = s * (0.035 + 0.25 * glance) * skin_edge.y * share;
@@ -262,7 +270,7 @@ void main() {
 )";
 constexpr const char* kLineFragment = R"(
 uniform vec4 line_colour; varying float across;
-void main() { gl_FragColor = vec4(line_colour.rgb, line_colour.a * smoothstep(1.0, 0.45, abs(across))); }
+void main() { gl_FragColor = vec4(line_colour.rgb, line_colour.a * smoothstep(1.0, 0.35, abs(across))); }
 )";
 
 constexpr const char* kDepthVertex =
@@ -298,6 +306,7 @@ Programs makePrograms() {
     p.draft = program("draft", kDraftVertex, kDraftFragment);
     p.outline = program("outline", kOutlineVertex, kOutlineFragment);
     p.ground = program("ground", kGroundVertex, backdrop + kGroundFragment);
+    p.draft_ground = program("draft ground", kGroundVertex, "#define DRAFT\n" + backdrop + kGroundFragment);
     p.backdrop = program("backdrop", kBackdropVertex, backdrop + kBackdropFragment);
     p.shell = program("shell", kShellVertex, studio + kShellFragment);
     p.line = program("line", kLineVertex, kLineFragment);

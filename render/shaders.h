@@ -16,7 +16,7 @@ struct Programs {
     osg::ref_ptr<osg::Program> surface;  ///< metal and paint, full quality
     osg::ref_ptr<osg::Program> draft;    ///< the same surfaces, cheap
     osg::ref_ptr<osg::Program> outline;  ///< inverted hull
-    osg::ref_ptr<osg::Program> ground, backdrop;
+    osg::ref_ptr<osg::Program> ground, draft_ground, backdrop;
     osg::ref_ptr<osg::Program> shell;  ///< car skin and panes
     osg::ref_ptr<osg::Program> line;   ///< lines of constant width in pixels
     osg::ref_ptr<osg::Program> depth;  ///< shadow map

@@ -141,6 +141,7 @@ void Stage::makeGround() {
     auto* state = ground_->getOrCreateStateSet();
     state->setAttributeAndModes(programs_.ground);
     state->setTextureAttribute(kGroundUnit, ground_map_);
+    state->setRenderBinDetails(1, "RenderBin");  // after what stands on it: fewer pixels to work out
     state->setMode(GL_CULL_FACE, osg::StateAttribute::ON);  // from below the ground is not in the way
     root_->addChild(ground_);
     setGround(0, Vec3::Zero());
@@ -176,6 +177,7 @@ void Stage::setDark(bool dark) {
 
 void Stage::setDraft(bool draft) {
     lit_->getOrCreateStateSet()->setAttributeAndModes(draft ? programs_.draft : programs_.surface);
+    ground_->getOrCreateStateSet()->setAttributeAndModes(draft ? programs_.draft_ground : programs_.ground);
     once_->want(!draft);
 }
 

@@ -49,7 +49,7 @@ struct TubeCut {
 struct TubeDetail {
     int sides = 32;
     double chord_error_mm = 0.25;  ///< of the arcs
-    double step_mm = 60;           ///< greatest distance of rings on a straight (for the baked shadow)
+    double step_mm = 90;           ///< greatest distance of rings on a straight (for the baked shadow)
     bool bore = true;              ///< cut faces and bore; else the tube is an open skin
     std::vector<double> near_mm;   ///< stations where more rings are wanted: where other tubes land
 };

@@ -16,7 +16,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kFullSides = 36, kDraftSides = 12;
+constexpr int kFullSides = 24, kDraftSides = 12;
 constexpr float kPaint = 3, kBareSteel = 1, kBead = 2;
 
 void note(ShapePrint& print, const Vec3& v) {
@@ -51,7 +51,7 @@ osg::ref_ptr<osg::Uniform> material(float metal, float rough, float kind, float 
 std::vector<double> crowded(const std::vector<double>& landings, double length) {
     std::vector<double> stations;
     for (const double s : landings)
-        for (const double step : {-62.0, -42.0, -28.0, -14.0, 0.0, 14.0, 28.0, 42.0, 62.0})
+        for (const double step : {-60.0, -36.0, -18.0, 0.0, 18.0, 36.0, 60.0})
             if (s + step > 0 && s + step < length) stations.push_back(s + step);
     return stations;
 }
@@ -169,7 +169,12 @@ void TubeNodes::makeFull(Tube& tube, const CageGeometry& cage, int index) {
     detail.near_mm = crowded(landingsOn(cage, index), member.line.length_mm());
     tube.mesh = tubeMesh(sweep, member.section, cuts[0], cuts[1], detail);
     tube.full = toGeometry(tube.mesh, {1, 1, 1});
-    tube.outline = skinOf(*tube.full, tube.mesh);
+    // The outline needs the shape alone, not the rings that carry the baked shade.
+    detail.near_mm.clear();
+    detail.step_mm = 1e9;
+    detail.bore = false;
+    detail.chord_error_mm = 0.6;
+    tube.outline = toGeometry(tubeMesh(sweep, member.section, cuts[0], cuts[1], detail), {});
     tube.weld = Mesh();
     for (int end = 0; end < 2; ++end) {
         const double leg = std::clamp(1.0 + 1.15 * member.section.wall_mm, 3.0, 6.0);
