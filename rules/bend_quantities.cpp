@@ -1,0 +1,217 @@
+// How a bar is bent.
+#include <algorithm>
+#include <cmath>
+
+#include "rules/measuring.h"
+
+namespace hoopwright {
+namespace {
+
+Vec3 middle(const Piece& bend) { return bend.point(bend.length_mm / 2); }
+
+Shown shownBend(const Piece& bend) {
+    // Legs of the corner the bend rounds off.
+    const double setback = bend.radius_mm * std::tan(bend.angle_rad / 2);
+    const Vec3 corner = bend.start + setback * bend.tangent;
+    return shownAngle(corner, bend.start, bend.end());
+}
+
+/// Lowest height of a place; nothing if there is no such place.
+std::optional<double> lowest(const TableRun& run, int place) {
+    std::optional<double> z;
+    for (const PlacePoint& p : run.place(place)) z = z ? std::min(*z, p.at.z()) : p.at.z();
+    return z;
+}
+
+Measured bendCount(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    std::optional<double> above, below;
+    if (with.above >= 0 && !(above = lowest(run, with.above))) return Measured::unknown(run.placeMissing(with.above));
+    if (with.below >= 0 && !(below = lowest(run, with.below))) return Measured::unknown(run.placeMissing(with.below));
+    int count = 0;
+    Shown shown;
+    for (const Piece& piece : memberOf(run, what).line.pieces()) {
+        if (piece.kind != Piece::Kind::bend) continue;
+        const double z = middle(piece).z();
+        if ((above && z <= *above) || (below && z >= *below)) continue;
+        ++count;
+        if (!show) continue;
+        shown.shapes.push_back(ShownPoint{middle(piece)});
+        shown.look_at = middle(piece);
+    }
+    Measured out = Measured::number(count);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
+Measured bendSum(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    double sum = 0;
+    Shown shown;
+    for (const Piece& piece : memberOf(run, what).line.pieces()) {
+        if (piece.kind != Piece::Kind::bend) continue;
+        sum += piece.angle_rad;
+        if (!show) continue;
+        Shown one = shownBend(piece);
+        shown.shapes.push_back(one.shapes.front());
+        shown.look_at = one.look_at;
+    }
+    Measured out = Measured::number(sum);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
+double leastNodeDistance(const TableRun& run, int member, const Vec3& at) {
+    double least = 1e300;
+    for (const Node& node : run.scene().cage().nodes) {
+        if (std::find(node.members.begin(), node.members.end(), member) != node.members.end())
+            least = std::min(least, (node.at - at).norm());
+    }
+    return least;
+}
+
+/// The turn of a bend as it looks in a view.
+double turnSeen(const Piece& bend, View view) {
+    const Vec3 a = seen(bend.tangent, view), b = seen(bend.endTangent(), view);
+    if (a.norm() < 1e-9 || b.norm() < 1e-9) return 0;  // one leg seen end-on: no corner is seen
+    return std::atan2(a.cross(b).norm(), a.dot(b));
+}
+
+Measured greatestBend(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    double greatest = 0;
+    const Piece* where = nullptr;
+    for (const Piece& piece : memberOf(run, what).line.pieces()) {
+        if (piece.kind != Piece::Kind::bend) continue;
+        const double away = with.away_from_nodes_mm;
+        if (away >= 0 && leastNodeDistance(run, what.first, middle(piece)) <= away) continue;
+        const double turn = with.view == View::in_space ? piece.angle_rad : turnSeen(piece, with.view);
+        if (turn < greatest) continue;
+        greatest = turn;
+        where = &piece;
+    }
+    Measured out = Measured::number(greatest);
+    return show && where ? std::move(out).with(shownBend(*where)) : std::move(out);
+}
+
+Measured bendRadiusOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const Piece* tightest = nullptr;
+    for (const Piece& piece : memberOf(run, what).line.pieces()) {
+        if (piece.kind == Piece::Kind::bend && (!tightest || piece.radius_mm < tightest->radius_mm)) tightest = &piece;
+    }
+    if (!tightest) return Measured::leftOut();
+    const MemberFacts& f = factsOf(run, what);
+    if (!f.stock) return noStock(run, what.first);
+    Measured out = Measured::number(tightest->radius_mm / f.stock->section.od_mm);
+    return show ? std::move(out).with(shownLine(tightest->centre, middle(*tightest))) : std::move(out);
+}
+
+/// The point of the centreline for which `measure` is greatest: ends of pieces, and along bends.
+template <class F>
+std::pair<double, Vec3> greatestAlong(const Centreline& line, F measure) {
+    double greatest = -1e300;
+    Vec3 where = Vec3::Zero();
+    const auto offer = [&](const Vec3& p) {
+        const double now = measure(p);
+        if (now > greatest) {
+            greatest = now;
+            where = p;
+        }
+    };
+    for (const Piece& piece : line.pieces()) {
+        offer(piece.start);
+        constexpr int kSteps = 64;
+        for (int i = 1; piece.kind == Piece::Kind::bend && i < kSteps; ++i) offer(piece.point(piece.length_mm * i / kSteps));
+        offer(piece.end());
+    }
+    return {greatest, where};
+}
+
+Measured bow(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const Centreline& line = memberOf(run, what).line;
+    if (line.empty()) return Measured::leftOut();
+    const Vec3 start = line.start(), chord = line.end() - start, flat = seen(chord, with.view);
+    const double length = flat.norm();
+    if (!(length > 1e-6)) return Measured::unknown("its two ends are in one place" + std::string(with.view == View::in_space ? "" : " " + viewWords(with.view)));
+    const auto off = [&](const Vec3& p) { return seen(p - start, with.view).cross(flat).norm() / length; };
+    const auto [greatest, where] = greatestAlong(line, off);
+    Measured out = Measured::number(greatest);
+    if (!show) return out;
+    const Vec3 foot = start + seen(where - start, with.view).dot(flat) / (length * length) * chord;
+    Shown shown = shownLine(foot, where);
+    shown.shapes.push_back(ShownLine{start, line.end(), false});
+    return std::move(out).with(std::move(shown));
+}
+
+/// The plane is the one through the middle of its points with the least spread across it.
+Measured outOfPlane(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const Centreline& line = memberOf(run, what).line;
+    if (line.empty()) return Measured::leftOut();
+    std::vector<Vec3> points;
+    for (double station : line.sampleStations(0.1)) points.push_back(line.point(station));
+    Vec3 mean = Vec3::Zero();
+    for (const Vec3& p : points) mean += p / static_cast<double>(points.size());
+    Eigen::Matrix3d spread = Eigen::Matrix3d::Zero();
+    for (const Vec3& p : points) spread += (p - mean) * (p - mean).transpose();
+    const Vec3 normal = Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(spread).eigenvectors().col(0);
+    double low = 0, high = 0;
+    for (const Vec3& p : points) {
+        low = std::min(low, normal.dot(p - mean));
+        high = std::max(high, normal.dot(p - mean));
+    }
+    Measured out = Measured::number(std::max(high, -low));
+    return show ? std::move(out).with({{ShownPlane{mean, normal, 500}}, {}, mean}) : std::move(out);
+}
+
+Measured length(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const Centreline& line = memberOf(run, what).line;
+    Measured out = Measured::number(line.length_mm());
+    return show && !line.empty() ? std::move(out).with(shownLine(line.start(), line.end())) : std::move(out);
+}
+
+Measured mass(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    if (!factsOf(run, what).material) return noStock(run, what.first);
+    const ResolvedMember& m = memberOf(run, what);
+    Measured out = Measured::number(m.mass_kg);
+    return show && !m.line.empty() ? std::move(out).with(shownPoint(m.line.point(m.line.length_mm() / 2))) : std::move(out);
+}
+
+bool spanHasBend(const Centreline& line, double from, double to) {
+    return std::any_of(line.pieces().begin(), line.pieces().end(), [&](const Piece& piece) {
+        return piece.kind == Piece::Kind::bend && piece.station_mm + piece.length_mm > from + 1e-6 && piece.station_mm < to - 1e-6;
+    });
+}
+
+Measured unsupportedLength(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const Centreline& line = memberOf(run, what).line;
+    const std::vector<double>& held = factsOf(run, what).supports;
+    double longest = -1, from = 0;
+    for (std::size_t i = 1; i < held.size(); ++i) {
+        const double span = held[i] - held[i - 1];
+        if (with.spans != Spans::all && spanHasBend(line, held[i - 1], held[i]) != (with.spans == Spans::bent)) continue;
+        if (span <= longest) continue;
+        longest = span;
+        from = held[i - 1];
+    }
+    if (longest < 0) return Measured::leftOut();
+    Measured out = Measured::number(longest);
+    return show ? std::move(out).with(shownLine(line.point(from), line.point(from + longest))) : std::move(out);
+}
+
+}  // namespace
+
+std::vector<Quantity> bendQuantities() {
+    constexpr auto m = SubjectKind::member;
+    constexpr auto num = ValueKind::number;
+    const auto L = Dimension::length;
+    const auto A = Dimension::angle;
+    const auto N = Dimension::none;
+    return {
+        {{"bend_count", N, "member", "Bends, all or only those above or below a place.", ""}, m, num, 0, Arg::above | Arg::below, bendCount, {}},
+        {{"bend_sum", A, "member", "Sum of its bend angles.", ""}, m, num, 0, 0, bendSum, {}},
+        {{"greatest_bend", A, "member", "Greatest of its bend angles; 0 without bends.", ""}, m, num, 0, Arg::view | Arg::away_from_nodes, greatestBend, {}},
+        {{"bend_radius_over_od", N, "member", "Least centreline radius over outside diameter; straight bars are left out.", "stock"}, m, num, 0, 0, bendRadiusOverOd, {}},
+        {{"bow", L, "member", "Farthest its centreline strays from the line between its ends.", ""}, m, num, 0, only(Arg::view), bow, {}},
+        {{"out_of_plane", L, "member", "Farthest its centreline strays from the plane that suits it best.", ""}, m, num, 0, 0, outOfPlane, {}},
+        {{"length", L, "member", "Developed length of its centreline.", ""}, m, num, 0, 0, length, {}},
+        {{"mass", Dimension::mass, "member", "Mass of its developed centreline.", "material in the stock list"}, m, num, 0, 0, mass, {}},
+        {{"unsupported_length", L, "member", "Longest run along it between two places where something holds it.", ""}, m, num, 0, only(Arg::spans), unsupportedLength, {}},
+    };
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,150 @@
+// From a person to the bars around them.
+#include <algorithm>
+#include <cmath>
+
+#include "core/geometry/distance.h"
+#include "rules/measuring.h"
+
+namespace hoopwright {
+namespace {
+
+/// A body part as it is measured: the helmet is a body, the rest are points.
+struct Body {
+    std::optional<Ellipsoid> helmet;
+    Vec3 point = Vec3::Zero();
+    Vec3 middle() const { return helmet ? helmet->centre : point; }
+    double size() const { return helmet ? helmet->half_mm.maxCoeff() : 0; }
+};
+
+std::vector<Body> bodiesOf(const Driver& driver, const std::vector<BodyPart>& parts) {
+    std::vector<Body> out;
+    for (BodyPart part : parts) {
+        if (part == BodyPart::helmet) {
+            out.push_back({driver.helmet.ellipsoid(), driver.helmet.centre});
+            continue;
+        }
+        for (const Vec3& at : bodyPoints(driver, part)) out.push_back({std::nullopt, at});
+    }
+    return out;
+}
+
+Nearest nearestOf(const Centreline& line, const Body& body) {
+    return body.helmet ? nearest(line, *body.helmet) : nearest(line, body.point);
+}
+
+struct Closest {
+    double gap = 1e300;
+    int member = -1;
+    Nearest at;
+};
+
+Closest closestOf(const TableRun& run, const std::vector<int>& members, const std::vector<Body>& bodies, bool padded) {
+    Closest out;
+    for (int i : members) {
+        const ResolvedMember& m = run.scene().member(i);
+        if (m.line.empty()) continue;
+        const double thick = m.radius_mm() + (padded ? m.padding_mm : 0);
+        for (const Body& body : bodies) {
+            // A bar whose box is farther away than the best so far cannot be nearer.
+            const double least = run.scene().facts(i).box.exteriorDistance(body.middle()) - body.size() - thick;
+            if (least >= out.gap) continue;
+            const Nearest now = nearestOf(m.line, body);
+            if (now.distance_mm - thick < out.gap) out = {now.distance_mm - thick, i, now};
+        }
+    }
+    return out;
+}
+
+Measured clearance(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const std::vector<Body> bodies = bodiesOf(run.scene().driver(what), with.parts);
+    const Closest at = closestOf(run, run.members(with.members, what), bodies, with.padded);
+    if (at.member < 0) return Measured::unknown(run.noMember(with.members));
+    Measured out = Measured::number(at.gap);
+    if (!show) return out;
+    const ResolvedMember& m = run.scene().member(at.member);
+    const Vec3 way = at.at.on_b - at.at.on_a;
+    const double thick = m.radius_mm() + (with.padded ? m.padding_mm : 0);
+    const Vec3 surface = way.norm() > 1e-9 ? Vec3(at.at.on_a + thick * way.normalized()) : at.at.on_a;
+    Shown shown = shownLine(surface, at.at.on_b);
+    shown.members.push_back(at.member);
+    return std::move(out).with(std::move(shown));
+}
+
+/// Height of the line over a point, in side view.
+bool isAbove(const Vec3& p, const Vec3& from, const Vec3& to) {
+    const double along = to.x() - from.x();
+    if (std::abs(along) < 1e-6) return false;
+    const double t = (p.x() - from.x()) / along;
+    return p.z() > from.z() + t * (to.z() - from.z());
+}
+
+Measured lineClearance(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    for (int place : {with.from, with.to})
+        if (run.place(place).empty()) return Measured::unknown(run.placeMissing(place));
+    double least = 1e300;
+    Shown shown;
+    for (const Body& body : bodiesOf(run.scene().driver(what), with.parts)) {
+        for (const PlacePoint& a : run.place(with.from)) {
+            for (const PlacePoint& b : run.place(with.to)) {
+                const Vec3 from = a.outside(), to = b.outside();
+                const Ellipsoid point{body.point, Eigen::Matrix3d::Identity(), Vec3::Constant(1e-6)};
+                const Nearest at = nearestToSegment(body.helmet.value_or(point), from, to);
+                const double d = isAbove(body.middle(), from, to) ? -std::abs(at.distance_mm) : at.distance_mm;
+                if (d >= least) continue;
+                least = d;
+                shown = {{ShownLine{from, to, false}, ShownLine{at.on_a, at.on_b, true}}, {}, at.on_b};
+                for (int member : {a.member, b.member})
+                    if (member >= 0) shown.members.push_back(member);
+            }
+        }
+    }
+    Measured out = Measured::number(least);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
+using Allowed = bool (*)(const Vec3&);
+/// Which way the sheet may face; within 60 degrees of sideways, of up.
+Allowed allowedOf(Towards towards) {
+    switch (towards) {
+        case Towards::sides: return [](const Vec3& n) { return std::abs(n.y()) >= 0.5; };
+        case Towards::up: return [](const Vec3& n) { return n.z() >= 0.5; };
+        case Towards::sides_and_up: return [](const Vec3& n) { return std::abs(n.y()) >= 0.5 || n.z() >= 0.5; };
+        case Towards::all: break;
+    }
+    return [](const Vec3&) { return true; };
+}
+
+Measured insideEnvelope(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const Envelope& sheet = run.envelope(with.members, what);
+    if (!sheet.solid()) {
+        const bool none = run.members(with.members, what).empty();
+        return Measured::unknown(none ? run.noMember(with.members) : "those bars enclose no space");
+    }
+    EnvelopeDepth least{1e300, Vec3::UnitZ(), Vec3::Zero()};
+    for (const Body& body : bodiesOf(run.scene().driver(what), with.parts)) {
+        const Allowed allowed = allowedOf(with.towards);
+        const EnvelopeDepth now = body.helmet ? sheet.depth(*body.helmet, allowed) : sheet.depth(body.point, allowed);
+        if (now.depth_mm < least.depth_mm) least = now;
+    }
+    if (least.depth_mm > 1e299) return Measured::unknown("the bars have no side facing that way");
+    Measured out = Measured::number(least.depth_mm);
+    if (!show) return out;
+    const Vec3 on_sheet = least.on_body + least.depth_mm * least.normal;
+    return std::move(out).with({{ShownPlane{on_sheet, least.normal, 400}, ShownLine{least.on_body, on_sheet, true}}, {}, least.on_body});
+}
+
+}  // namespace
+
+std::vector<Quantity> clearanceQuantities() {
+    constexpr auto d = SubjectKind::driver;
+    constexpr auto num = ValueKind::number;
+    const auto L = Dimension::length;
+    const ArgSet part = only(Arg::body_part);
+    return {
+        {{"clearance", L, "driver", "From a body part to the nearest bar's outside, bare or padded.", "a driver"}, d, num, part, Arg::members | Arg::padded, clearance, {}},
+        {{"line_clearance", L, "driver", "From a body part to a straightedge laid over two places; negative above it.", "a driver, both places"}, d, num, part | Arg::from_place | Arg::to_place, 0, lineClearance, {}},
+        {{"inside_envelope", L, "driver", "How far inside a sheet stretched over the bars' outsides; negative when it pokes out.", "a driver, bars that enclose a space"}, d, num, part, Arg::members | Arg::towards, insideEnvelope, {}},
+    };
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,47 @@
+// The sheet stretched over tubes: their convex envelope, to which a straightedge over any two of them lies.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "core/geometry/centreline.h"
+#include "core/geometry/distance.h"
+
+namespace hoopwright {
+
+struct EnvelopeTube {
+    const Centreline* line = nullptr;  ///< not owned; only read while the envelope is made
+    double radius_mm = 0;
+};
+
+/// How deep something lies inside, along the outward normal where it is least deep. Negative: it pokes out.
+struct EnvelopeDepth {
+    double depth_mm = 0;
+    Vec3 normal = Vec3::UnitZ();  ///< of the sheet there, outward
+    Vec3 on_body = Vec3::Zero();  ///< the body's point nearest to the sheet
+};
+
+/// Convex envelope of the outside of bent tubes. Bends are followed to 0.05 mm; the least depth is found over the
+/// faces of the envelope of the centrelines and improved from there. Source of the method: support functions of convex
+/// bodies; a body inside another is as deep as the least difference of their supports, any text on convex geometry.
+class Envelope {
+public:
+    explicit Envelope(std::span<const EnvelopeTube> tubes);
+
+    bool solid() const { return !faces_.empty(); }
+    /// Directions n for which `allowed(n)` is false do not count: a floor, the back.
+    EnvelopeDepth depth(const Ellipsoid& body, bool (*allowed)(const Vec3&)) const;
+    EnvelopeDepth depth(const Vec3& point, bool (*allowed)(const Vec3&)) const;
+
+private:
+    struct Knot {
+        Vec3 at;
+        double radius_mm;
+    };
+    std::vector<Knot> knots_;   ///< corners of the envelope of the centrelines
+    std::vector<Vec3> faces_;   ///< outward unit normals of its faces
+
+    double support(const Vec3& n) const;
+};
+
+}  // namespace hoopwright

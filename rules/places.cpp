@@ -1,0 +1,144 @@
+// Where the named places of a table are in this cage.
+#include <algorithm>
+#include <cmath>
+
+#include "rules/table_run.h"
+
+namespace hoopwright {
+namespace {
+
+/// The station of the centreline farthest in direction d. Where a whole straight lies that far out, its middle.
+double farthestStation(const Centreline& line, const Vec3& d) {
+    double best = -1e300, from = 0, to = 0;
+    const auto offer = [&](double station) {
+        const double reach = line.point(station).dot(d);
+        if (reach > best + 1e-6) {
+            best = reach;
+            from = to = station;
+        } else if (reach >= best - 1e-6) {
+            to = station;
+        }
+    };
+    for (const Piece& piece : line.pieces()) {
+        offer(piece.station_mm);
+        if (piece.kind == Piece::Kind::bend) {
+            // Inside a bend the farthest point is where the tangent is square to d.
+            const Vec3 radial = piece.start - piece.centre;
+            const double turn = std::atan2(piece.tangent.dot(d), radial.normalized().dot(d));
+            if (turn > 0 && turn < piece.angle_rad) offer(piece.station_mm + turn * piece.radius_mm);
+        }
+        offer(piece.station_mm + piece.length_mm);
+    }
+    return 0.5 * (from + to);
+}
+
+Vec3 wayOut(Place::Is is) {
+    switch (is) {
+        case Place::Is::bottom: return -Vec3::UnitZ();
+        case Place::Is::front: return Vec3::UnitX();
+        case Place::Is::rear: return -Vec3::UnitX();
+        default: return Vec3::UnitZ();
+    }
+}
+
+}  // namespace
+
+std::span<const PlacePoint> TableRun::place(int index) const {
+    std::optional<std::vector<PlacePoint>>& kept = places_[static_cast<std::size_t>(index)];
+    if (!kept) kept = points(table_.places[static_cast<std::size_t>(index)]);
+    return *kept;
+}
+
+std::string TableRun::placeMissing(int index) const {
+    const Place& place = table_.places[static_cast<std::size_t>(index)];
+    std::string why = "there is nothing of the sort in the cage";
+    if (place.is == Place::Is::car_point) why = "the car has no point '" + place.point + "'";
+    if (place.is == Place::Is::body_part) why = "there is no driver";
+    if (place.is == Place::Is::meeting) why = "no such bars meet";
+    if (place.selectors.size() == 1 && members(place.selectors.front(), {}).empty()) why = noMember(place.selectors.front());
+    return "no place '" + place.name + "': " + why;
+}
+
+std::vector<PlacePoint> TableRun::points(const Place& place) const {
+    if (place.is == Place::Is::car_point) return pointsOfCar(place.point);
+    if (place.is == Place::Is::body_part) return pointsOfDriver(place.part);
+    if (place.is == Place::Is::meeting) return meetings(place);
+    std::vector<PlacePoint> out;
+    const Vec3 d = wayOut(place.is);
+    for (int i : members(place.selectors.front(), {})) {
+        const ResolvedMember& m = scene_.member(i);
+        if (m.line.empty()) continue;
+        const auto add = [&](const Vec3& at) { out.push_back({at, d, m.radius_mm(), i}); };
+        if (place.is == Place::Is::corners) {
+            for (const Piece& piece : m.line.pieces())
+                if (piece.kind == Piece::Kind::bend) add(piece.point(piece.length_mm / 2));
+        } else if (place.is == Place::Is::feet || place.is == Place::Is::ends) {
+            for (const ResolvedEnd& end : m.ends)
+                if (place.is == Place::Is::ends || end.on == ResolvedEnd::On::plate) add(end.at);
+        } else {
+            add(m.line.point(farthestStation(m.line, d)));
+        }
+    }
+    return out;
+}
+
+std::vector<PlacePoint> TableRun::pointsOfCar(const std::string& name) const {
+    std::vector<PlacePoint> out;
+    for (const std::string& one : {name, name + ".left", name + ".right"})
+        if (const CarPoint* point = scene_.job().car.point(one)) out.push_back({point->at, Vec3::UnitZ(), 0, -1});
+    return out;
+}
+
+std::vector<PlacePoint> TableRun::pointsOfDriver(BodyPart part) const {
+    std::vector<PlacePoint> out;
+    for (const Driver& driver : scene_.job().drivers)
+        for (const Vec3& at : bodyPoints(driver, part)) out.push_back({at, Vec3::UnitZ(), 0, -1});
+    return out;
+}
+
+std::vector<PlacePoint> TableRun::meetings(const Place& place) const {
+    std::vector<PlacePoint> out;
+    for (const Node& node : scene_.cage().nodes) {
+        // Each selector must be met by a member of its own.
+        std::vector<int> taken;
+        for (int selector : place.selectors) {
+            const auto one = std::find_if(node.members.begin(), node.members.end(), [&](int i) {
+                return picks(selector, i, {}) && std::find(taken.begin(), taken.end(), i) == taken.end();
+            });
+            if (one != node.members.end()) taken.push_back(*one);
+        }
+        if (taken.size() != place.selectors.size()) continue;
+        out.push_back({node.at, Vec3::UnitZ(), scene_.member(taken.front()).radius_mm(), taken.front()});
+    }
+    return out;
+}
+
+std::vector<Vec3> bodyPoints(const Driver& d, BodyPart part) {
+    switch (part) {
+        case BodyPart::helmet: return {d.helmet.centre};
+        case BodyPart::shoulder: return {d.shoulder_left, d.shoulder_right};
+        case BodyPart::elbow: return {d.elbow_left, d.elbow_right};
+        case BodyPart::hand: return {d.hand_left, d.hand_right};
+        case BodyPart::knee: return {d.knee_left, d.knee_right};
+        case BodyPart::heel: return {d.heel_left, d.heel_right};
+        case BodyPart::eye: return {d.eye};
+        case BodyPart::hip: return {d.hip};
+    }
+    return {};
+}
+
+std::string_view partWord(BodyPart part) {
+    switch (part) {
+        case BodyPart::helmet: return "helmet";
+        case BodyPart::shoulder: return "shoulder";
+        case BodyPart::elbow: return "elbow";
+        case BodyPart::hand: return "hand";
+        case BodyPart::knee: return "knee";
+        case BodyPart::heel: return "heel";
+        case BodyPart::eye: return "eye";
+        case BodyPart::hip: return "hip";
+    }
+    return "";
+}
+
+}  // namespace hoopwright

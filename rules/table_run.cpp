@@ -1,0 +1,103 @@
+#include "rules/table_run.h"
+
+#include <algorithm>
+
+#include "rules/quantity.h"
+
+namespace hoopwright {
+
+TableRun::TableRun(const RuleTable& table, const CheckScene& scene)
+    : table_(table), scene_(scene), picked_(table.selectors.size()), places_(table.places.size()) {}
+
+const std::vector<char>& TableRun::picked(int selector) const {
+    std::optional<std::vector<char>>& kept = picked_[static_cast<std::size_t>(selector)];
+    if (!kept) {
+        std::vector<char> now(static_cast<std::size_t>(scene_.memberCount()));
+        const Selector& want = table_.selectors[static_cast<std::size_t>(selector)];
+        for (int i = 0; i < scene_.memberCount(); ++i) now[static_cast<std::size_t>(i)] = matches(want, i);
+        kept = std::move(now);
+    }
+    return *kept;
+}
+
+bool TableRun::picks(int selector, int member, const Subject& of) const {
+    if (selector < 0) return true;
+    if (!picked(selector)[static_cast<std::size_t>(member)]) return false;
+    const Selector& want = table_.selectors[static_cast<std::size_t>(selector)];
+    if (want.relative == Selector::Relative::no) return true;
+    const Side wanted = want.relative == Selector::Relative::same_side ? of.side : other(of.side);
+    return scene_.facts(member).side == wanted;
+}
+
+std::vector<int> TableRun::members(int selector, const Subject& of) const {
+    std::vector<int> out;
+    for (int i = 0; i < scene_.memberCount(); ++i)
+        if (picks(selector, i, of)) out.push_back(i);
+    return out;
+}
+
+std::string TableRun::noMember(int selector) const {
+    if (selector < 0) return "the cage has no members";
+    return "no member is " + table_.selectors[static_cast<std::size_t>(selector)].words;
+}
+
+const Envelope& TableRun::envelope(int selector, const Subject& of) const {
+    std::vector<int> who = members(selector, of);
+    const auto kept = envelopes_.find(who);
+    if (kept != envelopes_.end()) return kept->second;
+    std::vector<EnvelopeTube> tubes;
+    for (int i : who) tubes.push_back({&scene_.member(i).line, scene_.member(i).radius_mm()});
+    return envelopes_.emplace(std::move(who), Envelope(tubes)).first->second;
+}
+
+const AssignedFigures* TableRun::assigned(int member) const {
+    const MemberFacts& f = scene_.facts(member);
+    if (!f.material) return nullptr;
+    for (const AssignedFigures& figures : table_.materials) {
+        const auto& families = figures.families;
+        if (std::find(families.begin(), families.end(), f.material->family) == families.end()) continue;
+        const auto& forms = figures.forms;
+        if (forms.empty() || std::find(forms.begin(), forms.end(), f.stock->form) != forms.end()) return &figures;
+    }
+    return nullptr;
+}
+
+Measured TableRun::measure(const Reading& reading, const Subject& what, bool show) const {
+    const Quantity& quantity = allQuantities()[static_cast<std::size_t>(reading.quantity)];
+    return quantity.measure(*this, what, reading.with, show);
+}
+
+std::string TableRun::id(const Subject& subject) const {
+    switch (subject.kind) {
+        case SubjectKind::member: return scene_.member(subject.first).id;
+        case SubjectKind::joint: {
+            const Joint& joint = scene_.joint(subject);
+            return scene_.member(joint.branch).id + (joint.end == 0 ? " first end on " : " last end on ") +
+                   scene_.member(joint.host).id;
+        }
+        case SubjectKind::pair: return scene_.member(subject.first).id + " and " + scene_.member(subject.second).id;
+        case SubjectKind::plate: return scene_.plate(subject).id;
+        case SubjectKind::gusset: return scene_.cage().gussets[static_cast<std::size_t>(subject.first)].id;
+        case SubjectKind::driver: return scene_.driver(subject).id;
+        case SubjectKind::cage: return std::string(sideWord(subject.side));
+    }
+    return {};
+}
+
+std::string TableRun::name(const Subject& subject) const {
+    switch (subject.kind) {
+        case SubjectKind::member: return scene_.member(subject.first).name;
+        case SubjectKind::joint: {
+            const Joint& joint = scene_.joint(subject);
+            return scene_.member(joint.branch).name + " on " + scene_.member(joint.host).name;
+        }
+        case SubjectKind::pair: return scene_.member(subject.first).name + " and " + scene_.member(subject.second).name;
+        case SubjectKind::plate: return scene_.plate(subject).name;
+        case SubjectKind::gusset: return "Gusset " + id(subject);
+        case SubjectKind::driver: return scene_.driver(subject).name;
+        case SubjectKind::cage: break;
+    }
+    return subject.side == Side::centre ? "" : subject.side == Side::left ? "Left side" : "Right side";
+}
+
+}  // namespace hoopwright
