@@ -16,7 +16,8 @@ std::vector<Run> runsOf(const Centreline& line, TubePart part) {
     if (part == TubePart::chord) return {{line.start(), line.end()}};
     std::vector<Run> straights;
     for (const Piece& piece : line.pieces())
-        if (piece.kind == Piece::Kind::straight && piece.length_mm > 1e-6) straights.push_back({piece.start, piece.end()});
+        if (piece.kind == Piece::Kind::straight && piece.length_mm > 1e-6)
+            straights.push_back({piece.start, piece.end()});
     if (part == TubePart::straights || straights.empty()) return straights;
     const bool first_is_upper = line.start().z() >= line.end().z();
     return {first_is_upper == (part == TubePart::upper) ? straights.front() : straights.back()};
@@ -30,7 +31,8 @@ Shown shownAgainst(const Run& run, const Vec3& axis, View view) {
     return shown;
 }
 
-Measured toAxis(const TableRun& run, const Subject& what, const Arguments& with, bool show, const Vec3& axis, bool square) {
+Measured toAxis(const TableRun& run, const Subject& what, const Arguments& with, bool show, const Vec3& axis,
+                bool square) {
     const Centreline& line = memberOf(run, what).line;
     if (line.empty()) return Measured::leftOut();
     std::optional<double> least, greatest;
@@ -85,9 +87,12 @@ Measured lean(const TableRun& run, const Subject& what, const Arguments& with, b
     if (with.above >= 0) {
         const auto place = run.place(with.above);
         if (place.empty()) return Measured::unknown(run.placeMissing(with.above));
-        const auto lowest = std::min_element(place.begin(), place.end(), [](const auto& a, const auto& b) { return a.at.z() < b.at.z(); });
+        const auto lowest = std::min_element(
+            place.begin(), place.end(), [](const auto& a, const auto& b) { return a.at.z() < b.at.z(); });
         const auto at = line.crossings(lowest->at, Vec3::UnitZ());
-        if (at.empty()) return Measured::unknown("it does not pass the height of '" + run.table().places[static_cast<std::size_t>(with.above)].name + "'");
+        if (at.empty())
+            return Measured::unknown("it does not pass the height of '" +
+                                     run.table().places[static_cast<std::size_t>(with.above)].name + "'");
         base.setZero();
         for (double station : at) base += line.point(station) / static_cast<double>(at.size());
     }
@@ -105,10 +110,36 @@ std::vector<Quantity> angleQuantities() {
     const auto A = Dimension::angle;
     const ArgSet upright = Arg::upright_view | Arg::tube_part;
     return {
-        {{"angle_to_vertical", A, "member", "Angle of its chord, or of its straights, to vertical.", ""}, m, num, 0, upright, toVertical, {}},
-        {{"angle_to_horizontal", A, "member", "Angle of its chord, or of its straights, to level.", ""}, m, num, 0, upright, toHorizontal, {}},
-        {{"angle_to_fore_aft", A, "member", "Angle of its chord, or of its straights, to the car's length.", ""}, m, num, 0, Arg::view | Arg::tube_part, toForeAft, {}},
-        {{"lean", A, "member", "In side view, of the line from its feet to its top from vertical; leaning back is positive.", ""}, m, num, 0, only(Arg::above), lean, {}},
+        {{"angle_to_vertical", A, "member", "Angle of its chord, or of its straights, to vertical.", ""},
+         m,
+         num,
+         0,
+         upright,
+         toVertical,
+         {}},
+        {{"angle_to_horizontal", A, "member", "Angle of its chord, or of its straights, to level.", ""},
+         m,
+         num,
+         0,
+         upright,
+         toHorizontal,
+         {}},
+        {{"angle_to_fore_aft", A, "member", "Angle of its chord, or of its straights, to the car's length.",
+          ""},
+         m,
+         num,
+         0,
+         Arg::view | Arg::tube_part,
+         toForeAft,
+         {}},
+        {{"lean", A, "member",
+          "In side view, of the line from its feet to its top from vertical; leaning back is positive.", ""},
+         m,
+         num,
+         0,
+         only(Arg::above),
+         lean,
+         {}},
     };
 }
 

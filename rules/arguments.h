@@ -14,7 +14,8 @@ enum class TubePart { chord, straights, upper, lower };
 enum class Spans { all, straight, bent };
 enum class Towards { all, sides, up, sides_and_up };
 
-/// One kind of argument, as a bit. Two kinds may share a key in the file ("part" of a tube, "part" of a body).
+/// One kind of argument, as a bit. Two kinds may share a key in the file ("part" of a tube, "part" of a
+/// body).
 enum class Arg : unsigned {
     view = 1u << 0,
     upright_view = 1u << 1,  ///< a view in which "vertical" can be seen
@@ -39,10 +40,18 @@ enum class Arg : unsigned {
     away_from_nodes = 1u << 20,
 };
 using ArgSet = unsigned;
-constexpr ArgSet operator|(Arg a, Arg b) { return static_cast<ArgSet>(a) | static_cast<ArgSet>(b); }
-constexpr ArgSet operator|(ArgSet a, Arg b) { return a | static_cast<ArgSet>(b); }
-constexpr ArgSet only(Arg a) { return static_cast<ArgSet>(a); }
-constexpr bool has(ArgSet set, Arg a) { return (set & static_cast<ArgSet>(a)) != 0; }
+constexpr ArgSet operator|(Arg a, Arg b) {
+    return static_cast<ArgSet>(a) | static_cast<ArgSet>(b);
+}
+constexpr ArgSet operator|(ArgSet a, Arg b) {
+    return a | static_cast<ArgSet>(b);
+}
+constexpr ArgSet only(Arg a) {
+    return static_cast<ArgSet>(a);
+}
+constexpr bool has(ArgSet set, Arg a) {
+    return (set & static_cast<ArgSet>(a)) != 0;
+}
 
 /// Selectors, places and reference tubes are indices into the rule table; -1 = not given.
 struct Arguments {

@@ -46,7 +46,8 @@ Straps strapsOf(const TableRun& run, const Subject& what, const Arguments& with)
             const std::string& id = run.scene().member(i).id;
             if (id == driver.belts.bar || id.starts_with(driver.belts.bar + ".")) bars.push_back(i);
         }
-        if (bars.empty()) return {{}, "the cage has no member '" + driver.belts.bar + "' for this driver's straps"};
+        if (bars.empty())
+            return {{}, "the cage has no member '" + driver.belts.bar + "' for this driver's straps"};
     }
     if (bars.empty()) return {{}, run.noMember(with.members)};
     Straps out;
@@ -74,18 +75,28 @@ Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& wit
     Shown shown;
     for (const Strap& strap : straps.found) {
         shown.shapes.push_back(ShownLine{strap.shoulder, strap.top, true});
-        shown.shapes.push_back(ShownAngle{strap.shoulder, strap.top, {strap.top.x(), strap.shoulder.y(), strap.shoulder.z()}});
+        shown.shapes.push_back(
+            ShownAngle{strap.shoulder, strap.top, {strap.top.x(), strap.shoulder.y(), strap.shoulder.z()}});
     }
     shown.members = {straps.found[0].bar};
     shown.look_at = straps.found[0].top;
     return std::move(out).with(std::move(shown));
 }
 
-// Source of the construction: the strap leaves the top of the bar; angle = atan2(shoulder - top of bar, run back).
-double angle(const Strap& s) { return std::atan2(s.shoulder.z() - s.top.z(), s.shoulder.x() - s.top.x()); }
-double planAngle(const Strap& s) { return std::atan2(std::abs(s.shoulder.y() - s.top.y()), s.shoulder.x() - s.top.x()); }
-double below(const Strap& s) { return s.shoulder.z() - s.top.z(); }
-double length(const Strap& s) { return (s.shoulder - s.top).norm(); }
+// Source of the construction: the strap leaves the top of the bar; angle = atan2(shoulder - top of bar, run
+// back).
+double angle(const Strap& s) {
+    return std::atan2(s.shoulder.z() - s.top.z(), s.shoulder.x() - s.top.x());
+}
+double planAngle(const Strap& s) {
+    return std::atan2(std::abs(s.shoulder.y() - s.top.y()), s.shoulder.x() - s.top.x());
+}
+double below(const Strap& s) {
+    return s.shoulder.z() - s.top.z();
+}
+double length(const Strap& s) {
+    return (s.shoulder - s.top).norm();
+}
 
 Measured beltSpacing(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Driver& driver = run.scene().driver(what);
@@ -98,7 +109,8 @@ Measured beltSpacing(const TableRun& run, const Subject& what, const Arguments& 
 
 Measured lapAngle(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Driver& driver = run.scene().driver(what);
-    if (driver.belts.lap_anchors.empty()) return Measured::unknown("no lap belt anchors are given for this driver");
+    if (driver.belts.lap_anchors.empty())
+        return Measured::unknown("no lap belt anchors are given for this driver");
     double low = 1e300, high = -1e300;
     Shown shown;
     for (const Vec3& anchor : driver.belts.lap_anchors) {
@@ -122,12 +134,52 @@ std::vector<Quantity> beltQuantities() {
     const ArgSet bar = only(Arg::members);
     const char* needs = "a driver, the bar the straps wrap over";
     return {
-        {{"belt_angle", A, "driver", "In side view, from the shoulder to the top of the bar; below level is positive; both straps.", needs}, d, num, 0, bar, ofStraps<angle>, {}},
-        {{"belt_plan_angle", A, "driver", "Of the straps to straight back, in plan; both straps.", needs}, d, num, 0, bar, ofStraps<planAngle>, {}},
-        {{"belt_bar_below_shoulder", L, "driver", "From the shoulder down to the top of the bar; both straps.", needs}, d, num, 0, bar, ofStraps<below>, {}},
-        {{"belt_run", L, "driver", "From the shoulder to the top of the bar; both straps.", needs}, d, num, 0, bar, ofStraps<length>, {}},
-        {{"belt_spacing", L, "driver", "Centre to centre of the straps at the bar.", "a driver"}, d, num, 0, 0, beltSpacing, {}},
-        {{"lap_angle", A, "driver", "In side view, from the lap anchors up to the hip point, to level.", "a driver, lap anchors"}, d, num, 0, 0, lapAngle, {}},
+        {{"belt_angle", A, "driver",
+          "In side view, from the shoulder to the top of the bar; below level is positive; both straps.",
+          needs},
+         d,
+         num,
+         0,
+         bar,
+         ofStraps<angle>,
+         {}},
+        {{"belt_plan_angle", A, "driver", "Of the straps to straight back, in plan; both straps.", needs},
+         d,
+         num,
+         0,
+         bar,
+         ofStraps<planAngle>,
+         {}},
+        {{"belt_bar_below_shoulder", L, "driver",
+          "From the shoulder down to the top of the bar; both straps.", needs},
+         d,
+         num,
+         0,
+         bar,
+         ofStraps<below>,
+         {}},
+        {{"belt_run", L, "driver", "From the shoulder to the top of the bar; both straps.", needs},
+         d,
+         num,
+         0,
+         bar,
+         ofStraps<length>,
+         {}},
+        {{"belt_spacing", L, "driver", "Centre to centre of the straps at the bar.", "a driver"},
+         d,
+         num,
+         0,
+         0,
+         beltSpacing,
+         {}},
+        {{"lap_angle", A, "driver", "In side view, from the lap anchors up to the hip point, to level.",
+          "a driver, lap anchors"},
+         d,
+         num,
+         0,
+         0,
+         lapAngle,
+         {}},
     };
 }
 

@@ -7,7 +7,9 @@
 namespace hoopwright {
 namespace {
 
-Vec3 middle(const Piece& bend) { return bend.point(bend.length_mm / 2); }
+Vec3 middle(const Piece& bend) {
+    return bend.point(bend.length_mm / 2);
+}
 
 Shown shownBend(const Piece& bend) {
     // Legs of the corner the bend rounds off.
@@ -25,8 +27,10 @@ std::optional<double> lowest(const TableRun& run, int place) {
 
 Measured bendCount(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     std::optional<double> above, below;
-    if (with.above >= 0 && !(above = lowest(run, with.above))) return Measured::unknown(run.placeMissing(with.above));
-    if (with.below >= 0 && !(below = lowest(run, with.below))) return Measured::unknown(run.placeMissing(with.below));
+    if (with.above >= 0 && !(above = lowest(run, with.above)))
+        return Measured::unknown(run.placeMissing(with.above));
+    if (with.below >= 0 && !(below = lowest(run, with.below)))
+        return Measured::unknown(run.placeMissing(with.below));
     int count = 0;
     Shown shown;
     for (const Piece& piece : memberOf(run, what).line.pieces()) {
@@ -92,7 +96,8 @@ Measured greatestBend(const TableRun& run, const Subject& what, const Arguments&
 Measured bendRadiusOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Piece* tightest = nullptr;
     for (const Piece& piece : memberOf(run, what).line.pieces()) {
-        if (piece.kind == Piece::Kind::bend && (!tightest || piece.radius_mm < tightest->radius_mm)) tightest = &piece;
+        if (piece.kind == Piece::Kind::bend && (!tightest || piece.radius_mm < tightest->radius_mm))
+            tightest = &piece;
     }
     if (!tightest) return Measured::leftOut();
     const MemberFacts& f = factsOf(run, what);
@@ -116,7 +121,8 @@ std::pair<double, Vec3> greatestAlong(const Centreline& line, F measure) {
     for (const Piece& piece : line.pieces()) {
         offer(piece.start);
         constexpr int kSteps = 64;
-        for (int i = 1; piece.kind == Piece::Kind::bend && i < kSteps; ++i) offer(piece.point(piece.length_mm * i / kSteps));
+        for (int i = 1; piece.kind == Piece::Kind::bend && i < kSteps; ++i)
+            offer(piece.point(piece.length_mm * i / kSteps));
         offer(piece.end());
     }
     return {greatest, where};
@@ -127,7 +133,9 @@ Measured bow(const TableRun& run, const Subject& what, const Arguments& with, bo
     if (line.empty()) return Measured::leftOut();
     const Vec3 start = line.start(), chord = line.end() - start, flat = seen(chord, with.view);
     const double length = flat.norm();
-    if (!(length > 1e-6)) return Measured::unknown("its two ends are in one place" + std::string(with.view == View::in_space ? "" : " " + viewWords(with.view)));
+    if (!(length > 1e-6))
+        return Measured::unknown("its two ends are in one place" +
+                                 std::string(with.view == View::in_space ? "" : " " + viewWords(with.view)));
     const auto off = [&](const Vec3& p) { return seen(p - start, with.view).cross(flat).norm() / length; };
     const auto [greatest, where] = greatestAlong(line, off);
     Measured out = Measured::number(greatest);
@@ -168,12 +176,14 @@ Measured mass(const TableRun& run, const Subject& what, const Arguments&, bool s
     if (!factsOf(run, what).material) return noStock(run, what.first);
     const ResolvedMember& m = memberOf(run, what);
     Measured out = Measured::number(m.mass_kg);
-    return show && !m.line.empty() ? std::move(out).with(shownPoint(m.line.point(m.line.length_mm() / 2))) : std::move(out);
+    return show && !m.line.empty() ? std::move(out).with(shownPoint(m.line.point(m.line.length_mm() / 2)))
+                                   : std::move(out);
 }
 
 bool spanHasBend(const Centreline& line, double from, double to) {
     return std::any_of(line.pieces().begin(), line.pieces().end(), [&](const Piece& piece) {
-        return piece.kind == Piece::Kind::bend && piece.station_mm + piece.length_mm > from + 1e-6 && piece.station_mm < to - 1e-6;
+        return piece.kind == Piece::Kind::bend && piece.station_mm + piece.length_mm > from + 1e-6 &&
+               piece.station_mm < to - 1e-6;
     });
 }
 
@@ -183,14 +193,17 @@ Measured unsupportedLength(const TableRun& run, const Subject& what, const Argum
     double longest = -1, from = 0;
     for (std::size_t i = 1; i < held.size(); ++i) {
         const double span = held[i] - held[i - 1];
-        if (with.spans != Spans::all && spanHasBend(line, held[i - 1], held[i]) != (with.spans == Spans::bent)) continue;
+        if (with.spans != Spans::all &&
+            spanHasBend(line, held[i - 1], held[i]) != (with.spans == Spans::bent))
+            continue;
         if (span <= longest) continue;
         longest = span;
         from = held[i - 1];
     }
     if (longest < 0) return Measured::leftOut();
     Measured out = Measured::number(longest);
-    return show ? std::move(out).with(shownLine(line.point(from), line.point(from + longest))) : std::move(out);
+    return show ? std::move(out).with(shownLine(line.point(from), line.point(from + longest)))
+                : std::move(out);
 }
 
 }  // namespace
@@ -202,15 +215,61 @@ std::vector<Quantity> bendQuantities() {
     const auto A = Dimension::angle;
     const auto N = Dimension::none;
     return {
-        {{"bend_count", N, "member", "Bends, all or only those above or below a place.", ""}, m, num, 0, Arg::above | Arg::below, bendCount, {}},
+        {{"bend_count", N, "member", "Bends, all or only those above or below a place.", ""},
+         m,
+         num,
+         0,
+         Arg::above | Arg::below,
+         bendCount,
+         {}},
         {{"bend_sum", A, "member", "Sum of its bend angles.", ""}, m, num, 0, 0, bendSum, {}},
-        {{"greatest_bend", A, "member", "Greatest of its bend angles; 0 without bends.", ""}, m, num, 0, Arg::view | Arg::away_from_nodes, greatestBend, {}},
-        {{"bend_radius_over_od", N, "member", "Least centreline radius over outside diameter; straight bars are left out.", "stock"}, m, num, 0, 0, bendRadiusOverOd, {}},
-        {{"bow", L, "member", "Farthest its centreline strays from the line between its ends.", ""}, m, num, 0, only(Arg::view), bow, {}},
-        {{"out_of_plane", L, "member", "Farthest its centreline strays from the plane that suits it best.", ""}, m, num, 0, 0, outOfPlane, {}},
+        {{"greatest_bend", A, "member", "Greatest of its bend angles; 0 without bends.", ""},
+         m,
+         num,
+         0,
+         Arg::view | Arg::away_from_nodes,
+         greatestBend,
+         {}},
+        {{"bend_radius_over_od", N, "member",
+          "Least centreline radius over outside diameter; straight bars are left out.", "stock"},
+         m,
+         num,
+         0,
+         0,
+         bendRadiusOverOd,
+         {}},
+        {{"bow", L, "member", "Farthest its centreline strays from the line between its ends.", ""},
+         m,
+         num,
+         0,
+         only(Arg::view),
+         bow,
+         {}},
+        {{"out_of_plane", L, "member", "Farthest its centreline strays from the plane that suits it best.",
+          ""},
+         m,
+         num,
+         0,
+         0,
+         outOfPlane,
+         {}},
         {{"length", L, "member", "Developed length of its centreline.", ""}, m, num, 0, 0, length, {}},
-        {{"mass", Dimension::mass, "member", "Mass of its developed centreline.", "material in the stock list"}, m, num, 0, 0, mass, {}},
-        {{"unsupported_length", L, "member", "Longest run along it between two places where something holds it.", ""}, m, num, 0, only(Arg::spans), unsupportedLength, {}},
+        {{"mass", Dimension::mass, "member", "Mass of its developed centreline.",
+          "material in the stock list"},
+         m,
+         num,
+         0,
+         0,
+         mass,
+         {}},
+        {{"unsupported_length", L, "member",
+          "Longest run along it between two places where something holds it.", ""},
+         m,
+         num,
+         0,
+         only(Arg::spans),
+         unsupportedLength,
+         {}},
     };
 }
 

@@ -23,7 +23,13 @@ Measured wholeMass(const TableRun& run, const Subject&, const Arguments&, bool) 
 }
 
 Quantity counting(std::string name, SubjectKind of, std::string what) {
-    return {{std::move(name), Dimension::none, "cage", "How many " + what + " are selected.", ""}, SubjectKind::cage, ValueKind::number, 0, 0, nullptr, of};
+    return {{std::move(name), Dimension::none, "cage", "How many " + what + " are selected.", ""},
+            SubjectKind::cage,
+            ValueKind::number,
+            0,
+            0,
+            nullptr,
+            of};
 }
 
 }  // namespace
@@ -39,8 +45,20 @@ std::vector<Quantity> cageQuantities() {
         counting("plate_count", SubjectKind::plate, "plates"),
         counting("gusset_count", SubjectKind::gusset, "gussets"),
         counting("driver_count", SubjectKind::driver, "people"),
-        {{"tube_mass", M, "cage", "Mass of all tubes, by developed centreline.", "stock of every bar"}, c, num, 0, 0, tubeMass, {}},
-        {{"whole_mass", M, "cage", "Mass of all tubes and plates.", "stock of every bar"}, c, num, 0, 0, wholeMass, {}},
+        {{"tube_mass", M, "cage", "Mass of all tubes, by developed centreline.", "stock of every bar"},
+         c,
+         num,
+         0,
+         0,
+         tubeMass,
+         {}},
+        {{"whole_mass", M, "cage", "Mass of all tubes and plates.", "stock of every bar"},
+         c,
+         num,
+         0,
+         0,
+         wholeMass,
+         {}},
     };
 }
 

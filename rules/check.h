@@ -19,13 +19,14 @@ class RuleTable;
 using RuleTableRef = std::shared_ptr<const RuleTable>;
 
 struct RuleTableInfo {
-    std::string id, title, edition, written_by, advice;  ///< advice: "check the book in force", printed wherever the table is used
+    std::string id, title, edition, written_by,
+        advice;  ///< advice: "check the book in force", printed wherever the table is used
     int rules = 0;
-    bool published = false;   ///< written after a published book (else invented)
+    bool published = false;  ///< written after a published book (else invented)
 };
 
 struct RuleTableResult {
-    RuleTableRef table;       ///< null if there is any problem
+    RuleTableRef table;  ///< null if there is any problem
     Problems problems;
 };
 RuleTableResult readRuleTable(const std::filesystem::path& file);
@@ -36,20 +37,23 @@ struct CheckReport {
     std::vector<RuleTableInfo> tables;
     std::vector<Finding> findings;  ///< in the tables' order; worstFirst() sorts for people
     int count(Answer answer) const;
-    bool allMeet() const;           ///< nothing fails and nothing could not be told (questions and not-applying aside)
+    /// Nothing required fails, and nothing required could not be told. Questions, recommendations and what
+    /// does not apply aside.
+    bool allMeet() const;
 };
 /// Pure: the same job and tables give the same report.
 CheckReport check(std::span<const RuleTableRef> tables, const Job& job, const CageGeometry& cage);
-/// Indices into findings: fails by how far relative to the limit, then can't tell, ask, meets by margin, does not apply.
+/// Indices into findings: fails by how far relative to the limit, then can't tell, ask, meets by margin, does
+/// not apply.
 std::vector<int> worstFirst(const CheckReport& report);
 
 /// One named, documented measurement a rule may use.
 struct QuantityInfo {
     std::string name;
     Dimension dimension = Dimension::none;
-    std::string subject;      ///< "member", "joint", "plate", "driver", "cage", "pair"
-    std::string meaning;      ///< one sentence
-    std::string needs;        ///< what must be known for it
+    std::string subject;  ///< "member", "joint", "plate", "driver", "cage", "pair"
+    std::string meaning;  ///< one sentence
+    std::string needs;    ///< what must be known for it
 };
 const std::vector<QuantityInfo>& quantities();
 

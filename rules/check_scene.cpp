@@ -13,7 +13,8 @@ void addOnce(std::vector<int>& list, int item) {
 
 /// "belt_bar" names "belt_bar" and, of a mirrored pair, "belt_bar.left".
 bool names(const std::string& said, const std::string& resolved) {
-    return said == resolved || (resolved.size() > said.size() && resolved.starts_with(said) && resolved[said.size()] == '.');
+    return said == resolved ||
+           (resolved.size() > said.size() && resolved.starts_with(said) && resolved[said.size()] == '.');
 }
 
 }  // namespace
@@ -28,12 +29,14 @@ Side sideOf(const Box& box) {
     return box.max().y() < -kOffCentre_mm ? Side::right : Side::centre;
 }
 
-CheckScene::CheckScene(const Job& job, const CageGeometry& cage) : job_(job), cage_(cage), facts_(cage.members.size()) {
+CheckScene::CheckScene(const Job& job, const CageGeometry& cage)
+    : job_(job), cage_(cage), facts_(cage.members.size()) {
     body_.value = std::string(bodyWord(job.car.body));
     frame_.value = std::string(frameWord(job.car.frame));
     for (int i = 0; i < memberCount(); ++i) fill(i);
     for (const Joint& joint : cage.joints) {
-        if (joint.host >= 0) facts_[static_cast<std::size_t>(joint.host)].supports.push_back(joint.host_station_mm);
+        if (joint.host >= 0)
+            facts_[static_cast<std::size_t>(joint.host)].supports.push_back(joint.host_station_mm);
     }
     for (MemberFacts& f : facts_) std::sort(f.supports.begin(), f.supports.end());
 }

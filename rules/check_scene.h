@@ -5,22 +5,22 @@
 #include <string>
 #include <vector>
 
-#include "core/model/cage_layout.h"
 #include "core/model/cage_geometry.h"
+#include "core/model/cage_layout.h"
 #include "rules/subject.h"
 
 namespace hoopwright {
 
 struct MemberFacts {
-    Side side = Side::centre;     ///< as given; else the side all of it lies on
-    const TubeStock* stock = nullptr;      ///< null: not in the stock list
-    const Material* material = nullptr;    ///< null: not in the stock list
+    Side side = Side::centre;            ///< as given; else the side all of it lies on
+    const TubeStock* stock = nullptr;    ///< null: not in the stock list
+    const Material* material = nullptr;  ///< null: not in the stock list
     const Member* layout = nullptr;
     int bends = 0;
-    Box box;                      ///< of the centreline
-    std::vector<double> supports; ///< stations where something holds it, ascending: ends, and joints on it
+    Box box;                       ///< of the centreline
+    std::vector<double> supports;  ///< stations where something holds it, ascending: ends, and joints on it
     std::array<std::vector<int>, 2> touches;  ///< members each end lands on or meets at its node
-    int feet = 0;                 ///< ends on plates
+    int feet = 0;                             ///< ends on plates
     bool carries_belts = false;
 };
 
@@ -34,10 +34,16 @@ public:
     const ResolvedMember& member(int index) const { return cage_.members[static_cast<std::size_t>(index)]; }
     const MemberFacts& facts(int member) const { return facts_[static_cast<std::size_t>(member)]; }
     int memberCount() const { return static_cast<int>(cage_.members.size()); }
-    const Driver& driver(const Subject& subject) const { return job_.drivers[static_cast<std::size_t>(subject.first)]; }
-    const ResolvedPlate& plate(const Subject& subject) const { return cage_.plates[static_cast<std::size_t>(subject.first)]; }
+    const Driver& driver(const Subject& subject) const {
+        return job_.drivers[static_cast<std::size_t>(subject.first)];
+    }
+    const ResolvedPlate& plate(const Subject& subject) const {
+        return cage_.plates[static_cast<std::size_t>(subject.first)];
+    }
     const Plate& plateLayout(const Subject& subject) const;
-    const Joint& joint(const Subject& subject) const { return cage_.joints[static_cast<std::size_t>(subject.first)]; }
+    const Joint& joint(const Subject& subject) const {
+        return cage_.joints[static_cast<std::size_t>(subject.first)];
+    }
     /// Side the first such person sits on; centre if there is none or in the middle.
     Side sideOf(Driver::Occupant occupant) const;
     /// A fact of the entry, or else of the car; null if not given.

@@ -38,7 +38,8 @@ struct Closest {
     Nearest at;
 };
 
-Closest closestOf(const TableRun& run, const std::vector<int>& members, const std::vector<Body>& bodies, bool padded) {
+Closest closestOf(const TableRun& run, const std::vector<int>& members, const std::vector<Body>& bodies,
+                  bool padded) {
     Closest out;
     for (int i : members) {
         const ResolvedMember& m = run.scene().member(i);
@@ -46,7 +47,8 @@ Closest closestOf(const TableRun& run, const std::vector<int>& members, const st
         const double thick = m.radius_mm() + (padded ? m.padding_mm : 0);
         for (const Body& body : bodies) {
             // A bar whose box is farther away than the best so far cannot be nearer.
-            const double least = run.scene().facts(i).box.exteriorDistance(body.middle()) - body.size() - thick;
+            const double least =
+                run.scene().facts(i).box.exteriorDistance(body.middle()) - body.size() - thick;
             if (least >= out.gap) continue;
             const Nearest now = nearestOf(m.line, body);
             if (now.distance_mm - thick < out.gap) out = {now.distance_mm - thick, i, now};
@@ -89,7 +91,8 @@ Measured lineClearance(const TableRun& run, const Subject& what, const Arguments
                 const Vec3 from = a.outside(), to = b.outside();
                 const Ellipsoid point{body.point, Eigen::Matrix3d::Identity(), Vec3::Constant(1e-6)};
                 const Nearest at = nearestToSegment(body.helmet.value_or(point), from, to);
-                const double d = isAbove(body.middle(), from, to) ? -std::abs(at.distance_mm) : at.distance_mm;
+                const double d =
+                    isAbove(body.middle(), from, to) ? -std::abs(at.distance_mm) : at.distance_mm;
                 if (d >= least) continue;
                 least = d;
                 shown = {{ShownLine{from, to, false}, ShownLine{at.on_a, at.on_b, true}}, {}, at.on_b};
@@ -106,10 +109,14 @@ using Allowed = bool (*)(const Vec3&);
 /// Which way the sheet may face; within 60 degrees of sideways, of up.
 Allowed allowedOf(Towards towards) {
     switch (towards) {
-        case Towards::sides: return [](const Vec3& n) { return std::abs(n.y()) >= 0.5; };
-        case Towards::up: return [](const Vec3& n) { return n.z() >= 0.5; };
-        case Towards::sides_and_up: return [](const Vec3& n) { return std::abs(n.y()) >= 0.5 || n.z() >= 0.5; };
-        case Towards::all: break;
+        case Towards::sides:
+            return [](const Vec3& n) { return std::abs(n.y()) >= 0.5; };
+        case Towards::up:
+            return [](const Vec3& n) { return n.z() >= 0.5; };
+        case Towards::sides_and_up:
+            return [](const Vec3& n) { return std::abs(n.y()) >= 0.5 || n.z() >= 0.5; };
+        case Towards::all:
+            break;
     }
     return [](const Vec3&) { return true; };
 }
@@ -123,14 +130,18 @@ Measured insideEnvelope(const TableRun& run, const Subject& what, const Argument
     EnvelopeDepth least{1e300, Vec3::UnitZ(), Vec3::Zero()};
     for (const Body& body : bodiesOf(run.scene().driver(what), with.parts)) {
         const Allowed allowed = allowedOf(with.towards);
-        const EnvelopeDepth now = body.helmet ? sheet.depth(*body.helmet, allowed) : sheet.depth(body.point, allowed);
+        const EnvelopeDepth now =
+            body.helmet ? sheet.depth(*body.helmet, allowed) : sheet.depth(body.point, allowed);
         if (now.depth_mm < least.depth_mm) least = now;
     }
     if (least.depth_mm > 1e299) return Measured::unknown("the bars have no side facing that way");
     Measured out = Measured::number(least.depth_mm);
     if (!show) return out;
     const Vec3 on_sheet = least.on_body + least.depth_mm * least.normal;
-    return std::move(out).with({{ShownPlane{on_sheet, least.normal, 400}, ShownLine{least.on_body, on_sheet, true}}, {}, least.on_body});
+    return std::move(out).with(
+        {{ShownPlane{on_sheet, least.normal, 400}, ShownLine{least.on_body, on_sheet, true}},
+         {},
+         least.on_body});
 }
 
 }  // namespace
@@ -141,9 +152,32 @@ std::vector<Quantity> clearanceQuantities() {
     const auto L = Dimension::length;
     const ArgSet part = only(Arg::body_part);
     return {
-        {{"clearance", L, "driver", "From a body part to the nearest bar's outside, bare or padded.", "a driver"}, d, num, part, Arg::members | Arg::padded, clearance, {}},
-        {{"line_clearance", L, "driver", "From a body part to a straightedge laid over two places; negative above it.", "a driver, both places"}, d, num, part | Arg::from_place | Arg::to_place, 0, lineClearance, {}},
-        {{"inside_envelope", L, "driver", "How far inside a sheet stretched over the bars' outsides; negative when it pokes out.", "a driver, bars that enclose a space"}, d, num, part, Arg::members | Arg::towards, insideEnvelope, {}},
+        {{"clearance", L, "driver", "From a body part to the nearest bar's outside, bare or padded.",
+          "a driver"},
+         d,
+         num,
+         part,
+         Arg::members | Arg::padded,
+         clearance,
+         {}},
+        {{"line_clearance", L, "driver",
+          "From a body part to a straightedge laid over two places; negative above it.",
+          "a driver, both places"},
+         d,
+         num,
+         part | Arg::from_place | Arg::to_place,
+         0,
+         lineClearance,
+         {}},
+        {{"inside_envelope", L, "driver",
+          "How far inside a sheet stretched over the bars' outsides; negative when it pokes out.",
+          "a driver, bars that enclose a space"},
+         d,
+         num,
+         part,
+         Arg::members | Arg::towards,
+         insideEnvelope,
+         {}},
     };
 }
 

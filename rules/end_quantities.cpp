@@ -11,12 +11,17 @@ namespace {
 std::vector<std::size_t> endsChosen(const ResolvedMember& m, EndChoice choice) {
     const Vec3 &a = m.ends[0].at, &b = m.ends[1].at;
     switch (choice) {
-        case EndChoice::upper: return {a.z() >= b.z() ? 0u : 1u};
-        case EndChoice::lower: return {a.z() < b.z() ? 0u : 1u};
-        case EndChoice::front: return {a.x() >= b.x() ? 0u : 1u};
-        case EndChoice::rear: return {a.x() < b.x() ? 0u : 1u};
+        case EndChoice::upper:
+            return {a.z() >= b.z() ? 0u : 1u};
+        case EndChoice::lower:
+            return {a.z() < b.z() ? 0u : 1u};
+        case EndChoice::front:
+            return {a.x() >= b.x() ? 0u : 1u};
+        case EndChoice::rear:
+            return {a.x() < b.x() ? 0u : 1u};
         case EndChoice::nearest:
-        case EndChoice::farthest: break;
+        case EndChoice::farthest:
+            break;
     }
     return {0, 1};
 }
@@ -43,7 +48,8 @@ EndDistance distanceToPlace(const TableRun& run, const Subject& what, const Argu
             const double d = distanceOf(run, m.ends[e], place, with.along_host);
             if (d < nearest.distance) nearest = {d, e, place};
         }
-        const bool take = !any || (with.end == EndChoice::farthest ? nearest.distance > out.distance : nearest.distance < out.distance);
+        const bool take = !any || (with.end == EndChoice::farthest ? nearest.distance > out.distance
+                                                                   : nearest.distance < out.distance);
         if (take) out = nearest;
         any = true;
     }
@@ -56,7 +62,8 @@ Measured endToPlace(const TableRun& run, const Subject& what, const Arguments& w
     if (with.along_host && memberOf(run, what).ends[at.end].host < 0)
         return Measured::unknown("that end lands on no bar to measure along");
     Measured out = Measured::number(at.distance);
-    return show ? std::move(out).with(shownLine(memberOf(run, what).ends[at.end].at, at.place.at)) : std::move(out);
+    return show ? std::move(out).with(shownLine(memberOf(run, what).ends[at.end].at, at.place.at))
+                : std::move(out);
 }
 
 Measured endBelowPlace(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -70,13 +77,17 @@ Measured endBelowPlace(const TableRun& run, const Subject& what, const Arguments
 Measured connects(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const MemberFacts& f = factsOf(run, what);
     const auto lands = [&](std::size_t end, int selector) {
-        return std::any_of(f.touches[end].begin(), f.touches[end].end(), [&](int i) { return run.picks(selector, i, what); });
+        return std::any_of(f.touches[end].begin(), f.touches[end].end(),
+                           [&](int i) { return run.picks(selector, i, what); });
     };
-    const bool there = lands(0, with.from) && lands(1, with.to), back = lands(1, with.from) && lands(0, with.to);
+    const bool there = lands(0, with.from) && lands(1, with.to),
+               back = lands(1, with.from) && lands(0, with.to);
     Measured out = Measured::yesNo(there || back);
     if (!show) return out;
     const ResolvedMember& m = memberOf(run, what);
-    Shown shown{{ShownPoint{m.ends[0].at}, ShownPoint{m.ends[1].at}}, f.touches[0], 0.5 * (m.ends[0].at + m.ends[1].at)};
+    Shown shown{{ShownPoint{m.ends[0].at}, ShownPoint{m.ends[1].at}},
+                f.touches[0],
+                0.5 * (m.ends[0].at + m.ends[1].at)};
     shown.members.insert(shown.members.end(), f.touches[1].begin(), f.touches[1].end());
     return std::move(out).with(std::move(shown));
 }
@@ -99,10 +110,37 @@ std::vector<Quantity> endQuantities() {
     const auto L = Dimension::length;
     const ArgSet place = only(Arg::place);
     return {
-        {{"end_to_place", L, "member", "From its end to the nearest of the places, centre to centre.", "the place"}, m, ValueKind::number, place, Arg::end | Arg::along, endToPlace, {}},
-        {{"end_below_place", L, "member", "How far its end's centre is below the outside of the place.", "the place"}, m, ValueKind::number, place, only(Arg::end), endBelowPlace, {}},
-        {{"connects", Dimension::none, "member", "One end lands on a bar of one kind, the other on one of another.", ""}, m, ValueKind::yes_no, Arg::from_members | Arg::to_members, 0, connects, {}},
-        {{"feet", Dimension::none, "member", "How many of its ends stand on plates.", ""}, m, ValueKind::number, 0, 0, feet, {}},
+        {{"end_to_place", L, "member", "From its end to the nearest of the places, centre to centre.",
+          "the place"},
+         m,
+         ValueKind::number,
+         place,
+         Arg::end | Arg::along,
+         endToPlace,
+         {}},
+        {{"end_below_place", L, "member", "How far its end's centre is below the outside of the place.",
+          "the place"},
+         m,
+         ValueKind::number,
+         place,
+         only(Arg::end),
+         endBelowPlace,
+         {}},
+        {{"connects", Dimension::none, "member",
+          "One end lands on a bar of one kind, the other on one of another.", ""},
+         m,
+         ValueKind::yes_no,
+         Arg::from_members | Arg::to_members,
+         0,
+         connects,
+         {}},
+        {{"feet", Dimension::none, "member", "How many of its ends stand on plates.", ""},
+         m,
+         ValueKind::number,
+         0,
+         0,
+         feet,
+         {}},
     };
 }
 

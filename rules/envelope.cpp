@@ -10,7 +10,8 @@ namespace {
 
 constexpr double kChordError_mm = 0.05;
 
-/// Walks downhill from a direction in ever smaller steps. The depth is smooth almost everywhere and has few valleys.
+/// Walks downhill from a direction in ever smaller steps. The depth is smooth almost everywhere and has few
+/// valleys.
 template <class F>
 std::pair<double, Vec3> downhill(Vec3 n, F depth) {
     double best = depth(n);
@@ -49,7 +50,8 @@ Envelope::Envelope(std::span<const EnvelopeTube> tubes) {
         faces_.push_back(face.normal);
         corners.insert(face.corners.begin(), face.corners.end());
     }
-    for (int i : corners) knots_.push_back({points[static_cast<std::size_t>(i)], radii[static_cast<std::size_t>(i)]});
+    for (int i : corners)
+        knots_.push_back({points[static_cast<std::size_t>(i)], radii[static_cast<std::size_t>(i)]});
 }
 
 double Envelope::support(const Vec3& n) const {
@@ -63,7 +65,8 @@ EnvelopeDepth Envelope::depth(const Ellipsoid& body, bool (*allowed)(const Vec3&
         return allowed(n) ? support(n) - body.support(n).dot(n) : 1e300;
     };
     std::vector<std::pair<double, int>> by_depth;
-    for (int i = 0; i < static_cast<int>(faces_.size()); ++i) by_depth.push_back({depth_along(faces_[static_cast<std::size_t>(i)]), i});
+    for (int i = 0; i < static_cast<int>(faces_.size()); ++i)
+        by_depth.push_back({depth_along(faces_[static_cast<std::size_t>(i)]), i});
     std::sort(by_depth.begin(), by_depth.end());
     constexpr std::size_t kTried = 4;  // the deepest valley starts at one of the best few faces
     EnvelopeDepth out{1e300, Vec3::UnitZ(), Vec3::Zero()};

@@ -21,9 +21,10 @@ struct EnvelopeDepth {
     Vec3 on_body = Vec3::Zero();  ///< the body's point nearest to the sheet
 };
 
-/// Convex envelope of the outside of bent tubes. Bends are followed to 0.05 mm; the least depth is found over the
-/// faces of the envelope of the centrelines and improved from there. Source of the method: support functions of convex
-/// bodies; a body inside another is as deep as the least difference of their supports, any text on convex geometry.
+/// Convex envelope of the outside of bent tubes. Bends are followed to 0.05 mm; the least depth is found over
+/// the faces of the envelope of the centrelines and improved from there. Source of the method: support
+/// functions of convex bodies; a body inside another is as deep as the least difference of their supports,
+/// any text on convex geometry.
 class Envelope {
 public:
     explicit Envelope(std::span<const EnvelopeTube> tubes);
@@ -38,8 +39,8 @@ private:
         Vec3 at;
         double radius_mm;
     };
-    std::vector<Knot> knots_;   ///< corners of the envelope of the centrelines
-    std::vector<Vec3> faces_;   ///< outward unit normals of its faces
+    std::vector<Knot> knots_;  ///< corners of the envelope of the centrelines
+    std::vector<Vec3> faces_;  ///< outward unit normals of its faces
 
     double support(const Vec3& n) const;
 };

@@ -34,7 +34,8 @@ struct Face {
     Vec3 at = Vec3::Zero();
     int member = -1;
 };
-std::optional<Face> faceAtHelmet(const TableRun& run, const Subject& what, const Arguments& with, double way) {
+std::optional<Face> faceAtHelmet(const TableRun& run, const Subject& what, const Arguments& with,
+                                 double way) {
     const Vec3 centre = run.scene().driver(what).helmet.centre;
     std::optional<Face> out;
     for (int i : run.members(with.members, what)) {
@@ -54,7 +55,8 @@ Measured toFace(const TableRun& run, const Subject& what, const Arguments& with,
     const std::optional<Face> face = faceAtHelmet(run, what, with, way);
     if (!face) {
         const bool none = run.members(with.members, what).empty();
-        return Measured::unknown(none ? run.noMember(with.members) : "the bars do not pass the height of the helmet");
+        return Measured::unknown(none ? run.noMember(with.members)
+                                      : "the bars do not pass the height of the helmet");
     }
     Measured out = Measured::number(back.x() - face->x);
     if (!show) return out;
@@ -76,7 +78,8 @@ Measured backAngle(const TableRun& run, const Subject& what, const Arguments&, b
     Measured out = Measured::number(driver.back_angle_rad);
     if (!show) return out;
     const double length = (driver.shoulders() - driver.hip).norm();
-    return std::move(out).with(shownAngle(driver.hip, driver.shoulders(), driver.hip + length * Vec3::UnitZ()));
+    return std::move(out).with(
+        shownAngle(driver.hip, driver.shoulders(), driver.hip + length * Vec3::UnitZ()));
 }
 
 }  // namespace
@@ -87,10 +90,40 @@ std::vector<Quantity> helmetQuantities() {
     const auto L = Dimension::length;
     const ArgSet bars = only(Arg::members);
     return {
-        {{"bar_above_helmet", L, "driver", "Top of the highest of these bars over the top of the helmet.", "a driver, such a bar"}, d, num, bars, 0, barAboveHelmet, {}},
-        {{"bar_behind_helmet", L, "driver", "From the back of the helmet to the front of the bar, at the helmet's height.", "a driver, such a bar at that height"}, d, num, bars, 0, barBehindHelmet, {}},
-        {{"helmet_ahead_of_rear_face", L, "driver", "From the rear of the bar forward to the back of the helmet, at the helmet's height.", "a driver, such a bar at that height"}, d, num, bars, 0, helmetAheadOfRearFace, {}},
-        {{"back_angle", Dimension::angle, "driver", "Of the back from vertical, reclined positive.", "a driver"}, d, num, 0, 0, backAngle, {}},
+        {{"bar_above_helmet", L, "driver", "Top of the highest of these bars over the top of the helmet.",
+          "a driver, such a bar"},
+         d,
+         num,
+         bars,
+         0,
+         barAboveHelmet,
+         {}},
+        {{"bar_behind_helmet", L, "driver",
+          "From the back of the helmet to the front of the bar, at the helmet's height.",
+          "a driver, such a bar at that height"},
+         d,
+         num,
+         bars,
+         0,
+         barBehindHelmet,
+         {}},
+        {{"helmet_ahead_of_rear_face", L, "driver",
+          "From the rear of the bar forward to the back of the helmet, at the helmet's height.",
+          "a driver, such a bar at that height"},
+         d,
+         num,
+         bars,
+         0,
+         helmetAheadOfRearFace,
+         {}},
+        {{"back_angle", Dimension::angle, "driver", "Of the back from vertical, reclined positive.",
+          "a driver"},
+         d,
+         num,
+         0,
+         0,
+         backAngle,
+         {}},
     };
 }
 

@@ -30,12 +30,14 @@ HullFace faceOf(const std::vector<Vec3>& p, int a, int b, int c) {
     return face;
 }
 
-/// Four points well apart, the first three counter-clockwise seen from away from the fourth; nothing if all are flat.
+/// Four points well apart, the first three counter-clockwise seen from away from the fourth; nothing if all
+/// are flat.
 std::optional<std::array<int, 4>> firstFour(const std::vector<Vec3>& p) {
     const auto farthest = [&](auto measure) {
         int best = 0;
         for (int i = 1; i < static_cast<int>(p.size()); ++i)
-            if (measure(p[static_cast<std::size_t>(i)]) > measure(p[static_cast<std::size_t>(best)])) best = i;
+            if (measure(p[static_cast<std::size_t>(i)]) > measure(p[static_cast<std::size_t>(best)]))
+                best = i;
         return best;
     };
     if (p.size() < 4) return std::nullopt;
@@ -78,7 +80,8 @@ std::vector<HullFace> convexHull(std::span<const Vec3> points) {
     const auto first = firstFour(p);
     if (!first) return {};
     const auto [a, b, c, d] = *first;
-    std::vector<HullFace> faces = {faceOf(p, a, b, c), faceOf(p, a, d, b), faceOf(p, b, d, c), faceOf(p, c, d, a)};
+    std::vector<HullFace> faces = {faceOf(p, a, b, c), faceOf(p, a, d, b), faceOf(p, b, d, c),
+                                   faceOf(p, c, d, a)};
     for (int i = 0; i < static_cast<int>(p.size()); ++i)
         if (i != a && i != b && i != c && i != d) add(faces, p, i);
     return faces;

@@ -39,7 +39,8 @@ Measured jointAngle(const TableRun& run, const Subject& what, const Arguments& w
 Measured jointOffset(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Joint& joint = run.scene().joint(what);
     Measured out = Measured::number(joint.offset_mm);
-    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at}) : std::move(out);
+    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at})
+                : std::move(out);
 }
 
 Measured gussetsAtJoint(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -53,7 +54,8 @@ Measured gussetsAtJoint(const TableRun& run, const Subject& what, const Argument
         return these && (g.corners[0] - joint.at).norm() <= (g.corners[0] - far_end).norm();
     };
     Measured out = Measured::number(static_cast<double>(std::count_if(gussets.begin(), gussets.end(), here)));
-    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at}) : std::move(out);
+    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at})
+                : std::move(out);
 }
 
 Nearest nearestOf(const TableRun& run, const Subject& what) {
@@ -62,7 +64,8 @@ Nearest nearestOf(const TableRun& run, const Subject& what) {
 
 Measured gap(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Nearest at = nearestOf(run, what);
-    const double radii = run.scene().member(what.first).radius_mm() + run.scene().member(what.second).radius_mm();
+    const double radii =
+        run.scene().member(what.first).radius_mm() + run.scene().member(what.second).radius_mm();
     Measured out = Measured::number(at.distance_mm - radii);
     if (!show) return out;
     Shown shown = shownLine(at.on_a, at.on_b);
@@ -78,7 +81,8 @@ Measured includedAngle(const TableRun& run, const Subject& what, const Arguments
     Measured out = Measured::number(*angle);
     if (!show) return out;
     const Nearest at = nearest(a, b);
-    Shown shown = shownAngle(at.on_a, at.on_a + (a.end() - a.start()) / 2, at.on_a + (b.end() - b.start()) / 2);
+    Shown shown =
+        shownAngle(at.on_a, at.on_a + (a.end() - a.start()) / 2, at.on_a + (b.end() - b.start()) / 2);
     shown.members = {what.first, what.second};
     return std::move(out).with(std::move(shown));
 }
@@ -87,7 +91,8 @@ Measured sameTube(const TableRun& run, const Subject& what, const Arguments&, bo
     const MemberFacts &a = run.scene().facts(what.first), &b = run.scene().facts(what.second);
     if (!a.stock) return noStock(run, what.first);
     if (!b.stock) return noStock(run, what.second);
-    Measured out = Measured::yesNo(a.stock->section == b.stock->section && a.stock->material == b.stock->material);
+    Measured out =
+        Measured::yesNo(a.stock->section == b.stock->section && a.stock->material == b.stock->material);
     if (!show) return out;
     const Centreline& line = run.scene().member(what.first).line;
     return std::move(out).with({{}, {what.first, what.second}, line.point(line.length_mm() / 2)});
@@ -99,18 +104,55 @@ std::vector<Quantity> jointQuantities() {
     constexpr auto j = SubjectKind::joint;
     constexpr auto num = ValueKind::number;
     return {
-        {{"joint_angle", Dimension::angle, "joint", "Between the two axes, 0 to 90 degrees.", ""}, j, num, 0, only(Arg::view), jointAngle, {}},
-        {{"joint_offset", Dimension::length, "joint", "How far the two axes miss each other.", ""}, j, num, 0, 0, jointOffset, {}},
-        {{"gussets_at_joint", Dimension::none, "joint", "Gussets in the corners of these two bars.", ""}, j, num, 0, 0, gussetsAtJoint, {}},
+        {{"joint_angle", Dimension::angle, "joint", "Between the two axes, 0 to 90 degrees.", ""},
+         j,
+         num,
+         0,
+         only(Arg::view),
+         jointAngle,
+         {}},
+        {{"joint_offset", Dimension::length, "joint", "How far the two axes miss each other.", ""},
+         j,
+         num,
+         0,
+         0,
+         jointOffset,
+         {}},
+        {{"gussets_at_joint", Dimension::none, "joint", "Gussets in the corners of these two bars.", ""},
+         j,
+         num,
+         0,
+         0,
+         gussetsAtJoint,
+         {}},
     };
 }
 
 std::vector<Quantity> pairQuantities() {
     constexpr auto p = SubjectKind::pair;
     return {
-        {{"gap", Dimension::length, "pair", "Between the outsides of two bars; negative where they run into each other.", ""}, p, ValueKind::number, 0, 0, gap, {}},
-        {{"included_angle", Dimension::angle, "pair", "Between the chords of two bars, 0 to 90 degrees.", ""}, p, ValueKind::number, 0, only(Arg::view), includedAngle, {}},
-        {{"same_tube", Dimension::none, "pair", "Same outside diameter, wall and material.", "stock"}, p, ValueKind::yes_no, 0, 0, sameTube, {}},
+        {{"gap", Dimension::length, "pair",
+          "Between the outsides of two bars; negative where they run into each other.", ""},
+         p,
+         ValueKind::number,
+         0,
+         0,
+         gap,
+         {}},
+        {{"included_angle", Dimension::angle, "pair", "Between the chords of two bars, 0 to 90 degrees.", ""},
+         p,
+         ValueKind::number,
+         0,
+         only(Arg::view),
+         includedAngle,
+         {}},
+        {{"same_tube", Dimension::none, "pair", "Same outside diameter, wall and material.", "stock"},
+         p,
+         ValueKind::yes_no,
+         0,
+         0,
+         sameTube,
+         {}},
     };
 }
 

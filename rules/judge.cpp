@@ -37,7 +37,8 @@ Judged judgeAnyNumber(const Measured& measured, const Comparison& against, Dimen
 }
 
 Judged judgeWord(const Measured& measured, const Comparison& against) {
-    const bool among = std::find(against.words.begin(), against.words.end(), measured.text) != against.words.end();
+    const bool among =
+        std::find(against.words.begin(), against.words.end(), measured.text) != against.words.end();
     Judged out;
     out.answer = among == (against.by == Comparison::By::words) ? Answer::meets : Answer::fails;
     out.found = measured.text;
@@ -57,10 +58,14 @@ Judged judgeYesNo(bool yes, bool wanted) {
 
 double usualSize(Dimension dimension) {
     switch (dimension) {
-        case Dimension::length: return 100;
-        case Dimension::angle: return 0.2;
-        case Dimension::area: return 1e4;
-        default: return 1;
+        case Dimension::length:
+            return 100;
+        case Dimension::angle:
+            return 0.2;
+        case Dimension::area:
+            return 1e4;
+        default:
+            return 1;
     }
 }
 
@@ -82,19 +87,23 @@ Judged judgeNumber(const Measured& measured, const Comparison& against, Dimensio
 }
 
 Judged judge(const TableRun& run, const Reading& reading, const Subject& what) {
-    if (reading.against.by == Comparison::By::tube_table) return judgeTube(run, reading.against.tube_table, what);
+    if (reading.against.by == Comparison::By::tube_table)
+        return judgeTube(run, reading.against.tube_table, what);
     const Measured measured = run.measure(reading, what, false);
     Judged out;
     switch (measured.is) {
         case Measured::Is::number:
             return judgeNumber(measured, reading.against,
                                allQuantities()[static_cast<std::size_t>(reading.quantity)].info.dimension);
-        case Measured::Is::word: return judgeWord(measured, reading.against);
-        case Measured::Is::yes_no: return judgeYesNo(measured.yes, reading.against.yes);
+        case Measured::Is::word:
+            return judgeWord(measured, reading.against);
+        case Measured::Is::yes_no:
+            return judgeYesNo(measured.yes, reading.against.yes);
         case Measured::Is::unknown:
             out.found = measured.text;
             return out;
-        case Measured::Is::left_out: break;
+        case Measured::Is::left_out:
+            break;
     }
     out.answer = Answer::does_not_apply;
     return out;

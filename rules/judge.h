@@ -7,17 +7,19 @@
 
 namespace hoopwright {
 
-/// Differences up to these count as none: rounding never decides. Millimetres, radians, other base units (relative).
+/// Differences up to these count as none: rounding never decides. Millimetres, radians, other base units
+/// (relative).
 inline constexpr double kSameLength_mm = 5e-6;
 inline constexpr double kSameAngle_rad = 1e-9;
 inline constexpr double kSameRelative = 1e-9;
 
-/// `value`, `limit`, `margin` in base units, where they are numbers; the tolerance counts as part of the limit.
+/// `value`, `limit`, `margin` in base units, where they are numbers; the tolerance counts as part of the
+/// limit.
 struct Judged {
     Answer answer = Answer::cannot_tell;
     std::optional<double> value, limit, margin;
-    std::string found;    ///< a word that was found, or what is missing
-    int reading = 0;      ///< tube tables: which part of which alternative decided
+    std::string found;  ///< a word that was found, or what is missing
+    int reading = 0;    ///< tube tables: which part of which alternative decided
     int alternative = -1, row = -1;
     /// Margin against the size of the limit, for sorting: how bad, or how much to spare.
     double relative = 0;

@@ -8,7 +8,8 @@ namespace hoopwright {
 namespace {
 
 bool sameTube(const MemberFacts& a, const MemberFacts& b) {
-    return a.stock == b.stock || (a.stock->section == b.stock->section && a.stock->material == b.stock->material);
+    return a.stock == b.stock ||
+           (a.stock->section == b.stock->section && a.stock->material == b.stock->material);
 }
 
 Measured sameTubeAs(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -48,8 +49,10 @@ bool samePieces(const Centreline& a, const Centreline& b) {
     return std::equal(a.pieces().begin(), a.pieces().end(), b.pieces().begin(), b.pieces().end(),
                       [](const Piece& p, const Piece& q) {
                           return p.kind == q.kind && (p.start - q.start).norm() <= same_mm &&
-                                 (p.tangent - q.tangent).norm() <= same_mm && std::abs(p.length_mm - q.length_mm) <= same_mm &&
-                                 std::abs(p.radius_mm - q.radius_mm) <= same_mm && (p.axis - q.axis).norm() <= same_mm;
+                                 (p.tangent - q.tangent).norm() <= same_mm &&
+                                 std::abs(p.length_mm - q.length_mm) <= same_mm &&
+                                 std::abs(p.radius_mm - q.radius_mm) <= same_mm &&
+                                 (p.axis - q.axis).norm() <= same_mm;
                       });
 }
 
@@ -99,8 +102,23 @@ Measured mirrorDifference(const TableRun& run, const Subject& what, const Argume
 std::vector<Quantity> likenessQuantities() {
     constexpr auto m = SubjectKind::member;
     return {
-        {{"same_tube_as", Dimension::none, "member", "Same outside diameter, wall and material as each of these bars.", "stock"}, m, ValueKind::yes_no, only(Arg::members), 0, sameTubeAs, {}},
-        {{"mirror_difference", Dimension::length, "member", "Farthest it strays from the mirror of its like on the other side.", "a bar of its role on the other side"}, m, ValueKind::number, 0, 0, mirrorDifference, {}},
+        {{"same_tube_as", Dimension::none, "member",
+          "Same outside diameter, wall and material as each of these bars.", "stock"},
+         m,
+         ValueKind::yes_no,
+         only(Arg::members),
+         0,
+         sameTubeAs,
+         {}},
+        {{"mirror_difference", Dimension::length, "member",
+          "Farthest it strays from the mirror of its like on the other side.",
+          "a bar of its role on the other side"},
+         m,
+         ValueKind::number,
+         0,
+         0,
+         mirrorDifference,
+         {}},
     };
 }
 

@@ -11,20 +11,28 @@ constexpr double kEndOn = 1e-6;  // a direction shorter than this share of itsel
 
 Vec3 seen(const Vec3& v, View view) {
     switch (view) {
-        case View::side: return {v.x(), 0, v.z()};
-        case View::front: return {0, v.y(), v.z()};
-        case View::plan: return {v.x(), v.y(), 0};
-        case View::in_space: break;
+        case View::side:
+            return {v.x(), 0, v.z()};
+        case View::front:
+            return {0, v.y(), v.z()};
+        case View::plan:
+            return {v.x(), v.y(), 0};
+        case View::in_space:
+            break;
     }
     return v;
 }
 
 std::string viewWords(View view) {
     switch (view) {
-        case View::side: return "in side view";
-        case View::front: return "in front view";
-        case View::plan: return "in plan";
-        case View::in_space: break;
+        case View::side:
+            return "in side view";
+        case View::front:
+            return "in front view";
+        case View::plan:
+            return "in plan";
+        case View::in_space:
+            break;
     }
     return "";
 }
@@ -57,16 +65,23 @@ Shown shownAngle(const Vec3& apex, const Vec3& from, const Vec3& to) {
     return {{ShownAngle{apex, from, to}}, {}, apex};
 }
 
-Shown shownPoint(const Vec3& at) { return {{ShownPoint{at}}, {}, at}; }
+Shown shownPoint(const Vec3& at) {
+    return {{ShownPoint{at}}, {}, at};
+}
 
-const ResolvedMember& memberOf(const TableRun& run, const Subject& what) { return run.scene().member(what.first); }
-const MemberFacts& factsOf(const TableRun& run, const Subject& what) { return run.scene().facts(what.first); }
+const ResolvedMember& memberOf(const TableRun& run, const Subject& what) {
+    return run.scene().member(what.first);
+}
+const MemberFacts& factsOf(const TableRun& run, const Subject& what) {
+    return run.scene().facts(what.first);
+}
 
 Measured noStock(const TableRun& run, int member) {
     const MemberFacts& f = run.scene().facts(member);
     if (f.stock) return Measured::unknown("the stock list has no material '" + f.stock->material + "'");
     const std::string said = f.layout ? f.layout->stock : std::string();
-    return Measured::unknown(said.empty() ? "no tube is chosen for it" : "the stock list has no tube '" + said + "'");
+    return Measured::unknown(said.empty() ? "no tube is chosen for it"
+                                          : "the stock list has no tube '" + said + "'");
 }
 
 }  // namespace hoopwright

@@ -7,7 +7,8 @@
 namespace hoopwright {
 namespace {
 
-/// The station of the centreline farthest in direction d. Where a whole straight lies that far out, its middle.
+/// The station of the centreline farthest in direction d. Where a whole straight lies that far out, its
+/// middle.
 double farthestStation(const Centreline& line, const Vec3& d) {
     double best = -1e300, from = 0, to = 0;
     const auto offer = [&](double station) {
@@ -34,10 +35,14 @@ double farthestStation(const Centreline& line, const Vec3& d) {
 
 Vec3 wayOut(Place::Is is) {
     switch (is) {
-        case Place::Is::bottom: return -Vec3::UnitZ();
-        case Place::Is::front: return Vec3::UnitX();
-        case Place::Is::rear: return -Vec3::UnitX();
-        default: return Vec3::UnitZ();
+        case Place::Is::bottom:
+            return -Vec3::UnitZ();
+        case Place::Is::front:
+            return Vec3::UnitX();
+        case Place::Is::rear:
+            return -Vec3::UnitX();
+        default:
+            return Vec3::UnitZ();
     }
 }
 
@@ -55,7 +60,8 @@ std::string TableRun::placeMissing(int index) const {
     if (place.is == Place::Is::car_point) why = "the car has no point '" + place.point + "'";
     if (place.is == Place::Is::body_part) why = "there is no driver";
     if (place.is == Place::Is::meeting) why = "no such bars meet";
-    if (place.selectors.size() == 1 && members(place.selectors.front(), {}).empty()) why = noMember(place.selectors.front());
+    if (place.selectors.size() == 1 && members(place.selectors.front(), {}).empty())
+        why = noMember(place.selectors.front());
     return "no place '" + place.name + "': " + why;
 }
 
@@ -85,7 +91,8 @@ std::vector<PlacePoint> TableRun::points(const Place& place) const {
 std::vector<PlacePoint> TableRun::pointsOfCar(const std::string& name) const {
     std::vector<PlacePoint> out;
     for (const std::string& one : {name, name + ".left", name + ".right"})
-        if (const CarPoint* point = scene_.job().car.point(one)) out.push_back({point->at, Vec3::UnitZ(), 0, -1});
+        if (const CarPoint* point = scene_.job().car.point(one))
+            out.push_back({point->at, Vec3::UnitZ(), 0, -1});
     return out;
 }
 
@@ -115,28 +122,44 @@ std::vector<PlacePoint> TableRun::meetings(const Place& place) const {
 
 std::vector<Vec3> bodyPoints(const Driver& d, BodyPart part) {
     switch (part) {
-        case BodyPart::helmet: return {d.helmet.centre};
-        case BodyPart::shoulder: return {d.shoulder_left, d.shoulder_right};
-        case BodyPart::elbow: return {d.elbow_left, d.elbow_right};
-        case BodyPart::hand: return {d.hand_left, d.hand_right};
-        case BodyPart::knee: return {d.knee_left, d.knee_right};
-        case BodyPart::heel: return {d.heel_left, d.heel_right};
-        case BodyPart::eye: return {d.eye};
-        case BodyPart::hip: return {d.hip};
+        case BodyPart::helmet:
+            return {d.helmet.centre};
+        case BodyPart::shoulder:
+            return {d.shoulder_left, d.shoulder_right};
+        case BodyPart::elbow:
+            return {d.elbow_left, d.elbow_right};
+        case BodyPart::hand:
+            return {d.hand_left, d.hand_right};
+        case BodyPart::knee:
+            return {d.knee_left, d.knee_right};
+        case BodyPart::heel:
+            return {d.heel_left, d.heel_right};
+        case BodyPart::eye:
+            return {d.eye};
+        case BodyPart::hip:
+            return {d.hip};
     }
     return {};
 }
 
 std::string_view partWord(BodyPart part) {
     switch (part) {
-        case BodyPart::helmet: return "helmet";
-        case BodyPart::shoulder: return "shoulder";
-        case BodyPart::elbow: return "elbow";
-        case BodyPart::hand: return "hand";
-        case BodyPart::knee: return "knee";
-        case BodyPart::heel: return "heel";
-        case BodyPart::eye: return "eye";
-        case BodyPart::hip: return "hip";
+        case BodyPart::helmet:
+            return "helmet";
+        case BodyPart::shoulder:
+            return "shoulder";
+        case BodyPart::elbow:
+            return "elbow";
+        case BodyPart::hand:
+            return "hand";
+        case BodyPart::knee:
+            return "knee";
+        case BodyPart::heel:
+            return "heel";
+        case BodyPart::eye:
+            return "eye";
+        case BodyPart::hip:
+            return "hip";
     }
     return "";
 }

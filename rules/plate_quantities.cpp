@@ -27,7 +27,9 @@ Measured shownOnPlate(Measured value, const ResolvedPlate& plate, bool show) {
     Shown shown = shownPoint(plate.at);
     for (std::size_t i = 0; i < plate.outline.size(); ++i) {
         const Vec2 &a = plate.outline[i], &b = plate.outline[(i + 1) % plate.outline.size()];
-        const auto in_space = [&](const Vec2& p) -> Vec3 { return plate.at + plate.axes.col(0) * p.x() + plate.axes.col(1) * p.y(); };
+        const auto in_space = [&](const Vec2& p) -> Vec3 {
+            return plate.at + plate.axes.col(0) * p.x() + plate.axes.col(1) * p.y();
+        };
         shown.shapes.push_back(ShownLine{in_space(a), in_space(b), false});
     }
     return std::move(value).with(std::move(shown));
@@ -37,10 +39,18 @@ template <double (*figure)(const ResolvedPlate&)>
 Measured ofPlate(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     return shownOnPlate(Measured::number(figure(run.scene().plate(what))), run.scene().plate(what), show);
 }
-double area(const ResolvedPlate& p) { return p.area_mm2; }
-double thickness(const ResolvedPlate& p) { return p.thickness_mm; }
-double leastSide(const ResolvedPlate& p) { return std::min(sidesOf(p).along, sidesOf(p).across); }
-double greatestSide(const ResolvedPlate& p) { return std::max(sidesOf(p).along, sidesOf(p).across); }
+double area(const ResolvedPlate& p) {
+    return p.area_mm2;
+}
+double thickness(const ResolvedPlate& p) {
+    return p.thickness_mm;
+}
+double leastSide(const ResolvedPlate& p) {
+    return std::min(sidesOf(p).along, sidesOf(p).across);
+}
+double greatestSide(const ResolvedPlate& p) {
+    return std::max(sidesOf(p).along, sidesOf(p).across);
+}
 
 /// Greatest OD that stands on the plate, or what is missing.
 Measured greatestOd(const TableRun& run, const Subject& what) {
@@ -77,12 +87,14 @@ Measured boltCount(const TableRun& run, const Subject& what, const Arguments&, b
 }
 Measured boltDiameter(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     return bolts(run, what, show, [](const Bolts& b) {
-        return b.diameter_mm > 0 ? Measured::number(b.diameter_mm) : Measured::unknown("the plate's bolts have no diameter");
+        return b.diameter_mm > 0 ? Measured::number(b.diameter_mm)
+                                 : Measured::unknown("the plate's bolts have no diameter");
     });
 }
 Measured boltGrade(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     return bolts(run, what, show, [](const Bolts& b) {
-        return b.grade.empty() ? Measured::unknown("the plate's bolts have no grade") : Measured::word(b.grade);
+        return b.grade.empty() ? Measured::unknown("the plate's bolts have no grade")
+                               : Measured::word(b.grade);
     });
 }
 
@@ -97,7 +109,8 @@ Measured backingThickness(const TableRun& run, const Subject& what, const Argume
 }
 
 Measured tiedToRail(const TableRun& run, const Subject& what, const Arguments&, bool show) {
-    return shownOnPlate(Measured::yesNo(!run.scene().plateLayout(what).rail.empty()), run.scene().plate(what), show);
+    return shownOnPlate(Measured::yesNo(!run.scene().plateLayout(what).rail.empty()), run.scene().plate(what),
+                        show);
 }
 
 const ResolvedGusset& gussetOf(const TableRun& run, const Subject& what) {
@@ -128,7 +141,8 @@ Measured gussetLegOverOd(const TableRun& run, const Subject& what, const Argumen
     const ResolvedGusset& g = gussetOf(run, what);
     for (int i : {g.member_a, g.member_b})
         if (!run.scene().facts(i).stock) return noStock(run, i);
-    const double od = std::max(run.scene().member(g.member_a).section.od_mm, run.scene().member(g.member_b).section.od_mm);
+    const double od =
+        std::max(run.scene().member(g.member_a).section.od_mm, run.scene().member(g.member_b).section.od_mm);
     return shownOnGusset(Measured::number(legOf(g) / od), g, show);
 }
 
@@ -142,17 +156,86 @@ std::vector<Quantity> plateQuantities() {
     return {
         {{"plate_area", Dimension::area, "plate", "Area of one face.", ""}, p, num, 0, 0, ofPlate<area>, {}},
         {{"plate_thickness", L, "plate", "Thickness.", ""}, p, num, 0, 0, ofPlate<thickness>, {}},
-        {{"plate_least_side", L, "plate", "The shorter of its lengths along and across.", ""}, p, num, 0, 0, ofPlate<leastSide>, {}},
-        {{"plate_greatest_side", L, "plate", "The longer of its lengths along and across.", ""}, p, num, 0, 0, ofPlate<greatestSide>, {}},
-        {{"plate_area_over_od", L, "plate", "Area over the greatest outside diameter that stands on it.", "a bar on it, its stock"}, p, num, 0, 0, overOd<area>, {}},
-        {{"plate_side_over_od", N, "plate", "Shorter side over the greatest outside diameter that stands on it.", "a bar on it, its stock"}, p, num, 0, 0, overOd<leastSide>, {}},
-        {{"fixing", N, "plate", "How it is fixed: welded or bolted.", ""}, p, ValueKind::word, 0, 0, fixing, {}},
-        {{"bolt_count", N, "plate", "Bolts of a bolted plate; welded ones are left out.", ""}, p, num, 0, 0, boltCount, {}},
-        {{"bolt_diameter", L, "plate", "Diameter of its bolts; welded plates are left out.", "bolt diameter"}, p, num, 0, 0, boltDiameter, {}},
-        {{"bolt_grade", N, "plate", "Grade of its bolts; welded plates are left out.", "bolt grade"}, p, ValueKind::word, 0, 0, boltGrade, {}},
-        {{"backing_area", Dimension::area, "plate", "Area of the plate on the other side; 0 without one.", ""}, p, num, 0, 0, backingArea, {}},
-        {{"backing_thickness", L, "plate", "Thickness of the plate on the other side; 0 without one.", ""}, p, num, 0, 0, backingThickness, {}},
-        {{"tied_to_rail", N, "plate", "Stands on a frame rail or sill, not on skin alone.", ""}, p, ValueKind::yes_no, 0, 0, tiedToRail, {}},
+        {{"plate_least_side", L, "plate", "The shorter of its lengths along and across.", ""},
+         p,
+         num,
+         0,
+         0,
+         ofPlate<leastSide>,
+         {}},
+        {{"plate_greatest_side", L, "plate", "The longer of its lengths along and across.", ""},
+         p,
+         num,
+         0,
+         0,
+         ofPlate<greatestSide>,
+         {}},
+        {{"plate_area_over_od", L, "plate", "Area over the greatest outside diameter that stands on it.",
+          "a bar on it, its stock"},
+         p,
+         num,
+         0,
+         0,
+         overOd<area>,
+         {}},
+        {{"plate_side_over_od", N, "plate",
+          "Shorter side over the greatest outside diameter that stands on it.", "a bar on it, its stock"},
+         p,
+         num,
+         0,
+         0,
+         overOd<leastSide>,
+         {}},
+        {{"fixing", N, "plate", "How it is fixed: welded or bolted.", ""},
+         p,
+         ValueKind::word,
+         0,
+         0,
+         fixing,
+         {}},
+        {{"bolt_count", N, "plate", "Bolts of a bolted plate; welded ones are left out.", ""},
+         p,
+         num,
+         0,
+         0,
+         boltCount,
+         {}},
+        {{"bolt_diameter", L, "plate", "Diameter of its bolts; welded plates are left out.", "bolt diameter"},
+         p,
+         num,
+         0,
+         0,
+         boltDiameter,
+         {}},
+        {{"bolt_grade", N, "plate", "Grade of its bolts; welded plates are left out.", "bolt grade"},
+         p,
+         ValueKind::word,
+         0,
+         0,
+         boltGrade,
+         {}},
+        {{"backing_area", Dimension::area, "plate", "Area of the plate on the other side; 0 without one.",
+          ""},
+         p,
+         num,
+         0,
+         0,
+         backingArea,
+         {}},
+        {{"backing_thickness", L, "plate", "Thickness of the plate on the other side; 0 without one.", ""},
+         p,
+         num,
+         0,
+         0,
+         backingThickness,
+         {}},
+        {{"tied_to_rail", N, "plate", "Stands on a frame rail or sill, not on skin alone.", ""},
+         p,
+         ValueKind::yes_no,
+         0,
+         0,
+         tiedToRail,
+         {}},
     };
 }
 
@@ -160,9 +243,29 @@ std::vector<Quantity> gussetQuantities() {
     constexpr auto g = SubjectKind::gusset;
     constexpr auto num = ValueKind::number;
     return {
-        {{"gusset_thickness", Dimension::length, "gusset", "Thickness of its sheet.", ""}, g, num, 0, 0, gussetThickness, {}},
-        {{"gusset_leg", Dimension::length, "gusset", "The shorter leg along its bars, from the corner of their centrelines.", ""}, g, num, 0, 0, gussetLeg, {}},
-        {{"gusset_leg_over_od", Dimension::none, "gusset", "The shorter leg over the greater outside diameter.", "stock"}, g, num, 0, 0, gussetLegOverOd, {}},
+        {{"gusset_thickness", Dimension::length, "gusset", "Thickness of its sheet.", ""},
+         g,
+         num,
+         0,
+         0,
+         gussetThickness,
+         {}},
+        {{"gusset_leg", Dimension::length, "gusset",
+          "The shorter leg along its bars, from the corner of their centrelines.", ""},
+         g,
+         num,
+         0,
+         0,
+         gussetLeg,
+         {}},
+        {{"gusset_leg_over_od", Dimension::none, "gusset",
+          "The shorter leg over the greater outside diameter.", "stock"},
+         g,
+         num,
+         0,
+         0,
+         gussetLegOverOd,
+         {}},
     };
 }
 

@@ -9,10 +9,13 @@ namespace hoopwright {
 namespace {
 
 /// Farthest reach of a tube's outside along n, over the plane through p.
-double reach(const ResolvedMember& m, const Vec3& p, const Vec3& n) { return -tubeOverPlane_mm(m.line, m.radius_mm(), p, -n); }
+double reach(const ResolvedMember& m, const Vec3& p, const Vec3& n) {
+    return -tubeOverPlane_mm(m.line, m.radius_mm(), p, -n);
+}
 
 const PlacePoint& extreme(std::span<const PlacePoint> place, const Vec3& d) {
-    return *std::max_element(place.begin(), place.end(), [&](const auto& a, const auto& b) { return a.at.dot(d) < b.at.dot(d); });
+    return *std::max_element(place.begin(), place.end(),
+                             [&](const auto& a, const auto& b) { return a.at.dot(d) < b.at.dot(d); });
 }
 
 Measured height(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -29,7 +32,8 @@ Measured height(const TableRun& run, const Subject& what, const Arguments& with,
     const Vec3 at = m.line.point(m.line.length_mm() / 2);
     const auto level = [&](double h) { return Vec3(at.x(), at.y(), datum.z() + h); };
     const double high = out.high;
-    return std::move(out).with({{ShownBand{level(low), level(high)}, ShownLine{level(0), level(low), true}}, {}, at});
+    return std::move(out).with(
+        {{ShownBand{level(low), level(high)}, ShownLine{level(0), level(low), true}}, {}, at});
 }
 
 Measured beyond(const TableRun& run, const Subject& what, const Arguments& with, bool show, const Vec3& way) {
@@ -65,7 +69,8 @@ Measured insideWidth(const TableRun& run, const Subject& what, const Arguments& 
         return Vec3(p.x(), p.y() + way * levelHalfWidth_y(m.radius_mm(), m.line.tangent(station)), z);
     };
     const bool first_is_left = m.line.point(at.front()).y() > m.line.point(at.back()).y();
-    const double left = first_is_left ? at.front() : at.back(), right = first_is_left ? at.back() : at.front();
+    const double left = first_is_left ? at.front() : at.back(),
+                 right = first_is_left ? at.back() : at.front();
     const Vec3 from = inside(left, -1), to = inside(right, 1);
     Measured out = Measured::number(from.y() - to.y());
     return show ? std::move(out).with(shownLine(from, to)) : std::move(out);
@@ -98,7 +103,8 @@ Measured gapToLine(const TableRun& run, const Subject& what, const Arguments& wi
             if (now.distance_mm < least.distance_mm) least = now;
         }
     }
-    if (least.distance_mm > 1e299) return Measured::unknown("the car's line '" + with.line + "' has fewer than two points");
+    if (least.distance_mm > 1e299)
+        return Measured::unknown("the car's line '" + with.line + "' has fewer than two points");
     Measured out = Measured::number(least.distance_mm - m.radius_mm());
     return show ? std::move(out).with(shownLine(least.on_a, least.on_b)) : std::move(out);
 }
@@ -110,11 +116,46 @@ std::vector<Quantity> positionQuantities() {
     constexpr auto num = ValueKind::number;
     const auto L = Dimension::length;
     return {
-        {{"height", L, "member", "Height of the whole tube, lowest to highest outside, over a place or the datum.", "the place"}, m, num, 0, only(Arg::above), height, {}},
-        {{"ahead_of", L, "member", "How far its outside reaches ahead of a place; negative if it stops short.", "the place"}, m, num, only(Arg::place), 0, aheadOf, {}},
-        {{"behind", L, "member", "How far its outside reaches behind a place; negative if it stops short.", "the place"}, m, num, only(Arg::place), 0, behind, {}},
-        {{"inside_width", L, "member", "Between the insides of its two legs at a height, level across.", "two legs at that height"}, m, num, 0, Arg::above | Arg::height, insideWidth, {}},
-        {{"gap_to_line", L, "member", "From its outside to the nearest point of a line of the car.", "the car's line"}, m, num, only(Arg::line), 0, gapToLine, {}},
+        {{"height", L, "member",
+          "Height of the whole tube, lowest to highest outside, over a place or the datum.", "the place"},
+         m,
+         num,
+         0,
+         only(Arg::above),
+         height,
+         {}},
+        {{"ahead_of", L, "member",
+          "How far its outside reaches ahead of a place; negative if it stops short.", "the place"},
+         m,
+         num,
+         only(Arg::place),
+         0,
+         aheadOf,
+         {}},
+        {{"behind", L, "member", "How far its outside reaches behind a place; negative if it stops short.",
+          "the place"},
+         m,
+         num,
+         only(Arg::place),
+         0,
+         behind,
+         {}},
+        {{"inside_width", L, "member", "Between the insides of its two legs at a height, level across.",
+          "two legs at that height"},
+         m,
+         num,
+         0,
+         Arg::above | Arg::height,
+         insideWidth,
+         {}},
+        {{"gap_to_line", L, "member", "From its outside to the nearest point of a line of the car.",
+          "the car's line"},
+         m,
+         num,
+         only(Arg::line),
+         0,
+         gapToLine,
+         {}},
     };
 }
 

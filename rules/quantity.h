@@ -16,7 +16,8 @@ class TableRun;
 enum class ValueKind { number, word, yes_no, tube };
 
 /// Measures `what`; fills Measured::shown only if `show`. Pure.
-using MeasureFunction = Measured (*)(const TableRun& run, const Subject& what, const Arguments& with, bool show);
+using MeasureFunction = Measured (*)(const TableRun& run, const Subject& what, const Arguments& with,
+                                     bool show);
 
 struct Quantity {
     QuantityInfo info;
@@ -25,7 +26,8 @@ struct Quantity {
     ArgSet needs = 0;  ///< arguments that must be given
     ArgSet may = 0;    ///< arguments that may be left out
     MeasureFunction measure = nullptr;
-    std::optional<SubjectKind> counts;  ///< the quantity is how many of these are selected; measure is then null
+    std::optional<SubjectKind>
+        counts;  ///< the quantity is how many of these are selected; measure is then null
 };
 
 /// Every quantity, by subject.

@@ -8,9 +8,9 @@ namespace {
 
 std::vector<Quantity> gather() {
     std::vector<Quantity> out;
-    for (auto part : {tubeQuantities, bendQuantities, angleQuantities, positionQuantities, endQuantities, likenessQuantities,
-                      jointQuantities, pairQuantities, plateQuantities, gussetQuantities, clearanceQuantities,
-                      helmetQuantities, beltQuantities, cageQuantities}) {
+    for (auto part : {tubeQuantities, bendQuantities, angleQuantities, positionQuantities, endQuantities,
+                      likenessQuantities, jointQuantities, pairQuantities, plateQuantities, gussetQuantities,
+                      clearanceQuantities, helmetQuantities, beltQuantities, cageQuantities}) {
         std::vector<Quantity> some = part();
         out.insert(out.end(), std::make_move_iterator(some.begin()), std::make_move_iterator(some.end()));
     }
@@ -42,13 +42,20 @@ const std::vector<QuantityInfo>& quantities() {
 
 std::string_view kindWord(SubjectKind kind) {
     switch (kind) {
-        case SubjectKind::member: return "member";
-        case SubjectKind::joint: return "joint";
-        case SubjectKind::pair: return "pair";
-        case SubjectKind::plate: return "plate";
-        case SubjectKind::gusset: return "gusset";
-        case SubjectKind::driver: return "driver";
-        case SubjectKind::cage: return "cage";
+        case SubjectKind::member:
+            return "member";
+        case SubjectKind::joint:
+            return "joint";
+        case SubjectKind::pair:
+            return "pair";
+        case SubjectKind::plate:
+            return "plate";
+        case SubjectKind::gusset:
+            return "gusset";
+        case SubjectKind::driver:
+            return "driver";
+        case SubjectKind::cage:
+            return "cage";
     }
     return "";
 }

@@ -52,7 +52,7 @@ struct Selector {
     int first = -1, second = -1;  ///< pairs; gussets: the two members
     std::optional<double> within_mm;
     bool same_side_pair = false;
-    int under = -1;                ///< plates
+    int under = -1;  ///< plates
     std::optional<bool> welded;
     std::optional<bool> passenger;  ///< drivers
     std::string words;              ///< how to call it in a sentence: "role rear_brace"

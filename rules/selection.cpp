@@ -31,8 +31,9 @@ bool TableRun::matches(const Selector& selector, int member) const {
     const ResolvedMember& m = scene_.member(member);
     const MemberFacts& f = scene_.facts(member);
     const bool named = holds(selector.roles, m.role) ||
-                       std::any_of(selector.groups.begin(), selector.groups.end(),
-                                   [&](int group) { return picked(group)[static_cast<std::size_t>(member)] != 0; });
+                       std::any_of(selector.groups.begin(), selector.groups.end(), [&](int group) {
+                           return picked(group)[static_cast<std::size_t>(member)] != 0;
+                       });
     if (!(selector.roles.empty() && selector.groups.empty()) && !named) return false;
     if (!onItsSide(selector, f.side)) return false;
     if (selector.bent && *selector.bent != (f.bends > 0)) return false;
@@ -43,7 +44,8 @@ bool TableRun::matches(const Selector& selector, int member) const {
     const Subject subject{SubjectKind::member, member, -1, f.side};
     if (selector.lands_on >= 0) {
         const auto lands = [&](const std::vector<int>& touched) {
-            return std::any_of(touched.begin(), touched.end(), [&](int i) { return picks(selector.lands_on, i, subject); });
+            return std::any_of(touched.begin(), touched.end(),
+                               [&](int i) { return picks(selector.lands_on, i, subject); });
         };
         if (!lands(f.touches[0]) && !lands(f.touches[1])) return false;
     }
@@ -54,11 +56,15 @@ bool TableRun::matches(const Selector& selector, const Subject& subject) const {
     if (!onItsSide(selector, subject.side)) return false;
     if (subject.kind == SubjectKind::joint) {
         const Joint& joint = scene_.joint(subject);
-        if (!picks(selector.branch, joint.branch, subject) || !picks(selector.host, joint.host, subject)) return false;
+        if (!picks(selector.branch, joint.branch, subject) || !picks(selector.host, joint.host, subject))
+            return false;
     } else if (subject.kind == SubjectKind::plate) {
         const ResolvedPlate& plate = scene_.plate(subject);
-        if (selector.welded && *selector.welded != (scene_.plateLayout(subject).fixing == Fixing::welded)) return false;
-        const auto stands = [&](const std::pair<int, int>& foot) { return picks(selector.under, foot.first, subject); };
+        if (selector.welded && *selector.welded != (scene_.plateLayout(subject).fixing == Fixing::welded))
+            return false;
+        const auto stands = [&](const std::pair<int, int>& foot) {
+            return picks(selector.under, foot.first, subject);
+        };
         if (selector.under >= 0 && std::none_of(plate.feet.begin(), plate.feet.end(), stands)) return false;
     } else if (subject.kind == SubjectKind::gusset) {
         const ResolvedGusset& g = scene_.cage().gussets[static_cast<std::size_t>(subject.first)];
@@ -91,7 +97,8 @@ std::vector<Subject> TableRun::pairs(const Selector& selector) const {
         for (int b : second) {
             // A pair both ways round is one pair.
             if (a == b || (b < a && holds(first, b) && holds(second, a))) continue;
-            const Side side = scene_.facts(a).side == scene_.facts(b).side ? scene_.facts(a).side : Side::centre;
+            const Side side =
+                scene_.facts(a).side == scene_.facts(b).side ? scene_.facts(a).side : Side::centre;
             if (selector.same_side_pair && scene_.facts(a).side != scene_.facts(b).side) continue;
             const ResolvedMember &ma = scene_.member(a), &mb = scene_.member(b);
             const double reach = selector.within_mm.value_or(0) + ma.radius_mm() + mb.radius_mm();
@@ -124,15 +131,22 @@ std::vector<Subject> TableRun::subjects(SubjectKind kind, int selector) const {
         case SubjectKind::joint:
             add(cage.joints.size(), [&](int i) { return sideOfJoint(i); });
             break;
-        case SubjectKind::pair: out = pairs(want); break;
-        case SubjectKind::plate: add(cage.plates.size(), [&](int i) { return sideOfPlate(i); }); break;
+        case SubjectKind::pair:
+            out = pairs(want);
+            break;
+        case SubjectKind::plate:
+            add(cage.plates.size(), [&](int i) { return sideOfPlate(i); });
+            break;
         case SubjectKind::gusset:
-            add(cage.gussets.size(), [&](int i) { return scene_.facts(cage.gussets[static_cast<std::size_t>(i)].member_a).side; });
+            add(cage.gussets.size(),
+                [&](int i) { return scene_.facts(cage.gussets[static_cast<std::size_t>(i)].member_a).side; });
             break;
         case SubjectKind::driver:
             add(scene_.job().drivers.size(), [](int) { return Side::centre; });
             break;
-        case SubjectKind::cage: out.push_back({}); break;
+        case SubjectKind::cage:
+            out.push_back({});
+            break;
     }
     return out;
 }

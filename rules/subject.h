@@ -11,7 +11,8 @@ enum class SubjectKind { member, joint, pair, plate, gusset, driver, cage };
 /// "member", "joint", ...: what files say.
 std::string_view kindWord(SubjectKind kind);
 
-/// One thing of a cage. Indices into CageGeometry (or Job::drivers); a pair has two members, a joint one index.
+/// One thing of a cage. Indices into CageGeometry (or Job::drivers); a pair has two members, a joint one
+/// index.
 struct Subject {
     SubjectKind kind = SubjectKind::cage;
     int first = -1;

@@ -57,7 +57,8 @@ const AssignedFigures* TableRun::assigned(int member) const {
         const auto& families = figures.families;
         if (std::find(families.begin(), families.end(), f.material->family) == families.end()) continue;
         const auto& forms = figures.forms;
-        if (forms.empty() || std::find(forms.begin(), forms.end(), f.stock->form) != forms.end()) return &figures;
+        if (forms.empty() || std::find(forms.begin(), forms.end(), f.stock->form) != forms.end())
+            return &figures;
     }
     return nullptr;
 }
@@ -69,33 +70,45 @@ Measured TableRun::measure(const Reading& reading, const Subject& what, bool sho
 
 std::string TableRun::id(const Subject& subject) const {
     switch (subject.kind) {
-        case SubjectKind::member: return scene_.member(subject.first).id;
+        case SubjectKind::member:
+            return scene_.member(subject.first).id;
         case SubjectKind::joint: {
             const Joint& joint = scene_.joint(subject);
             return scene_.member(joint.branch).id + (joint.end == 0 ? " first end on " : " last end on ") +
                    scene_.member(joint.host).id;
         }
-        case SubjectKind::pair: return scene_.member(subject.first).id + " and " + scene_.member(subject.second).id;
-        case SubjectKind::plate: return scene_.plate(subject).id;
-        case SubjectKind::gusset: return scene_.cage().gussets[static_cast<std::size_t>(subject.first)].id;
-        case SubjectKind::driver: return scene_.driver(subject).id;
-        case SubjectKind::cage: return std::string(sideWord(subject.side));
+        case SubjectKind::pair:
+            return scene_.member(subject.first).id + " and " + scene_.member(subject.second).id;
+        case SubjectKind::plate:
+            return scene_.plate(subject).id;
+        case SubjectKind::gusset:
+            return scene_.cage().gussets[static_cast<std::size_t>(subject.first)].id;
+        case SubjectKind::driver:
+            return scene_.driver(subject).id;
+        case SubjectKind::cage:
+            return std::string(sideWord(subject.side));
     }
     return {};
 }
 
 std::string TableRun::name(const Subject& subject) const {
     switch (subject.kind) {
-        case SubjectKind::member: return scene_.member(subject.first).name;
+        case SubjectKind::member:
+            return scene_.member(subject.first).name;
         case SubjectKind::joint: {
             const Joint& joint = scene_.joint(subject);
             return scene_.member(joint.branch).name + " on " + scene_.member(joint.host).name;
         }
-        case SubjectKind::pair: return scene_.member(subject.first).name + " and " + scene_.member(subject.second).name;
-        case SubjectKind::plate: return scene_.plate(subject).name;
-        case SubjectKind::gusset: return "Gusset " + id(subject);
-        case SubjectKind::driver: return scene_.driver(subject).name;
-        case SubjectKind::cage: break;
+        case SubjectKind::pair:
+            return scene_.member(subject.first).name + " and " + scene_.member(subject.second).name;
+        case SubjectKind::plate:
+            return scene_.plate(subject).name;
+        case SubjectKind::gusset:
+            return "Gusset " + id(subject);
+        case SubjectKind::driver:
+            return scene_.driver(subject).name;
+        case SubjectKind::cage:
+            break;
     }
     return subject.side == Side::centre ? "" : subject.side == Side::left ? "Left side" : "Right side";
 }

@@ -14,8 +14,8 @@
 
 namespace hoopwright {
 
-/// One point of a place. On a tube: on its centreline, with the radius and the way out, so that `outside()` is where
-/// a straightedge would lie.
+/// One point of a place. On a tube: on its centreline, with the radius and the way out, so that `outside()`
+/// is where a straightedge would lie.
 struct PlacePoint {
     Vec3 at = Vec3::Zero();
     Vec3 out = Vec3::UnitZ();
@@ -32,7 +32,8 @@ public:
     const RuleTable& table() const { return table_; }
     const CheckScene& scene() const { return scene_; }
 
-    /// Members a selector picks, ascending; -1 picks all. `of` is the thing measured, for "same side" and "other side".
+    /// Members a selector picks, ascending; -1 picks all. `of` is the thing measured, for "same side" and
+    /// "other side".
     std::vector<int> members(int selector, const Subject& of) const;
     bool picks(int selector, int member, const Subject& of) const;
     /// Things of a kind a selector picks; -1 picks all of `kind`.
@@ -49,7 +50,8 @@ public:
     const AssignedFigures* assigned(int member) const;
     Measured measure(const Reading& reading, const Subject& what, bool show) const;
 
-    std::string id(const Subject& subject) const;    ///< "rear_brace.left", "tall", "belt_bar first end on main_hoop"
+    std::string id(
+        const Subject& subject) const;  ///< "rear_brace.left", "tall", "belt_bar first end on main_hoop"
     std::string name(const Subject& subject) const;  ///< "Rear brace, left"
 
 private:

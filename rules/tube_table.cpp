@@ -20,19 +20,24 @@ FactAnswer rowApplies(const TableRun& run, const TubeRow& row, const Subject& wh
 /// The worst part of an alternative. A part that fails outweighs one that can't be told.
 Judged judgeAlternative(const TableRun& run, const TubeAlternative& alternative, const Subject& what) {
     std::optional<Judged> worst;
-    const auto rank = [](const Judged& j) { return j.answer == Answer::fails ? 0 : j.answer == Answer::cannot_tell ? 1 : 2; };
+    const auto rank = [](const Judged& j) {
+        return j.answer == Answer::fails ? 0 : j.answer == Answer::cannot_tell ? 1 : 2;
+    };
     for (std::size_t i = 0; i < alternative.all.size(); ++i) {
         Judged now = judge(run, alternative.all[i], what);
         if (now.answer == Answer::does_not_apply) continue;
         now.reading = static_cast<int>(i);
-        const bool worse = !worst || rank(now) < rank(*worst) || (rank(now) == rank(*worst) && now.relative < worst->relative);
+        const bool worse = !worst || rank(now) < rank(*worst) ||
+                           (rank(now) == rank(*worst) && now.relative < worst->relative);
         if (worse) worst = now;
     }
     return worst.value_or(Judged{});
 }
 
 bool better(const Judged& a, const Judged& b) {
-    const auto rank = [](const Judged& j) { return j.answer == Answer::meets ? 0 : j.answer == Answer::cannot_tell ? 1 : 2; };
+    const auto rank = [](const Judged& j) {
+        return j.answer == Answer::meets ? 0 : j.answer == Answer::cannot_tell ? 1 : 2;
+    };
     return rank(a) != rank(b) ? rank(a) < rank(b) : a.relative > b.relative;
 }
 
@@ -67,7 +72,8 @@ Judged judgeTube(const TableRun& run, int tube_table, const Subject& what) {
     }
     if (best) return *best;
     if (hasBrackets(table) && !in_bracket) {
-        out.found = "the '" + table.by + "' of this entry is in none of the brackets of tube table '" + table.name + "'";
+        out.found = "the '" + table.by + "' of this entry is in none of the brackets of tube table '" +
+                    table.name + "'";
         return out;
     }
     out.answer = Answer::fails;

@@ -1,0 +1,113 @@
+// One rule, and the checks it is made of.
+#include "core/base/text.h"
+#include "rules/table_reader.h"
+
+namespace hoopwright {
+
+Rule TableReader::rule(const YamlValue& value) {
+    Rule out;
+    YamlMap map = value.map();
+    if (!map) return out;
+    out.id = map.need("id").identifier();
+    if (const YamlValue clause = map.find("clause")) out.clause = clause.text();
+    out.title = map.need("title").text();
+    out.sentence = map.need("sentence").text();
+    if (const YamlValue source = map.find("source")) out.source = source.text();
+    if (const YamlValue way = map.find("way_out")) out.way_out = way.text();
+    if (const YamlValue severity = map.find("severity"))
+        out.severity = severity.oneOf<Severity>(
+            {{"required", Severity::required}, {"recommended", Severity::recommended}});
+    if (const YamlValue known = map.find("known"))
+        out.confirmed = known.oneOf<bool>({{"read", true}, {"second_hand", false}, {"memory", false}});
+    out.when = factTests(map.find("when"));
+    for (const YamlValue& item : map.find("only_if").list()) {
+        YamlMap condition = item.map();
+        out.only_if.push_back(check(condition));
+    }
+    readWhat(out, map);
+    return out;
+}
+
+/// A measurement, alternatives or a question.
+void TableReader::readWhat(Rule& out, YamlMap& map) {
+    const std::string what = map.oneKeyOf({"measure", "either", "ask"});
+    if (what == "measure") {
+        out.check = check(map);
+    } else if (what == "either") {
+        for (const YamlValue& item : map.find("either").list()) {
+            YamlMap one = item.map();
+            Rule::Alternative alternative;
+            alternative.name = one.need("name").text();
+            for (const YamlValue& part : one.need("all").list()) {
+                YamlMap condition = part.map();
+                alternative.all.push_back(check(condition));
+            }
+            if (one && alternative.all.empty()) one.problem("has no checks", "list them under `all`");
+            out.either.push_back(std::move(alternative));
+        }
+        if (out.either.size() < 2) map.find("either").problem("needs two alternatives or more");
+    } else if (what == "ask") {
+        out.ask = map.find("ask").text();
+        if (const YamlValue each = map.find("each"))
+            out.ask_each = each.oneOf<SubjectKind>({{"member", SubjectKind::member},
+                                                    {"joint", SubjectKind::joint},
+                                                    {"plate", SubjectKind::plate},
+                                                    {"driver", SubjectKind::driver},
+                                                    {"gusset", SubjectKind::gusset}});
+        const YamlValue of = map.find("of");
+        if (of) out.ask_of = selector(of, out.ask_each);
+    }
+}
+
+Check TableReader::check(YamlMap& map) {
+    Check out;
+    out.reading = reading(map, {});
+    const YamlValue of = map.find("of"), side = map.find("per_side"), none = map.find("if_none");
+    out.how_many = howMany(map.find("how_many"));
+    out.per_side = side && side.yesNo();
+    out.none_fails = !out.how_many.all && out.how_many.least > 0;
+    if (none) out.none_fails = none.oneOf<bool>({{"fails", true}, {"does_not_apply", false}});
+    if (out.reading.quantity < 0) return out;
+    const Quantity& quantity = allQuantities()[static_cast<std::size_t>(out.reading.quantity)];
+    out.of = selector(of, quantity.counts.value_or(quantity.kind));
+    const SubjectKind kind = quantity.counts.value_or(quantity.kind);
+    if (out.per_side && (kind == SubjectKind::driver || kind == SubjectKind::cage))
+        side.problem("a " + std::string(kindWord(kind)) + " is on neither side", "leave `per_side` out");
+    if (quantity.counts && !out.how_many.all) map.problem("a count is one number", "leave `how_many` out");
+    return out;
+}
+
+HowMany TableReader::howMany(const YamlValue& value) {
+    HowMany out;
+    if (!value) return out;
+    const std::string text = value.text();
+    out.text = text;
+    if (text == "all") return out;
+    out.all = false;
+    if (text == "any") {
+        out.least = 1;
+        return out;
+    }
+    if (text == "none") {
+        out.greatest = 0;
+        return out;
+    }
+    const std::size_t space = text.find(' ');
+    const std::string word = text.substr(0, space);
+    const auto number = space == std::string::npos ? std::nullopt : plainNumber(text.substr(space + 1));
+    const bool whole = number && *number >= 0 && *number <= 1000 && *number == static_cast<int>(*number);
+    if (!whole || (word != "at_least" && word != "at_most" && word != "exactly")) {
+        value.problem("'" + text + "' is no number of things",
+                      "write all, any, none, at_least 2, at_most 2 or exactly 2");
+        return out;
+    }
+    if (word != "at_most") out.least = static_cast<int>(*number);
+    if (word != "at_least") out.greatest = static_cast<int>(*number);
+    out.text = (word == "at_least"  ? "at least "
+                : word == "at_most" ? "at most "
+                                    : "exactly ") +
+               text.substr(space + 1);
+    return out;
+}
+
+}  // namespace hoopwright
