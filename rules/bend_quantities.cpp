@@ -1,4 +1,5 @@
 // How a bar is bent.
+#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 

@@ -33,13 +33,13 @@ double farthestStation(const Centreline& line, const Vec3& d) {
     return 0.5 * (from + to);
 }
 
-Vec3 wayOut(Place::Is is) {
+Vec3 wayOut(NamedPlace::Is is) {
     switch (is) {
-        case Place::Is::bottom:
+        case NamedPlace::Is::bottom:
             return -Vec3::UnitZ();
-        case Place::Is::front:
+        case NamedPlace::Is::front:
             return Vec3::UnitX();
-        case Place::Is::rear:
+        case NamedPlace::Is::rear:
             return -Vec3::UnitX();
         default:
             return Vec3::UnitZ();
@@ -55,32 +55,32 @@ std::span<const PlacePoint> TableRun::place(int index) const {
 }
 
 std::string TableRun::placeMissing(int index) const {
-    const Place& place = table_.places[static_cast<std::size_t>(index)];
+    const NamedPlace& place = table_.places[static_cast<std::size_t>(index)];
     std::string why = "there is nothing of the sort in the cage";
-    if (place.is == Place::Is::car_point) why = "the car has no point '" + place.point + "'";
-    if (place.is == Place::Is::body_part) why = "there is no driver";
-    if (place.is == Place::Is::meeting) why = "no such bars meet";
+    if (place.is == NamedPlace::Is::car_point) why = "the car has no point '" + place.point + "'";
+    if (place.is == NamedPlace::Is::body_part) why = "there is no driver";
+    if (place.is == NamedPlace::Is::meeting) why = "no such bars meet";
     if (place.selectors.size() == 1 && members(place.selectors.front(), {}).empty())
         why = noMember(place.selectors.front());
     return "no place '" + place.name + "': " + why;
 }
 
-std::vector<PlacePoint> TableRun::points(const Place& place) const {
-    if (place.is == Place::Is::car_point) return pointsOfCar(place.point);
-    if (place.is == Place::Is::body_part) return pointsOfDriver(place.part);
-    if (place.is == Place::Is::meeting) return meetings(place);
+std::vector<PlacePoint> TableRun::points(const NamedPlace& place) const {
+    if (place.is == NamedPlace::Is::car_point) return pointsOfCar(place.point);
+    if (place.is == NamedPlace::Is::body_part) return pointsOfDriver(place.part);
+    if (place.is == NamedPlace::Is::meeting) return meetings(place);
     std::vector<PlacePoint> out;
     const Vec3 d = wayOut(place.is);
     for (int i : members(place.selectors.front(), {})) {
         const ResolvedMember& m = scene_.member(i);
         if (m.line.empty()) continue;
         const auto add = [&](const Vec3& at) { out.push_back({at, d, m.radius_mm(), i}); };
-        if (place.is == Place::Is::corners) {
+        if (place.is == NamedPlace::Is::corners) {
             for (const Piece& piece : m.line.pieces())
                 if (piece.kind == Piece::Kind::bend) add(piece.point(piece.length_mm / 2));
-        } else if (place.is == Place::Is::feet || place.is == Place::Is::ends) {
+        } else if (place.is == NamedPlace::Is::feet || place.is == NamedPlace::Is::ends) {
             for (const ResolvedEnd& end : m.ends)
-                if (place.is == Place::Is::ends || end.on == ResolvedEnd::On::plate) add(end.at);
+                if (place.is == NamedPlace::Is::ends || end.on == ResolvedEnd::On::plate) add(end.at);
         } else {
             add(m.line.point(farthestStation(m.line, d)));
         }
@@ -103,7 +103,7 @@ std::vector<PlacePoint> TableRun::pointsOfDriver(BodyPart part) const {
     return out;
 }
 
-std::vector<PlacePoint> TableRun::meetings(const Place& place) const {
+std::vector<PlacePoint> TableRun::meetings(const NamedPlace& place) const {
     std::vector<PlacePoint> out;
     for (const Node& node : scene_.cage().nodes) {
         // Each selector must be met by a member of its own.

@@ -44,7 +44,7 @@ std::vector<std::string> keysFor(ValueKind value) {
 std::string valueWords(const Quantity& quantity) {
     switch (quantity.value) {
         case ValueKind::number:
-            return std::string(dimensionWords(quantity.info.dimension));
+            return std::string(dimensionPhrase(quantity.info.dimension));
         case ValueKind::word:
             return "a word";
         case ValueKind::yes_no:
@@ -127,7 +127,7 @@ std::vector<BodyPart> TableReader::bodyParts(const YamlValue& value) {
 
 int TableReader::placeNamed(const YamlValue& value) {
     std::vector<std::string> names;
-    for (const Place& place : table_.places) names.push_back(place.name);
+    for (const NamedPlace& place : table_.places) names.push_back(place.name);
     return indexOf(value, names, "place");
 }
 

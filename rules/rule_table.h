@@ -59,7 +59,7 @@ struct Selector {
 };
 
 /// A place is one or several points; see PlacePoint.
-struct Place {
+struct NamedPlace {
     enum class Is { top, bottom, front, rear, feet, ends, corners, meeting, car_point, body_part };
     std::string name;
     Is is = Is::top;
@@ -158,7 +158,7 @@ public:
     std::vector<FactWanted> facts;
     std::vector<Selector> selectors;
     std::vector<std::pair<std::string, int>> groups;
-    std::vector<Place> places;
+    std::vector<NamedPlace> places;
     std::vector<AssignedFigures> materials;
     std::vector<ReferenceTube> reference_tubes;
     std::vector<TubeTable> tubes;

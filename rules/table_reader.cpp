@@ -124,27 +124,27 @@ void TableReader::readGroups(const YamlValue& section) {
 void TableReader::readPlaces(const YamlValue& section) {
     if (!section) return;
     YamlMap all = section.map();
-    static const std::vector<std::pair<std::string, Place::Is>> kinds = {
-        {"top_of", Place::Is::top},         {"bottom_of", Place::Is::bottom}, {"front_of", Place::Is::front},
-        {"rear_of", Place::Is::rear},       {"foot_of", Place::Is::feet},     {"ends_of", Place::Is::ends},
-        {"corners_of", Place::Is::corners}, {"meeting", Place::Is::meeting},  {"car", Place::Is::car_point},
-        {"driver", Place::Is::body_part},
+    static const std::vector<std::pair<std::string, NamedPlace::Is>> kinds = {
+        {"top_of", NamedPlace::Is::top},         {"bottom_of", NamedPlace::Is::bottom}, {"front_of", NamedPlace::Is::front},
+        {"rear_of", NamedPlace::Is::rear},       {"foot_of", NamedPlace::Is::feet},     {"ends_of", NamedPlace::Is::ends},
+        {"corners_of", NamedPlace::Is::corners}, {"meeting", NamedPlace::Is::meeting},  {"car", NamedPlace::Is::car_point},
+        {"driver", NamedPlace::Is::body_part},
     };
     std::vector<std::string> keys;
     for (const auto& [key, is] : kinds) keys.push_back(key);
     for (const auto& [name, value] : all.entries()) {
         YamlMap map = value.map();
-        Place place;
+        NamedPlace place;
         place.name = name;
         const std::string key = map.oneKeyOf(keys);
         for (const auto& [known, is] : kinds)
             if (known == key) place.is = is;
         const YamlValue what = map.find(key);
-        if (place.is == Place::Is::car_point) {
+        if (place.is == NamedPlace::Is::car_point) {
             place.point = what.text();
-        } else if (place.is == Place::Is::body_part) {
+        } else if (place.is == NamedPlace::Is::body_part) {
             for (BodyPart part : bodyParts(what)) place.part = part;
-        } else if (place.is == Place::Is::meeting) {
+        } else if (place.is == NamedPlace::Is::meeting) {
             for (const YamlValue& item : what.list())
                 place.selectors.push_back(selector(item, SubjectKind::member));
             if (place.selectors.size() < 2) what.problem("needs two or more kinds of bars that meet");

@@ -70,10 +70,10 @@ private:
     std::vector<Subject> pairs(const Selector& selector) const;
     Side sideOfJoint(int index) const;
     Side sideOfPlate(int index) const;
-    std::vector<PlacePoint> points(const Place& place) const;
+    std::vector<PlacePoint> points(const NamedPlace& place) const;
     std::vector<PlacePoint> pointsOfCar(const std::string& name) const;
     std::vector<PlacePoint> pointsOfDriver(BodyPart part) const;
-    std::vector<PlacePoint> meetings(const Place& place) const;
+    std::vector<PlacePoint> meetings(const NamedPlace& place) const;
 };
 
 /// The points of a body part; both sides where there are two.
