@@ -69,8 +69,8 @@ template <double (*figure)(const Strap&)>
 Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Straps straps = strapsOf(run, what, with);
     if (straps.found.empty()) return Measured::unknown(straps.missing);
-    const auto [low, high] = std::minmax(figure(straps.found[0]), figure(straps.found[1]));
-    Measured out = Measured::stretch(low, high);
+    const double left = figure(straps.found[0]), right = figure(straps.found[1]);
+    Measured out = Measured::stretch(std::min(left, right), std::max(left, right));
     if (!show) return out;
     Shown shown;
     for (const Strap& strap : straps.found) {

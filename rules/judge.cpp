@@ -20,6 +20,7 @@ struct EndJudged {
     bool inside;
 };
 EndJudged judgeEnd(double value, double limit, double spare, bool open, Dimension dimension) {
+    if (std::isinf(limit)) return {value, limit, std::numeric_limits<double>::infinity(), true};
     const double same = sameness(dimension, limit);
     if (std::abs(spare) <= same) spare = 0;
     return {value, limit, spare, open ? spare > 0 : spare >= 0};

@@ -125,10 +125,11 @@ void TableReader::readPlaces(const YamlValue& section) {
     if (!section) return;
     YamlMap all = section.map();
     static const std::vector<std::pair<std::string, NamedPlace::Is>> kinds = {
-        {"top_of", NamedPlace::Is::top},         {"bottom_of", NamedPlace::Is::bottom}, {"front_of", NamedPlace::Is::front},
-        {"rear_of", NamedPlace::Is::rear},       {"foot_of", NamedPlace::Is::feet},     {"ends_of", NamedPlace::Is::ends},
-        {"corners_of", NamedPlace::Is::corners}, {"meeting", NamedPlace::Is::meeting},  {"car", NamedPlace::Is::car_point},
-        {"driver", NamedPlace::Is::body_part},
+        {"top_of", NamedPlace::Is::top},         {"bottom_of", NamedPlace::Is::bottom},
+        {"front_of", NamedPlace::Is::front},     {"rear_of", NamedPlace::Is::rear},
+        {"foot_of", NamedPlace::Is::feet},       {"ends_of", NamedPlace::Is::ends},
+        {"corners_of", NamedPlace::Is::corners}, {"meeting", NamedPlace::Is::meeting},
+        {"car", NamedPlace::Is::car_point},      {"driver", NamedPlace::Is::body_part},
     };
     std::vector<std::string> keys;
     for (const auto& [key, is] : kinds) keys.push_back(key);
