@@ -77,6 +77,12 @@ private:
     double length_ = 0;
 };
 
+/// A stretch of a centreline, by stations [mm].
+struct Stretch {
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
 /// What keeps a path from being bent as drawn.
 struct PathProblem {
     enum class Kind {

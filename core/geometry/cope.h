@@ -20,7 +20,9 @@ struct CopeEnd {
     double bore_radius_mm = 0;  ///< 0 <= bore < outer
 };
 
-/// A tube the end sits on. Only the stretch within `reach_mm` of station is looked at; bends are true tori.
+/// A tube the end sits on. Only the host near `station_mm` is looked at: as far as a branch of this size and
+/// angle can reach. Bends are true tori. Past an end of the host the last piece is carried on straight, and
+/// stations that land there count as missed.
 struct CopeTube {
     const Centreline* line = nullptr;  ///< not owned; must outlive the call
     double radius_mm = 0;
@@ -33,9 +35,9 @@ struct CopePlane {
 };
 using CopeHost = std::variant<CopeTube, CopePlane>;
 
-/// One edge of the cut. s[i] at phi = 2 pi i / n: distance along `inward` from foot to the cut [mm];
-/// the largest over all hosts. `missed[i]`: no host is met at that station (s is then that of tangency, the
-/// nearest the host comes, or 0 for a plane that is never met).
+/// One edge of the cut. s[i] at phi = 2 pi i / n: distance along `inward` from foot to the cut [mm]; the
+/// largest over all hosts. `missed[i]`: no host is met at that station (s is then where the host comes
+/// nearest, or that of the host carried on past its end).
 struct CopeEdge {
     std::vector<double> s_mm;
     std::vector<bool> missed;
@@ -53,19 +55,24 @@ struct CopeProfile {
     std::vector<double>
         to_full_wall_mm;  ///< per station, >= 0: length to grind, along the tube, for full wall
     double grind_mm = 0, grind_phi_rad = 0;  ///< its greatest value
-    double edge_length_mm = 0;               ///< of the outer edge in space: the weld's length
-    double least_dihedral_rad = 0;           ///< smallest angle between the tube walls along the outer edge
+    double edge_length_mm =
+        0;  ///< of the outer edge in space where a host is met: the weld's length, to 1 in 1000
+    double least_dihedral_rad =
+        0;  ///< smallest angle between the outer walls along the weld: at a heel of 60 deg, 60 deg
+    double mean_cut_mm = 0;  ///< s averaged over the metal of the section: what the cope takes off the mass
 };
 
-/// Straight hosts in closed form; bends to kCopeError_mm; several hosts as the envelope.
-/// Formula for one straight host: handbook development of intersecting cylinders; see tests/outside for the
-/// check values.
-/// @pre stations >= 8, hosts not empty, lengths finite. The reason names what cannot be coped (axis along the
-/// host).
+/// Straight hosts in closed form; bends to kCopeError_mm; several hosts as the envelope. Hosts the branch
+/// runs along (to 3 degrees) or a plane it comes from behind are left out if there is another; the reason
+/// says so if there is none, or if no station meets anything. Where a generator is all but tangent to its
+/// host, s is as exact as the radii are. Formula for one straight host: development of intersecting
+/// cylinders; see tests/outside for the check values.
+/// @pre stations >= 8, hosts not empty with lines that are not empty, lengths finite.
 inline constexpr double kCopeError_mm = 1e-9;
 Expected<CopeProfile> cope(const CopeEnd& end, std::span<const CopeHost> hosts, int stations);
 
-/// Volume of metal of a tube cut by `profile` at one end, from the cut to `axis_length_mm` from foot [mm3].
+/// Volume of metal of a tube cut by `profile` at one end, from the cut to `axis_length_mm` from foot, square
+/// there [mm3].
 double copedVolume_mm3(const CopeEnd& end, const CopeProfile& profile, double axis_length_mm);
 
 }  // namespace hoopwright

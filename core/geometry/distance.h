@@ -16,12 +16,6 @@ struct Nearest {
     double station_b_mm = 0;
 };
 
-/// A stretch of a centreline, by stations [mm].
-struct Stretch {
-    double from_mm = 0;
-    double to_mm = 0;
-};
-
 /// Distances are between centrelines; the gap between two tubes is this less both radii.
 /// Straights in closed form; bends by halving with proven bounds, error at most kDistanceError_mm. The points
 /// of a flat minimum are some place in it. @pre no centreline is empty.

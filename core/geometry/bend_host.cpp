@@ -1,0 +1,110 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "core/geometry/cope_host.h"
+
+namespace hoopwright {
+namespace {
+
+/// Far more than any line needs; the end of a search that a host of no sensible shape would make long.
+constexpr int kMostSteps = 4000;
+/// The gap of what meets nothing but a ball at the tube's end: any other miss says more.
+constexpr double kPastEnd_mm = 1e9;
+
+}  // namespace
+
+BendHost::BendHost(const CopeEnd& end, const Piece& bend, double radius_mm, const BendStretch& part)
+    : ring_radius_(bend.radius_mm),
+      tube_radius_(radius_mm),
+      starts_tube_(part.starts_tube),
+      ends_tube_(part.ends_tube) {
+    const Vec3 x = (bend.point(part.from_mm) - bend.centre) / bend.radius_mm;
+    const Vec3 y = bend.tangentAt(part.from_mm);
+    x_ = Swing::of(end, bend.centre, x);
+    y_ = Swing::of(end, bend.centre, y);
+    z_ = Swing::of(end, bend.centre, bend.axis);
+    inward_ = {end.inward.dot(x), end.inward.dot(y), end.inward.dot(bend.axis)};
+    const double turned = (part.to_mm - part.from_mm) / bend.radius_mm;
+    last_ = {std::cos(turned), std::sin(turned)};
+    middle_ = Vec3(1 + last_.x(), last_.y(), 0) * (ring_radius_ / 2);
+    const double half_chord = ring_radius_ * std::sin(turned / 2);
+    const double sagitta = ring_radius_ * (1 - std::cos(turned / 2));
+    ball_radius_ = std::max(half_chord, sagitta) + tube_radius_;
+}
+
+BendHost::Height BendHost::height(const Vec3& p) const {
+    const bool between = p.y() >= 0 && p.x() * last_.y() - p.y() * last_.x() >= 0;
+    bool past_end = false;
+    Vec3 spine;  // nearest point of the bend's centreline
+    if (between) {
+        const double rho = std::max(std::sqrt(p.x() * p.x() + p.y() * p.y()), 1e-12);
+        spine = {p.x() / rho * ring_radius_, p.y() / rho * ring_radius_, 0};
+    } else {
+        const Vec3 first(ring_radius_, 0, 0), last(ring_radius_ * last_.x(), ring_radius_ * last_.y(), 0);
+        const bool at_first = (p - first).squaredNorm() <= (p - last).squaredNorm();
+        spine = at_first ? first : last;
+        past_end = at_first ? starts_tube_ : ends_tube_;
+    }
+    const Vec3 off = p - spine;
+    const double distance = std::max(off.norm(), 1e-12);
+    const Vec3 outward = off / distance;
+    return {distance - tube_radius_, outward.dot(inward_), outward, past_end};
+}
+
+/// A step towards smaller s that cannot pass the surface. The height changes by no more than the step; and
+/// nearer to the tube than halfway to the ring's centre it is at least  value - rate h - k h^2 / 2,  k = 1 /
+/// (distance to the centre).
+double BendHost::safeStep(const Height& at) const {
+    const double room = (ring_radius_ - tube_radius_) / 4;
+    if (room <= 0 || at.value > room) return at.value;
+    const double k = 0.5 / room;
+    const double root = std::sqrt(at.rate * at.rate + 2 * k * at.value);
+    const double held_back = at.rate > 0 ? 2 * at.value / (at.rate + root) : (root - at.rate) / k;
+    return std::max(at.value, std::min(held_back, room));
+}
+
+/// Where a line that passes by comes nearest, between two places on either side of it.
+double BendHost::lowestBetween(const Vec3& foot, double below, double above) const {
+    for (int step = 0; step < 60; ++step) {
+        const double s = 0.5 * (below + above);
+        (height(foot + s * inward_).rate > 0 ? above : below) = s;
+    }
+    return 0.5 * (below + above);
+}
+
+Meeting BendHost::touching(const Vec3& foot, const Turn& turn, double s_mm) const {
+    const Height at = height(foot + s_mm * inward_);
+    if (at.past_end) return {s_mm, kPastEnd_mm};
+    if (at.value > kTouching_mm) return {s_mm, at.value};
+    const Vec3 radial(x_.radial(turn), y_.radial(turn), z_.radial(turn));
+    return {s_mm, 0, -radial.dot(at.outward)};
+}
+
+Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
+    const Vec3 foot(x_.at(radius_mm, turn), y_.at(radius_mm, turn), z_.at(radius_mm, turn));
+    const Vec3 from_middle = foot - middle_;
+    const double nearest = -from_middle.dot(inward_);
+    const double square = ball_radius_ * ball_radius_ - (from_middle + nearest * inward_).squaredNorm();
+    if (square <= 0) return touching(foot, turn, nearest);
+    const double lowest = nearest - std::sqrt(square);
+    double s = nearest + std::sqrt(square);
+    double above = s;  // the last place from which the line was still coming nearer
+    bool coming_nearer = true;
+    Meeting near = touching(foot, turn, nearest);
+    for (int step = 0; step < kMostSteps && s > lowest; ++step) {
+        const Height at = height(foot + s * inward_);
+        const double h = safeStep(at);
+        if (at.value <= 1e-12 || h < 1e-11) return touching(foot, turn, s);
+        if (at.rate > 0) {
+            above = s;
+        } else if (coming_nearer) {
+            near = outerOf(near, touching(foot, turn, lowestBetween(foot, s, above)));
+        }
+        coming_nearer = at.rate > 0;
+        s -= h;
+    }
+    return near;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,209 @@
+#include "core/geometry/cope.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "core/geometry/cope_host.h"
+#include "core/geometry/round_extreme.h"
+
+namespace hoopwright {
+namespace {
+
+using std::numbers::pi;
+
+/// Extremes and lengths are taken from at least this many stations, however few are asked for.
+constexpr int kLeastStations = 180;
+
+/// Least multiple of the stations asked for that is enough; one that divides 720 if they do.
+int workingStations(int asked) {
+    if (720 % asked != 0) return asked * ((kLeastStations + asked - 1) / asked);
+    int count = asked;
+    while (count < kLeastStations || 720 % count != 0) count += asked;
+    return count;
+}
+
+/// All hosts of one end.
+class Hosts {
+public:
+    Hosts(const CopeEnd& end, std::span<const CopeHost> hosts) {
+        for (const CopeHost& host : hosts) {
+            if (auto ready = prepared(end, host)) ready_.push_back(std::move(*ready));
+        }
+    }
+    bool empty() const { return ready_.empty(); }
+
+    Meeting meet(double radius_mm, const Turn& turn) const {
+        Meeting best = hoopwright::meet(ready_[0], radius_mm, turn);
+        for (size_t k = 1; k < ready_.size(); ++k)
+            best = outerOf(best, hoopwright::meet(ready_[k], radius_mm, turn));
+        return best;
+    }
+    MeetingRow row(double radius_mm, const StationTable& table) const {
+        MeetingRow outer = meetAll(ready_[0], radius_mm, table);
+        for (size_t k = 1; k < ready_.size(); ++k) {
+            const MeetingRow other = meetAll(ready_[k], radius_mm, table);
+            for (size_t i = 0; i < outer.size(); ++i) outer.set(i, outerOf(outer.at(i), other.at(i)));
+        }
+        return outer;
+    }
+
+private:
+    std::vector<PreparedHost> ready_;
+};
+
+/// About kLeastStations of the values, evenly spaced.
+std::vector<double> thinned(const std::vector<double>& values, double sign = 1) {
+    const size_t n = values.size();
+    const size_t step = n % kLeastStations == 0 ? n / kLeastStations : 1;
+    std::vector<double> out;
+    out.reserve(n / step);
+    for (size_t i = 0; i < n; i += step) out.push_back(sign * values[i]);
+    return out;
+}
+
+/// Every `step`-th station, and the extremes of all.
+CopeEdge edgeOf(const Hosts& hosts, double radius_mm, const MeetingRow& row, size_t step) {
+    CopeEdge edge;
+    const size_t n = row.size() / step;
+    edge.s_mm.resize(n);
+    edge.missed.assign(n, false);
+    for (size_t i = 0; i < n; ++i) {
+        edge.s_mm[i] = row.s_mm[i * step];
+        if (row.gap_mm[i * step] > 0) edge.missed[i] = true;
+    }
+    const auto s = [&](double phi) { return hosts.meet(radius_mm, Turn(phi)).s_mm; };
+    const auto minus_s = [&](double phi) { return -s(phi); };
+    const RoundExtreme most = greatestRound(s, thinned(row.s_mm));
+    const RoundExtreme least = greatestRound(minus_s, thinned(row.s_mm, -1));
+    edge.greatest_mm = most.value;
+    edge.greatest_phi_rad = most.phi_rad;
+    edge.least_mm = -least.value;
+    edge.least_phi_rad = least.phi_rad;
+    return edge;
+}
+
+/// Where between two stations, one met and one missed, the weld ends.
+RoundExtreme lastMet(const Hosts& hosts, double radius_mm, double met_phi, double missed_phi) {
+    RoundExtreme last{hosts.meet(radius_mm, Turn(met_phi)).s_mm, met_phi};
+    for (int step = 0; step < 30; ++step) {
+        const double phi = 0.5 * (last.phi_rad + missed_phi);
+        const Meeting m = hosts.meet(radius_mm, Turn(phi));
+        if (m.met()) {
+            last = {m.s_mm, phi};
+        } else {
+            missed_phi = phi;
+        }
+    }
+    return last;
+}
+
+/// Sum of the chords from station to station where a host is met.
+double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
+    const size_t n = row.size();
+    const double h = 2 * pi / static_cast<double>(n);
+    const double across = 2 * radius_mm * std::sin(h / 2);
+    double sum = 0;
+    for (size_t i = 0; i < n; ++i) {
+        const size_t next = i + 1 == n ? 0 : i + 1;
+        const bool met = row.gap_mm[i] <= 0, next_met = row.gap_mm[next] <= 0;
+        if (met && next_met) {
+            const double rise = row.s_mm[next] - row.s_mm[i];
+            sum += std::sqrt(across * across + rise * rise);
+        } else if (met != next_met) {
+            const double phi = h * static_cast<double>(i);
+            const RoundExtreme last = lastMet(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
+            const double turned = std::abs(last.phi_rad - (met ? phi : phi + h));
+            sum += std::hypot(2 * radius_mm * std::sin(turned / 2), last.value - row.s_mm[met ? i : next]);
+        }
+    }
+    return sum;
+}
+
+/// The cut's place along the axis, averaged over the metal of the section. Gauss's points across the wall
+/// (Abramowitz and Stegun, table 25.4, n = 4, from memory), evenly spaced stations round it.
+double meanCut(const Hosts& hosts, const CopeEnd& end) {
+    constexpr std::array<double, 4> place = {-0.861136311594053, -0.339981043584856, 0.339981043584856,
+                                             0.861136311594053};
+    constexpr std::array<double, 4> weight = {0.347854845137454, 0.652145154862546, 0.652145154862546,
+                                              0.347854845137454};
+    const StationTable table = stationTable(90);
+    const double middle = 0.5 * (end.outer_radius_mm + end.bore_radius_mm);
+    const double half = 0.5 * (end.outer_radius_mm - end.bore_radius_mm);
+    double sum = 0, weights = 0;
+    for (size_t k = 0; k < place.size(); ++k) {
+        const double radius = middle + half * place[k];
+        const MeetingRow row = hosts.row(radius, table);
+        double mean = 0;
+        for (double s : row.s_mm) mean += s;
+        sum += weight[k] * radius * mean / static_cast<double>(row.size());
+        weights += weight[k] * radius;
+    }
+    return sum / weights;
+}
+
+void addGrind(CopeProfile& profile, const Hosts& hosts, const CopeEnd& end, const MeetingRow& outer,
+              const MeetingRow& bore, size_t step) {
+    std::vector<double> behind(outer.size());
+    for (size_t i = 0; i < behind.size(); ++i) behind[i] = bore.s_mm[i] - outer.s_mm[i];
+    for (size_t i = 0; i < behind.size(); i += step)
+        profile.to_full_wall_mm.push_back(std::max(behind[i], 0.0));
+    const auto behindAt = [&](double phi) {
+        const Turn turn(phi);
+        return hosts.meet(end.bore_radius_mm, turn).s_mm - hosts.meet(end.outer_radius_mm, turn).s_mm;
+    };
+    const RoundExtreme most = greatestRound(behindAt, thinned(behind));
+    profile.grind_mm = std::max(most.value, 0.0);
+    profile.grind_phi_rad = most.value > 0 ? most.phi_rad : 0;
+}
+
+double leastDihedral(const Hosts& hosts, double radius_mm, const MeetingRow& outer) {
+    const auto cosine = [&](double phi) { return hosts.meet(radius_mm, Turn(phi)).cosine; };
+    return std::acos(std::clamp(greatestRound(cosine, thinned(outer.cosine)).value, -1.0, 1.0));
+}
+
+bool good(const CopeEnd& end) {
+    const bool finite = end.foot.allFinite() && end.inward.allFinite() && end.clock.allFinite();
+    return finite && end.bore_radius_mm >= 0 && end.outer_radius_mm > end.bore_radius_mm &&
+           std::isfinite(end.outer_radius_mm);
+}
+
+}  // namespace
+
+int CopeEdge::missedCount() const {
+    return static_cast<int>(std::ranges::count(missed, true));
+}
+
+Expected<CopeProfile> cope(const CopeEnd& end, std::span<const CopeHost> hosts, int stations) {
+    if (!good(end)) return Reason{"the tube has no wall, or no place: give it a stock and a shape"};
+    const Hosts ready(end, hosts);
+    if (ready.empty())
+        return Reason{
+            "the tube runs along what it lands on, or comes from behind it, so there is no cope: let it land "
+            "at an angle"};
+    const int working = workingStations(stations);
+    const size_t step = static_cast<size_t>(working / stations);
+    const StationTable table = stationTable(working);
+    const MeetingRow outer = ready.row(end.outer_radius_mm, table);
+    const bool none_met = std::ranges::all_of(outer.gap_mm, [](double gap) { return gap > 0; });
+    if (none_met) return Reason{"the tube's end passes its host without meeting it: move its landing nearer"};
+    const MeetingRow bore = ready.row(end.bore_radius_mm, table);
+    CopeProfile profile;
+    profile.stations = stations;
+    profile.outer = edgeOf(ready, end.outer_radius_mm, outer, step);
+    profile.bore = edgeOf(ready, end.bore_radius_mm, bore, step);
+    addGrind(profile, ready, end, outer, bore, step);
+    profile.edge_length_mm = edgeLength(ready, outer, end.outer_radius_mm);
+    profile.least_dihedral_rad = leastDihedral(ready, end.outer_radius_mm, outer);
+    profile.mean_cut_mm = meanCut(ready, end);
+    return profile;
+}
+
+double copedVolume_mm3(const CopeEnd& end, const CopeProfile& profile, double axis_length_mm) {
+    const double outer = end.outer_radius_mm, bore = end.bore_radius_mm;
+    return pi * (outer - bore) * (outer + bore) * (axis_length_mm - profile.mean_cut_mm);
+}
+
+}  // namespace hoopwright

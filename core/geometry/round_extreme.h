@@ -1,0 +1,128 @@
+// The greatest value of something round a tube, between its stations too.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <vector>
+
+namespace hoopwright {
+
+struct RoundExtreme {
+    double value = 0;
+    double phi_rad = 0;
+};
+
+/// Three samples round a peak, `h` apart.
+struct PeakSamples {
+    double phi_rad, h, before, middle, after;
+};
+
+/// Finds one peak of f from the samples round it: by parabolas where it is smooth, by the tangents on either
+/// side where it has a corner, and else by the golden section.
+template <class Function>
+class PeakSearch {
+public:
+    explicit PeakSearch(const Function& f) : f_(f) {}
+
+    RoundExtreme refine(const PeakSamples& peak) const {
+        const RoundExtreme sample{peak.middle, peak.phi_rad};
+        auto found = byParabolas(peak);
+        if (!found) found = byTangents(peak.phi_rad - peak.h, peak.phi_rad + peak.h);
+        if (!found) found = byGoldenSection(peak.phi_rad - peak.h, peak.phi_rad + peak.h);
+        return found->value > sample.value ? *found : sample;
+    }
+
+private:
+    /// Nothing if the curvature seen close up is not the one seen from afar.
+    std::optional<RoundExtreme> byParabolas(const PeakSamples& peak) const {
+        double bend = peak.before - 2 * peak.middle + peak.after;
+        if (!(bend < 0)) return std::nullopt;
+        double centre = peak.phi_rad + peak.h * (peak.before - peak.after) / (2 * bend);
+        double curvature = bend / (peak.h * peak.h);
+        for (double step : {4e-3, 2e-4}) {
+            const double a = f_(centre - step), b = f_(centre), c = f_(centre + step);
+            bend = a - 2 * b + c;
+            const double closer = bend / (step * step);
+            const double shift = step * (a - c) / (2 * bend);
+            const bool smooth = closer < 0.5 * curvature && closer > 2 * curvature && std::abs(shift) < step;
+            if (!smooth) return std::nullopt;
+            centre += shift;
+            curvature = closer;
+        }
+        return RoundExtreme{f_(centre), centre};
+    }
+
+    /// A corner is where the tangents from the two sides cross; each round comes nearer by the square.
+    std::optional<RoundExtreme> byTangents(double from, double to) const {
+        double centre = 0.5 * (from + to);
+        for (int round = 0; round < 8; ++round) {
+            const double width = to - from, probe = width / 64;
+            const double left = f_(from), right = f_(to);
+            const double rise = (f_(from + probe) - left) / probe, fall = (right - f_(to - probe)) / probe;
+            centre = from + (right - left - fall * width) / (rise - fall);
+            if (!(rise > 0 && fall < 0 && centre > from && centre < to)) return std::nullopt;
+            if (width < 1e-6) return RoundExtreme{f_(centre), centre};
+            const double reach = std::min(width / 8, 4 * width * width);
+            const double top = f_(centre);
+            if (f_(centre - reach) >= top || f_(centre + reach) >= top) return std::nullopt;
+            from = centre - reach;
+            to = centre + reach;
+        }
+        return std::nullopt;
+    }
+
+    RoundExtreme byGoldenSection(double from, double to) const {
+        const double ratio = std::numbers::phi - 1;
+        double a = to - ratio * (to - from), b = from + ratio * (to - from);
+        double at_a = f_(a), at_b = f_(b);
+        while (to - from > 1e-12) {
+            if (at_a >= at_b) {
+                to = b;
+                b = a;
+                at_b = at_a;
+                a = to - ratio * (to - from);
+                at_a = f_(a);
+            } else {
+                from = a;
+                a = b;
+                at_a = at_b;
+                b = from + ratio * (to - from);
+                at_b = f_(b);
+            }
+        }
+        return at_a > at_b ? RoundExtreme{at_a, a} : RoundExtreme{at_b, b};
+    }
+
+    const Function& f_;
+};
+
+/// The greatest value of f over a turn, given its samples at 2 pi i / n (n >= 3). Every peak of the samples
+/// that could hold it is looked into. Where f is smooth the value is good to about 1e-11 of its range, the
+/// angle to about 1e-6 rad.
+template <class Function>
+RoundExtreme greatestRound(const Function& f, const std::vector<double>& samples) {
+    const size_t n = samples.size();
+    const double h = 2 * std::numbers::pi / static_cast<double>(n);
+    const PeakSearch search(f);
+    const auto lookInto = [&](size_t i, RoundExtreme best) {
+        const double before = samples[i == 0 ? n - 1 : i - 1], middle = samples[i],
+                     after = samples[i + 1 == n ? 0 : i + 1];
+        const double could_reach = middle + std::max(middle - before, middle - after);
+        if (could_reach <= best.value + 1e-12) return best;
+        const RoundExtreme found = search.refine({h * static_cast<double>(i), h, before, middle, after});
+        return found.value > best.value ? found : best;
+    };
+    const auto top = static_cast<size_t>(std::max_element(samples.begin(), samples.end()) - samples.begin());
+    RoundExtreme best = lookInto(top, {samples[top], h * static_cast<double>(top)});
+    for (size_t i = 0; i < n; ++i) {
+        const double before = samples[i == 0 ? n - 1 : i - 1];
+        if (samples[i] < before || i == top || samples[i] < samples[i + 1 == n ? 0 : i + 1]) continue;
+        best = lookInto(i, best);
+    }
+    if (best.phi_rad < 0) best.phi_rad += 2 * std::numbers::pi;
+    return best;
+}
+
+}  // namespace hoopwright
