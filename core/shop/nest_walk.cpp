@@ -1,0 +1,140 @@
+#include "core/shop/nest_walk.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <queue>
+
+#include "core/shop/nest_greedy.h"
+#include "core/shop/nest_pack.h"
+
+namespace hoopwright::nesting {
+
+namespace {
+
+/// A set of sticks on the way; more of stick `next` and those after it may be added.
+struct Stop {
+    std::int64_t at_least = 0;  ///< cost of the cheapest set that can still come of it
+    std::int64_t cost = 0;
+    std::int64_t room = 0;
+    StickCounts counts;
+    std::size_t next = 0;
+};
+
+struct Dearer {
+    bool operator()(const Stop& a, const Stop& b) const {
+        if (a.at_least != b.at_least) return a.at_least > b.at_least;
+        if (a.room != b.room) return a.room > b.room;
+        return a.counts < b.counts;
+    }
+};
+
+class Walk {
+public:
+    Walk(const CutProblem& problem, std::int64_t effort) : problem_(problem), lp_(problem), effort_{effort} {}
+    Walked run();
+
+private:
+    void setOut();
+    void add(Stop stop);
+    bool ruledOut(const StickCounts& counts) const;
+
+    const CutProblem& problem_;
+    CuttingLp lp_;
+    FillingPool pool_;
+    std::vector<Cut> cuts_;
+    Effort effort_;
+    std::priority_queue<Stop, std::vector<Stop>, Dearer> ahead_;
+};
+
+bool Walk::ruledOut(const StickCounts& counts) const {
+    return std::any_of(cuts_.begin(), cuts_.end(), [&](const Cut& cut) { return cut.rulesOut(counts); });
+}
+
+/// Enters a set with what must still be bought for it by the first cut, at the best rate of the sticks
+/// allowed.
+void Walk::add(Stop stop) {
+    const Cut& cut = cuts_.front();
+    std::int64_t missing = cut.worth;
+    for (std::size_t j = 0; j < stop.counts.size(); ++j) missing -= cut.most[j] * stop.counts[j];
+    stop.at_least = stop.cost;
+    if (missing > 0) {
+        std::int64_t least = std::numeric_limits<std::int64_t>::max();
+        for (std::size_t j = stop.next; j < stop.counts.size(); ++j) {
+            if (cut.most[j] <= 0) continue;
+            // Rounded up; costs are whole. The product may pass 64 bits, hence long double, taken a little
+            // low.
+            const long double more = static_cast<long double>(missing) *
+                                     static_cast<long double>(problem_.sticks[j].cost) /
+                                     static_cast<long double>(cut.most[j]);
+            least = std::min(least, static_cast<std::int64_t>(std::ceil(more * (1 - 1e-15L) - 1e-9L)));
+        }
+        if (least == std::numeric_limits<std::int64_t>::max()) return;
+        stop.at_least += std::max<std::int64_t>(least, 0);
+    }
+    ahead_.push(std::move(stop));
+}
+
+void Walk::setOut() {
+    const FractionalPlan fractional = lp_.leastCost(pool_, effort_);
+    Cut length;
+    length.weight = problem_.length;
+    for (const CutProblem::Stick& stick : problem_.sticks) length.most.push_back(stick.room);
+    for (std::size_t k = 0; k < problem_.kinds(); ++k)
+        length.worth += problem_.length[k] * problem_.wanted[k];
+    if (!fractional.cut.weight.empty()) cuts_.push_back(fractional.cut);
+    cuts_.push_back(std::move(length));
+    add({0, 0, 0, StickCounts(problem_.sticks.size(), 0), 0});
+}
+
+Walked Walk::run() {
+    Walked out;
+    out.plan = greedyPlan(problem_);
+    const std::int64_t greedy = costOf(problem_, out.plan);
+    if (problem_.sticks.size() == 1) {
+        out.lower_bound = leastSticks(problem_) * problem_.sticks[0].cost;
+        out.proved = out.lower_bound >= greedy;
+        if (out.proved) return out;
+    }
+    setOut();
+    Packer packer(problem_, lp_, pool_, cuts_);
+    std::int64_t undecided = std::numeric_limits<std::int64_t>::max();
+    while (!ahead_.empty()) {
+        const Stop stop = ahead_.top();
+        ahead_.pop();
+        out.lower_bound = std::max(out.lower_bound, std::min(stop.at_least, undecided));
+        if (stop.at_least >= greedy) break;
+        if (effort_.spent()) {
+            undecided = std::min(undecided, stop.at_least);
+            break;
+        }
+        effort_.use(4);
+        if (stop.cost == stop.at_least && !ruledOut(stop.counts)) {
+            const Packer::Outcome outcome = packer.pack(stop.counts, effort_);
+            if (outcome == Packer::Outcome::packed) {
+                out.plan = packer.plan();
+                break;
+            }
+            if (outcome == Packer::Outcome::undecided) undecided = std::min(undecided, stop.cost);
+        }
+        for (std::size_t j = stop.next; j < stop.counts.size(); ++j) {
+            Stop more{0, stop.cost + problem_.sticks[j].cost, stop.room + problem_.sticks[j].room,
+                      stop.counts, j};
+            ++more.counts[j];
+            add(std::move(more));
+        }
+    }
+    const std::int64_t cost = costOf(problem_, out.plan);
+    out.lower_bound = std::min({out.lower_bound, undecided, cost});
+    if (undecided >= cost) out.lower_bound = cost;
+    out.proved = out.lower_bound == cost;
+    return out;
+}
+
+}  // namespace
+
+Walked walk(const CutProblem& problem, std::int64_t effort) {
+    return Walk(problem, effort).run();
+}
+
+}  // namespace hoopwright::nesting
