@@ -1,6 +1,8 @@
 // The copes of a resolved cage.
 #pragma once
 
+#include <string>
+
 #include "core/geometry/cope.h"
 #include "core/model/cage_geometry.h"
 
@@ -12,16 +14,21 @@ namespace hoopwright {
 Expected<CopeProfile> jointCope(const CageGeometry& cage, int member, int end, int stations);
 CopeEnd copeEnd(const CageGeometry& cage, int member, int end);
 
-/// A direction square to the tube at its first end, carried along without twist to the last: in the plane of the first
-/// bend if there is one (pointing to the outside of the bend), else as near to up as the tube allows.
+/// A direction square to the tube at its first end, carried along without twist to the last: in the plane of
+/// the first bend if there is one (pointing to the outside of the bend), else as near to up as the tube
+/// allows.
 Vec3 tubeClock(const Centreline& line, int end);
 
 /// What is cut from a stick for one member [mm].
 struct CutLength {
-    double centre_mm = 0;        ///< centreline from end to end
-    double long_to_long_mm = 0;  ///< from the longest point at one end to the longest at the other, along the centreline
+    double centre_mm = 0;  ///< centreline from end to end
+    double long_to_long_mm =
+        0;  ///< from the longest point at one end to the longest at the other, along the centreline
     double short_to_short_mm = 0;
-    double blank_mm = 0;         ///< length to saw: long point to long point, developed through the bends
+    double blank_mm = 0;  ///< length to saw: long point to long point, developed through the bends
+    double mean_mm = 0;   ///< averaged over the metal: what the finished piece weighs as
+    std::string trouble;  ///< why an end's cope is not in these lengths (they run to its host's middle
+                          ///< there); or empty
 };
 CutLength cutLength(const CageGeometry& cage, int member);
 

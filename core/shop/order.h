@@ -11,18 +11,18 @@
 namespace hoopwright {
 
 struct OrderPiece {
-    int member = -1;             ///< index into CageGeometry::members
+    int member = -1;  ///< index into CageGeometry::members
     CutLength cut;
     int bends = 0;
-    double mass_kg = 0;          ///< of the finished piece, copes taken off
+    double mass_kg = 0;  ///< of the finished piece, copes taken off
 };
 struct OrderTube {
-    std::string stock;           ///< TubeStock::id
+    std::string stock;  ///< TubeStock::id
     std::vector<OrderPiece> pieces;
     double length_mm = 0, mass_kg = 0;
     NestPlan nest;
     std::vector<StickLength> sticks;  ///< what the nest's indices mean
-    std::string trouble;         ///< why there is no nest; empty if there is one
+    std::string trouble;              ///< why there is no nest; empty if there is one
 };
 struct Order {
     std::vector<OrderTube> tubes;  ///< by stock, in the stock list's order
