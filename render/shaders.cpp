@@ -100,8 +100,8 @@ void main() {
     vec3 t = dFdx(place) * dFdx(extra.z) + dFdy(place) * dFdy(extra.z);
     float f = fract(phase) - 0.5;
     float fine = clamp(1.2 - 2.0 * px, 0.0, 1.0);
-    n = normalize(n + normalize(t + vec3(1e-6)) * (f * 1.5 * fine));
-    ao *= 1.0 - 0.35 * fine * smoothstep(0.30, 0.5, abs(f));
+    n = normalize(n + normalize(t + vec3(1e-6)) * (f * 0.95 * fine));
+    ao *= 1.0 - 0.22 * fine * smoothstep(0.28, 0.5, abs(f));
     base *= mix(vec3(1.0), vec3(1.05, 0.93, 0.74), 0.5 * noise(extra.z * 0.16));
   }
   float facing = clamp(dot(n, view), 0.02, 1.0);

@@ -11,6 +11,7 @@ inline ResolvedMember bar(const std::string& id, const std::string& role, std::v
     member.id = id;
     member.role = role;
     member.name = id;
+    member.stock = 0;
     member.section = {od, wall};
     member.line = makeCentreline(path).line;
     for (int end = 0; end < 2; ++end) {
