@@ -227,7 +227,8 @@ void main() {
   place = (osg_ViewMatrixInverse * eye).xyz;
   normal = mat3(osg_ViewMatrixInverse) * (gl_NormalMatrix * gl_Normal);
   gl_Position = gl_ProjectionMatrix * eye;
-  gl_Position.z -= nearer * gl_Position.w;
+  vec4 near_by = gl_ProjectionMatrix * (eye + vec4(0.0, 0.0, nearer, 0.0));   // as deep as a point so much nearer
+  gl_Position.z = near_by.z / near_by.w * gl_Position.w;
 }
 )";
 // skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share
@@ -257,14 +258,16 @@ constexpr const char* kLineVertex = R"(
 uniform vec2 viewport; uniform float line_px; uniform float width_px; uniform float nearer;
 varying float across;
 void main() {
-  vec4 p = gl_ModelViewProjectionMatrix * gl_Vertex;
+  vec4 eye = gl_ModelViewMatrix * gl_Vertex;
+  vec4 p = gl_ProjectionMatrix * eye;
   vec4 q = gl_ModelViewProjectionMatrix * vec4(gl_Vertex.xyz + gl_Normal, 1.0);
-  vec2 d = (q.xy / q.w - p.xy / p.w) * viewport;
+  vec2 d = (q.xy / q.w - p.xy / p.w) * viewport * sign(q.w * p.w);
   float l = length(d);
   d = l > 1e-9 ? d / l : vec2(1.0, 0.0);
   across = gl_MultiTexCoord0.x;
   p.xy += vec2(-d.y, d.x) * across * (width_px * line_px) / viewport * p.w;
-  p.z -= nearer * p.w;
+  vec4 near_by = gl_ProjectionMatrix * (eye + vec4(0.0, 0.0, nearer, 0.0));
+  p.z = near_by.z / near_by.w * p.w;
   gl_Position = p;
 }
 )";

@@ -36,7 +36,8 @@ ShapePrint printOf(const ResolvedMember& member) {
 }
 
 bool drawable(const ResolvedMember& member) {
-    return !member.line.empty() && member.section.valid() && member.line.length_mm() > 1e-3;
+    return !member.line.empty() && member.section.valid() && member.line.length_mm() > 1e-3 &&
+           member.line.bounds().sizes().allFinite();
 }
 
 void append(ShapePrint& print, const ShapePrint& more) {
