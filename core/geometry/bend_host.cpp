@@ -91,7 +91,7 @@ Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
     double s = nearest + std::sqrt(square);
     double above = s;  // the last place from which the line was still coming nearer
     bool coming_nearer = true;
-    Meeting near = touching(foot, turn, nearest);
+    Meeting near{nearest, kPastEnd_mm};
     for (int step = 0; step < kMostSteps && s > lowest; ++step) {
         const Height at = height(foot + s * inward_);
         const double h = safeStep(at);
