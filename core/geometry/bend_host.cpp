@@ -95,7 +95,7 @@ Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
     for (int step = 0; step < kMostSteps && s > lowest; ++step) {
         const Height at = height(foot + s * inward_);
         const double h = safeStep(at);
-        if (at.value <= 1e-12 || h < 1e-11) return touching(foot, turn, s);
+        if (at.value <= 0 || h < 1e-11) return touching(foot, turn, s);
         if (at.rate > 0) {
             above = s;
         } else if (coming_nearer) {
