@@ -1,0 +1,65 @@
+#include <ostream>
+
+#include "app/commands/check_report.h"
+#include "app/commands/command_kit.h"
+#include "core/model/resolve.h"
+
+namespace hoopwright {
+namespace {
+
+/// Every table named, or nothing after the problems of all of them have been printed.
+std::optional<std::vector<RuleTableRef>> openTables(const std::vector<std::filesystem::path>& files,
+                                                    Streams streams) {
+    std::vector<RuleTableRef> tables;
+    for (const std::filesystem::path& file : files) {
+        RuleTableResult result = readRuleTable(file);
+        print(streams.err, result.problems);
+        if (result.table) tables.push_back(std::move(result.table));
+    }
+    if (tables.size() < files.size()) return std::nullopt;
+    return tables;
+}
+
+int runCheck(const Arguments& arguments, Streams streams) {
+    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+    if (!opened) return kExitBadInput;
+    std::vector<std::filesystem::path> files = opened->files.rules;
+    if (arguments.has("--rules")) {
+        const std::vector<std::string> given = arguments.values("--rules");
+        files.assign(given.begin(), given.end());
+    }
+    if (files.empty()) {
+        return refuse(streams, "check",
+                      "the cage names no rule table; add one under `rules:` or with --rules FILE");
+    }
+    const std::optional<std::vector<RuleTableRef>> tables = openTables(files, streams);
+    if (!tables) return kExitBadInput;
+    const CageGeometry cage = resolve(*opened->job);
+    const CheckReport report = check(*tables, *opened->job, cage);
+    const CheckedJob checked{*opened->job, cage, report};
+    if (arguments.has("--json")) {
+        writeCheckJson(streams.out, checked);
+    } else {
+        writeCheckText(streams.out, checked);
+    }
+    return report.allMeet() && cage.problems.empty() ? kExitGood : kExitFallsShort;
+}
+
+}  // namespace
+
+Command checkCommand() {
+    return {"check",
+            {"CAGE"},
+            "the cage against its rule tables, worst first",
+            "Checks a cage against the rule tables it names. Ends with 0 if everything that could be judged "
+            "meets, 1 if "
+            "something fails, could not be told or does not fit together, 2 if a file or the command line is "
+            "wrong. "
+            "Questions only a person can answer are listed, and do not change how it ends.",
+            "hoopwright check data/cages/hillclimb_saloon.yaml",
+            {{"--rules", "FILE", "check against this table instead of those the cage names", true},
+             {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"}},
+            &runCheck};
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,97 @@
+#include <algorithm>
+#include <ostream>
+
+#include "app/commands/check_report.h"
+#include "app/commands/command_kit.h"
+#include "app/commands/text_table.h"
+#include "app/view/finding_text.h"
+
+namespace hoopwright {
+namespace {
+
+LengthStyle styleOf(const Job& job) {
+    LengthStyle style;
+    style.unit = job.cage.unit;
+    return style;
+}
+
+std::string subjectOf(const Finding& finding) {
+    if (!finding.subject_name.empty()) return finding.subject_name;
+    return finding.subject.empty() ? "whole cage" : finding.subject;
+}
+
+std::vector<const Finding*> findingsOf(const CheckReport& report, Answer answer) {
+    std::vector<const Finding*> out;
+    for (const int i : worstFirst(report)) {
+        const Finding& finding = report.findings[static_cast<std::size_t>(i)];
+        if (finding.answer == answer) out.push_back(&finding);
+    }
+    return out;
+}
+
+/// Title and subject on one line; what was found, what is wanted and what would help below.
+void writeFull(std::ostream& out, const Finding& finding, const LengthStyle& style) {
+    out << "  " << finding.title << ": " << subjectOf(finding)
+        << (finding.severity == Severity::recommended ? "  (recommended)" : "") << "\n";
+    out << wrapped(finding.sentence, 6);
+    const std::string outcome = outcomeText(finding, style);
+    if (!outcome.empty()) out << wrapped(outcome, 6);
+    if (!finding.way_out.empty()) out << wrapped(finding.way_out, 6);
+    out << wrapped(clauseText(finding), 6);
+}
+
+void writeGroup(std::ostream& out, const CheckReport& report, Answer answer, const LengthStyle& style) {
+    const std::vector<const Finding*> findings = findingsOf(report, answer);
+    if (findings.empty()) return;
+    std::string heading(answerWord(answer));
+    std::ranges::transform(heading, heading.begin(),
+                           [](char c) { return c >= 'a' && c <= 'z' ? char(c - 32) : c; });
+    out << "\n" << heading << " (" << findings.size() << ")\n";
+    for (const Finding* finding : findings) writeFull(out, *finding, style);
+}
+
+void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle& style) {
+    TextTable table({Align::left, Align::left, Align::right, Align::left, Align::left});
+    for (const Finding* finding : findingsOf(report, Answer::meets)) {
+        table.add({finding->title, subjectOf(*finding), valueText(*finding, style),
+                   limitText(*finding, style), marginText(*finding, style)});
+    }
+    if (table.empty()) return;
+    out << "\nMEETS (" << report.count(Answer::meets) << "), least to spare first\n" << table.text(2);
+}
+
+void writeGeometryProblems(std::ostream& out, const CageGeometry& cage) {
+    if (cage.problems.empty()) return;
+    out << "\nDOES NOT FIT TOGETHER (" << cage.problems.size() << ")\n";
+    for (const GeometryProblem& problem : cage.problems) {
+        out << wrapped(problem.text, 2);
+        if (!problem.remedy.empty()) out << wrapped(problem.remedy, 6);
+    }
+}
+
+}  // namespace
+
+void writeCheckText(std::ostream& out, const CheckedJob& checked) {
+    const CheckReport& report = checked.report;
+    const LengthStyle style = styleOf(checked.job);
+    out << checked.job.cage.name << ": " << report.count(Answer::fails) << " fail, "
+        << report.count(Answer::cannot_tell) << " can't tell, " << report.count(Answer::ask_person)
+        << " to ask, " << report.count(Answer::meets) << " meet, " << report.count(Answer::does_not_apply)
+        << " do not apply\n";
+    for (const RuleTableInfo& table : report.tables) {
+        out << "  " << table.title << ", edition " << table.edition << ", written by " << table.written_by
+            << "\n";
+    }
+    writeGeometryProblems(out, checked.cage);
+    for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person}) {
+        writeGroup(out, report, answer, style);
+    }
+    writeMeets(out, report, style);
+    out << "\n";
+    for (const RuleTableInfo& table : report.tables) {
+        if (!table.advice.empty()) out << wrapped(table.title + ": " + table.advice, 0);
+    }
+    out << wrapped(std::string(caution()), 0);
+}
+
+}  // namespace hoopwright

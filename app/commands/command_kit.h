@@ -1,0 +1,49 @@
+// What every command is made of.
+#pragma once
+
+#include <functional>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/commands/arguments.h"
+#include "app/commands/commands.h"
+#include "core/base/problem.h"
+#include "core/files/job_file.h"
+
+namespace hoopwright {
+
+struct Streams {
+    std::ostream& out;
+    std::ostream& err;
+};
+
+struct Command {
+    std::string word;                ///< "check"
+    std::vector<std::string> files;  ///< what it is given: {"CAGE"}
+    std::string summary;             ///< one line
+    std::string about;               ///< what it prints and how it ends; lines broken when shown
+    std::string example;
+    std::vector<OptionSpec> options;
+    int (*run)(const Arguments& arguments, Streams streams) = nullptr;
+};
+
+Command checkCommand();
+Command geometryCommand();
+Command orderCommand();
+Command pictureCommand();
+Command quantitiesCommand();
+Command rulesCommand();
+
+/// Each on its own line: "cage.yaml:12:9: wall: ...".
+void print(std::ostream& err, const Problems& problems);
+/// One sentence of a command: "hoopwright check: ...". Returns kExitBadInput.
+int refuse(Streams streams, const std::string& command, const std::string& sentence);
+/// The job of a cage file, or nothing after its problems have been printed.
+std::optional<JobResult> openJob(const std::string& cage_file, Streams streams);
+
+/// Said wherever a result could be taken for an approval.
+std::string_view caution();
+
+}  // namespace hoopwright

@@ -1,0 +1,105 @@
+#include <ostream>
+
+#include "app/commands/clearance.h"
+#include "app/commands/command_kit.h"
+#include "app/commands/geometry_report.h"
+#include "app/commands/text_table.h"
+#include "app/view/finding_text.h"
+#include "core/shop/joint_cope.h"
+
+namespace hoopwright {
+namespace {
+
+class GeometryPage {
+public:
+    GeometryPage(std::ostream& out, const Job& job, const CageGeometry& cage, int stations)
+        : out_(out), job_(job), cage_(cage), stations_(stations) {
+        bare_.unit = job.cage.unit;
+        bare_.with_unit = false;
+    }
+
+    void write() {
+        out_ << job_.cage.name << ": " << cage_.totals.members << " bars, " << cage_.totals.bends
+             << " bends, " << cage_.totals.joints << " joints, " << length(cage_.totals.tube_length_mm) << " "
+             << (bare_.unit == LengthUnit::in ? "in" : "mm") << " of tube, "
+             << mass(cage_.totals.tube_mass_kg) << "\n";
+        for (std::size_t i = 0; i < cage_.members.size(); ++i) writeBar(static_cast<int>(i));
+        writeJoints();
+        writeClearances();
+        writeProblems();
+    }
+
+private:
+    std::string length(double mm) const { return showLength(mm, bare_); }
+    std::string mass(double kg) const { return showMass(kg, bare_.unit); }
+
+    void writeBar(int index) {
+        const ResolvedMember& bar = cage_.members[static_cast<std::size_t>(index)];
+        out_ << "\n"
+             << bar.name << " (" << bar.id << ")  " << tubeText(bar.section, bare_.unit) << "  centreline "
+             << length(bar.line.length_mm()) << "  saw " << length(cutLength(cage_, index).blank_mm) << "  "
+             << mass(bar.mass_kg) << "\n";
+        const BendTable table = bendTable(bar.line);
+        if (table.rows.empty()) return;
+        TextTable rows(std::vector<Align>(6, Align::right));
+        rows.add({"bend", "straight", "turn", "angle", "radius", "mark"});
+        for (std::size_t i = 0; i < table.rows.size(); ++i) {
+            const BendRow& row = table.rows[i];
+            rows.add({std::to_string(i + 1), length(row.straight_before_mm), showAngle(row.rotation_rad),
+                      showAngle(row.angle_rad), length(row.radius_mm), length(row.mark_start_mm)});
+        }
+        rows.add({"end", length(table.last_straight_mm), "", "", "", ""});
+        out_ << rows.text(2);
+    }
+
+    void writeJoints() {
+        if (cage_.joints.empty()) return;
+        TextTable rows({Align::left, Align::left, Align::right, Align::right, Align::right, Align::right});
+        rows.add({"end of", "on", "angle", "offset", "deepest cut", "grind"});
+        for (const Joint& joint : cage_.joints) {
+            const ResolvedMember& branch = cage_.members[static_cast<std::size_t>(joint.branch)];
+            const ResolvedMember& host = cage_.members[static_cast<std::size_t>(joint.host)];
+            const Expected<CopeProfile> cope = jointCope(cage_, joint.branch, joint.end, stations_);
+            rows.add({branch.id + (joint.end == 0 ? ", first" : ", last"), host.id,
+                      showAngle(joint.angle_rad), length(joint.offset_mm),
+                      cope ? length(cope->outer.greatest_mm - cope->outer.least_mm) : "none",
+                      cope ? length(cope->grind_mm) : ""});
+        }
+        out_ << "\nJoints\n" << rows.text(2);
+    }
+
+    void writeClearances() {
+        for (const Driver& driver : job_.drivers) {
+            TextTable rows({Align::left, Align::right, Align::right, Align::left});
+            rows.add({"", "bare", "padded", "nearest bar"});
+            for (const Clearance& each : clearances(driver, cage_)) {
+                if (each.member < 0) continue;
+                rows.add({each.part, length(each.bare_mm), length(each.padded_mm),
+                          cage_.members[static_cast<std::size_t>(each.member)].id});
+            }
+            out_ << "\n" << driver.name << ": to the nearest bar\n" << rows.text(2);
+        }
+    }
+
+    void writeProblems() {
+        if (cage_.problems.empty()) return;
+        out_ << "\nDoes not fit together\n";
+        for (const GeometryProblem& problem : cage_.problems) {
+            out_ << wrapped(problem.text + (problem.remedy.empty() ? "" : " " + problem.remedy), 2);
+        }
+    }
+
+    std::ostream& out_;
+    const Job& job_;
+    const CageGeometry& cage_;
+    int stations_;
+    LengthStyle bare_;
+};
+
+}  // namespace
+
+void writeGeometryText(std::ostream& out, const Job& job, const CageGeometry& cage, int stations) {
+    GeometryPage(out, job, cage, stations).write();
+}
+
+}  // namespace hoopwright

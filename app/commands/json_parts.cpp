@@ -1,0 +1,52 @@
+#include "app/commands/json_parts.h"
+
+#include <numbers>
+
+namespace hoopwright {
+
+double degrees(double rad) {
+    return rad * 180 / std::numbers::pi;
+}
+
+void writeMeasure(JsonWriter& json, const std::string& key, Dimension dimension, double base_value) {
+    switch (dimension) {
+        case Dimension::none:
+            return json.number(key, base_value);
+        case Dimension::length:
+            return json.number(key + "_mm", base_value);
+        case Dimension::angle:
+            return json.number(key + "_deg", degrees(base_value));
+        case Dimension::area:
+            return json.number(key + "_mm2", base_value);
+        case Dimension::mass:
+            return json.number(key + "_kg", base_value);
+        case Dimension::stress:
+            return json.number(key + "_mpa", base_value);
+        case Dimension::inertia:
+            return json.number(key + "_mm4", base_value);
+        case Dimension::speed:
+            return json.number(key + "_m_per_s", base_value);
+        case Dimension::time:
+            return json.number(key + "_s", base_value);
+        case Dimension::volume:
+            return json.number(key + "_mm3", base_value);
+    }
+}
+
+void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage) {
+    const auto list = json.list("problems");
+    for (const GeometryProblem& problem : cage.problems) {
+        const auto each = json.object();
+        json.text("text", problem.text);
+        json.text("remedy", problem.remedy);
+        json.text("member", problem.member);
+        json.text("plate", problem.plate);
+        json.point("at_mm", problem.at);
+    }
+}
+
+std::string_view sideKey(Side side) {
+    return side == Side::centre ? "centre" : sideWord(side);
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,116 @@
+#include <QBuffer>
+#include <QByteArray>
+#include <QGuiApplication>
+#include <QImage>
+#include <algorithm>
+#include <clocale>
+#include <filesystem>
+#include <memory>
+#include <ostream>
+
+#include "app/commands/command_kit.h"
+#include "app/view/picture.h"
+#include "core/base/text.h"
+#include "core/files/yaml_map.h"
+#include "core/model/resolve.h"
+#include "render/view.h"
+
+namespace hoopwright {
+namespace {
+
+struct Size {
+    int width = 0, height = 0;
+};
+
+Expected<Size> readSize(const std::string& text) {
+    const std::size_t by = text.find('x');
+    if (by == std::string::npos)
+        return Reason{"--size: '" + text + "' is no size: write WIDTHxHEIGHT, such as 1920x1080"};
+    const Expected<int> width = wholeNumber("--size", text.substr(0, by), 64, 16384);
+    if (!width) return Reason{width.reason()};
+    const Expected<int> height = wholeNumber("--size", text.substr(by + 1), 64, 16384);
+    if (!height) return Reason{height.reason()};
+    return Size{*width, *height};
+}
+
+Expected<PictureOptions> readOptions(const Arguments& arguments) {
+    PictureOptions options;
+    options.view = arguments.value("--view", "three_quarter");
+    const std::vector<std::string>& views = standardViews();
+    if (std::ranges::find(views, options.view) == views.end()) {
+        const std::string near = didYouMean(options.view, views);
+        return Reason{"--view: '" + options.view + "' is no view: " +
+                      (near.empty() ? "one of " + listed(views) : "did you mean " + near + "?")};
+    }
+    const Expected<Size> size = readSize(arguments.value("--size", "1920x1080"));
+    if (!size) return Reason{size.reason()};
+    options.width_px = size->width;
+    options.height_px = size->height;
+    options.labels = !arguments.has("--no-labels");
+    options.look.dark = arguments.has("--dark");
+    options.look.show_car = !arguments.has("--no-car");
+    options.look.show_drivers = !arguments.has("--no-drivers");
+    return options;
+}
+
+/// Fonts need an application object; the platform "offscreen" needs no display.
+std::unique_ptr<QGuiApplication> offscreenApplication() {
+    if (QCoreApplication::instance()) return nullptr;
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+    static int count = 1;
+    static char name[] = "hoopwright";
+    static char* names[] = {name, nullptr};
+    auto application = std::make_unique<QGuiApplication>(count, names);
+    // Qt takes the user's locale; numbers in files stay with a point.
+    std::setlocale(LC_NUMERIC, "C");
+    return application;
+}
+
+int runPicture(const Arguments& arguments, Streams streams) {
+    const std::string file = arguments.value("--out");
+    if (file.empty()) return refuse(streams, "picture", "--out PNG is missing: name the file to write");
+    if (!QString::fromStdString(file).endsWith(".png", Qt::CaseInsensitive)) {
+        return refuse(streams, "picture",
+                      "--out: '" + file + "' does not end in .png: pictures are written as PNG");
+    }
+    Expected<PictureOptions> options = readOptions(arguments);
+    if (!options) return refuse(streams, "picture", options.reason());
+    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+    if (!opened) return kExitBadInput;
+    options->lengths.unit = opened->job->cage.unit;
+
+    const std::unique_ptr<QGuiApplication> application = offscreenApplication();
+    const Expected<QImage> picture = composePicture(*opened->job, resolve(*opened->job), *options);
+    if (!picture) return refuse(streams, "picture", picture.reason());
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    if (!picture->save(&buffer, "PNG"))
+        return refuse(streams, "picture", "the picture could not be turned into PNG");
+    if (const std::optional<Problem> problem = saveText(file, bytes.toStdString())) {
+        print(streams.err, {*problem});
+        return kExitBadInput;
+    }
+    return kExitGood;
+}
+
+}  // namespace
+
+Command pictureCommand() {
+    return {
+        "picture",
+        {"CAGE"},
+        "a picture of the cage as PNG",
+        "Draws the cage in its car with its driver and writes a PNG. Views: " + listed(standardViews()) + ".",
+        "hoopwright picture data/cages/mile_pickup.yaml --view three_quarter --size 1920x1080 --out "
+        "pickup.png",
+        {{"--out", "PNG", "the file to write"},
+         {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
+         {"--size", "WIDTHxHEIGHT", "in pixels, 1920x1080 unless said; 16384 at most"},
+         {"--no-labels", "", "without names and dimensions"},
+         {"--no-car", "", "without the car"},
+         {"--no-drivers", "", "without the people"},
+         {"--dark", "", "on a dark ground"}},
+        &runPicture};
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,430 @@
+// Every command end to end: what it prints, how it ends.
+#include <gmock/gmock.h>
+
+#include <QImage>
+#include <QProcess>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <locale>
+#include <set>
+
+#include "core/base/text.h"
+#include "core/files/job_file.h"
+#include "core/model/resolve.h"
+#include "rules/check.h"
+#include "run.h"
+
+using namespace hoopwright;
+using testing::HasSubstr;
+using testing::Not;
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::vector<std::string> kCommands = {"check", "geometry", "order", "picture", "quantities", "rules"};
+
+/// A folder of its own for what a test writes.
+class Commands : public testing::Test {
+protected:
+    void SetUp() override { fs::create_directories(folder_); }
+    void TearDown() override { fs::remove_all(folder_); }
+    std::string write(const std::string& name, const std::string& text) const {
+        std::ofstream(folder_ / name) << text;
+        return (folder_ / name).string();
+    }
+    const fs::path folder_ = fs::path(testing::TempDir()) / ("commands_" + std::to_string(::getpid()));
+};
+
+TEST_F(Commands, AreAllInTheOverview) {
+    for (const std::vector<std::string>& words : {std::vector<std::string>{}, {"--help"}, {"-h"}}) {
+        const Ran ran = run(words);
+        EXPECT_EQ(ran.code, kExitGood);
+        for (const std::string& command : kCommands) EXPECT_THAT(ran.out, HasSubstr("\n  " + command + " "));
+        EXPECT_THAT(ran.out, HasSubstr("it certifies nothing"));
+    }
+}
+
+TEST_F(Commands, ShowAnExampleEach) {
+    for (const std::string& command : kCommands) {
+        const Ran ran = run({command, "--help"});
+        EXPECT_EQ(ran.code, kExitGood);
+        EXPECT_THAT(ran.out, HasSubstr("Usage: hoopwright " + command));
+        EXPECT_THAT(ran.out, HasSubstr("Example:\n  hoopwright " + command));
+        EXPECT_THAT(ran.out, HasSubstr("--help"));
+    }
+}
+
+TEST_F(Commands, TellTheirVersion) {
+    EXPECT_THAT(run({"--version"}).out, testing::MatchesRegex("hoopwright [0-9]+\\.[0-9]+\\.[0-9]+\n"));
+}
+
+TEST_F(Commands, AreToldFromFilesAndFromTheWindow) {
+    for (const std::string& command : kCommands) EXPECT_TRUE(isCommand(command));
+    EXPECT_TRUE(isCommand("--help"));
+    EXPECT_TRUE(isCommand("chekc"));
+    EXPECT_FALSE(isCommand(kSaloon));
+    EXPECT_FALSE(isCommand("not_there.yaml")) << "the window says what is wrong with a file";
+}
+
+TEST_F(Commands, SayWhatWasMeant) {
+    const Ran word = run({"chekc", kSaloon});
+    EXPECT_EQ(word.code, kExitBadInput);
+    EXPECT_EQ(word.err, "hoopwright: 'chekc' is neither a command nor a file; did you mean 'check'?\n");
+    const Ran option = run({"check", kSaloon, "--jsn"});
+    EXPECT_EQ(option.code, kExitBadInput);
+    EXPECT_EQ(option.err,
+              "hoopwright check: unknown option '--jsn': did you mean --json?\n"
+              "Usage: hoopwright check CAGE [--rules FILE]… [--json]\n");
+    EXPECT_EQ(option.out, "");
+}
+
+TEST_F(Commands, EndWithTwoAndThePlaceOnAWrongFile) {
+    const std::string wrong = write("wrong.yaml", "hoopwright: cage\nversion: 1\nunits: mm\nnam: x\n");
+    for (const std::string command : {"check", "geometry", "order"}) {
+        const Ran ran = run({command, wrong});
+        EXPECT_EQ(ran.code, kExitBadInput);
+        EXPECT_THAT(ran.err, HasSubstr(wrong + ":4:1: unknown key 'nam' (did you mean 'name'?)\n"));
+        EXPECT_EQ(ran.out, "");
+    }
+    EXPECT_THAT(run({"check", "gone.yaml"}).err, HasSubstr("gone.yaml: there is no such file"));
+}
+
+TEST_F(Commands, LeaveTheLocaleOutOfEveryNumber) {
+    struct CommaNumbers : std::numpunct<char> {
+        char do_decimal_point() const override { return ','; }
+        char do_thousands_sep() const override { return '.'; }
+        std::string do_grouping() const override { return "\3"; }
+    };
+    const std::vector<std::vector<std::string>> lines = {
+        {"check", kSaloon}, {"geometry", kPickup, "--json"}, {"order", kPickup}};
+    for (const auto& words : lines) {
+        const Ran plain = run(words);
+        const std::locale before = std::locale::global(std::locale(std::locale::classic(), new CommaNumbers));
+        const Ran with_commas = run(words);
+        std::locale::global(before);
+        EXPECT_EQ(plain.out, with_commas.out);
+    }
+}
+
+CheckReport reportOf(const std::string& cage_file) {
+    const JobResult job = readJob(cage_file);
+    std::vector<RuleTableRef> tables;
+    for (const fs::path& file : job.files.rules) tables.push_back(readRuleTable(file).table);
+    return check(tables, *job.job, resolve(*job.job));
+}
+
+TEST_F(Commands, CheckEndsByWhatItFound) {
+    for (const std::string& cage : {kSaloon, kPickup, kFaultySaloon}) {
+        const JobResult job = readJob(cage);
+        const bool good = reportOf(cage).allMeet() && resolve(*job.job).problems.empty();
+        EXPECT_EQ(run({"check", cage}).code, good ? kExitGood : kExitFallsShort) << cage;
+    }
+    EXPECT_EQ(run({"check", kFaultySaloon}).code, kExitFallsShort);
+}
+
+TEST_F(Commands, CheckGivesEveryFindingAsJsonWorstFirst) {
+    const CheckReport report = reportOf(kFaultySaloon);
+    const QJsonObject json = run({"check", kFaultySaloon, "--json"}).json();
+    EXPECT_EQ(json["hoopwright"].toString(), "check");
+    EXPECT_FALSE(json["all_meet"].toBool(true));
+    const QJsonArray findings = json["findings"].toArray();
+    ASSERT_EQ(static_cast<std::size_t>(findings.size()), report.findings.size());
+    const std::vector<int> order = worstFirst(report);
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        const Finding& finding = report.findings[static_cast<std::size_t>(order[i])];
+        const QJsonObject each = findings[static_cast<qsizetype>(i)].toObject();
+        EXPECT_EQ(each["rule"].toString().toStdString(), finding.rule);
+        EXPECT_EQ(each["subject"].toString().toStdString(), finding.subject);
+        EXPECT_EQ(each["answer"].toString().toStdString(), answerKey(finding.answer));
+        if (finding.value && finding.dimension == Dimension::length)
+            EXPECT_EQ(each["value_mm"].toDouble(), *finding.value);
+    }
+    EXPECT_EQ(findings[0].toObject()["answer"].toString(), "fails");
+    EXPECT_EQ(json["counts"].toObject()["fails"].toInt(), report.count(Answer::fails));
+}
+
+TEST_F(Commands, CheckSaysWhatFailsByWhatAndByHowMuch) {
+    const Ran ran = run({"check", kFaultySaloon});
+    const CheckReport report = reportOf(kFaultySaloon);
+    EXPECT_THAT(ran.out, HasSubstr("FAILS (" + std::to_string(report.count(Answer::fails)) + ")"));
+    for (const Finding& finding : report.findings) {
+        if (finding.answer == Answer::does_not_apply) continue;
+        EXPECT_THAT(ran.out, HasSubstr(finding.title));
+    }
+    EXPECT_THAT(ran.out, HasSubstr("certifies nothing"));
+    for (const RuleTableInfo& table : report.tables) EXPECT_THAT(ran.out, HasSubstr(table.title));
+}
+
+TEST_F(Commands, CheckWithNoTableIsNoPass) {
+    CageLayout cage = *readCage(kSaloon).value;
+    cage.rule_files.clear();
+    cage.car_file = dataFile("cars/saloon.yaml");
+    cage.stock_file = dataFile("stock/metric.yaml");
+    cage.dies_file = dataFile("stock/dies_metric.yaml");
+    cage.driver_files = {dataFile("drivers/saloon_tall.yaml")};
+    const std::string file = write("no_rules.yaml", writeCage(cage));
+    const Ran none = run({"check", file});
+    EXPECT_EQ(none.code, kExitBadInput);
+    EXPECT_THAT(none.err, HasSubstr("the cage names no rule table"));
+    const Ran given = run({"check", file, "--rules", dataFile("rules/club_hillclimb.yaml"), "--json"});
+    EXPECT_NE(given.code, kExitBadInput) << given.err;
+    EXPECT_EQ(given.json()["tables"].toArray().size(), 1);
+    const Ran wrong = run({"check", file, "--rules", write("wrong.yaml", "hoopwright: rules\n")});
+    EXPECT_EQ(wrong.code, kExitBadInput);
+    EXPECT_THAT(wrong.err, HasSubstr("wrong.yaml:1:1: the key 'version' is missing"));
+}
+
+double length(const QJsonValue& from, const QJsonValue& to) {
+    double sum = 0;
+    for (int i = 0; i < 3; ++i) sum += std::pow(from.toArray()[i].toDouble() - to.toArray()[i].toDouble(), 2);
+    return std::sqrt(sum);
+}
+
+TEST_F(Commands, GeometryPiecesAddUpAndJoinEndToEnd) {
+    const QJsonObject json = run({"geometry", kPickup, "--json"}).json();
+    const QJsonArray members = json["members"].toArray();
+    ASSERT_EQ(members.size(), json["totals"].toObject()["members"].toInt());
+    ASSERT_GT(members.size(), 10);
+    double total = 0;
+    for (const QJsonValue& value : members) {
+        const QJsonObject member = value.toObject();
+        double sum = 0, bends = 0;
+        const QJsonArray pieces = member["pieces"].toArray();
+        for (qsizetype i = 0; i < pieces.size(); ++i) {
+            sum += pieces[i].toObject()["length_mm"].toDouble();
+            bends += pieces[i].toObject()["kind"].toString() == "bend";
+            if (i > 0)
+                EXPECT_LT(length(pieces[i - 1].toObject()["end_mm"], pieces[i].toObject()["start_mm"]), 1e-6);
+        }
+        EXPECT_NEAR(sum, member["developed_mm"].toDouble(), 1e-6);
+        EXPECT_EQ(member["bends"].toArray().size(), bends);
+        total += sum;
+        const QJsonArray rows = member["bends"].toArray();
+        double walked = member["last_straight_mm"].toDouble();
+        for (const QJsonValue& row : rows)
+            walked += row["straight_before_mm"].toDouble() + row["arc_mm"].toDouble();
+        EXPECT_NEAR(walked, sum, 1e-6);
+    }
+    EXPECT_NEAR(total, json["totals"].toObject()["tube_length_mm"].toDouble(), 1e-6);
+}
+
+TEST_F(Commands, GeometryGivesBothEdgesOfEachCutAtTheStationsAskedFor) {
+    const QJsonObject json = run({"geometry", kSaloon, "--json", "--stations", "48"}).json();
+    int cuts = 0;
+    for (const QJsonValue& member : json["members"].toArray()) {
+        const double outer_radius = member["od_mm"].toDouble() / 2;
+        EXPECT_GT(outer_radius, 0);
+        for (const QJsonValue& end : member["ends"].toArray()) {
+            if (end["on"].toString().isEmpty()) continue;
+            ASSERT_TRUE(end["cut"].isObject()) << end["no_cut"].toString().toStdString();
+            const QJsonObject cut = end["cut"].toObject();
+            ++cuts;
+            EXPECT_EQ(cut["outer_mm"].toArray().size(), 48);
+            EXPECT_EQ(cut["bore_mm"].toArray().size(), 48);
+            for (const QJsonValue& s : cut["outer_mm"].toArray()) {
+                EXPECT_LE(cut["least_mm"].toDouble(), s.toDouble() + 1e-9);
+                EXPECT_GE(cut["greatest_mm"].toDouble(), s.toDouble() - 1e-9);
+            }
+        }
+    }
+    EXPECT_GE(cuts, json["joints"].toArray().size());
+    EXPECT_EQ(run({"geometry", kSaloon, "--stations", "7"}).code, kExitBadInput);
+}
+
+TEST_F(Commands, GeometryClearancesAreTheLeastOfManySamplesAlongTheBars) {
+    const JobResult job = readJob(kSaloon);
+    const CageGeometry cage = resolve(*job.job);
+    const QJsonArray drivers = run({"geometry", kSaloon, "--json"}).json()["drivers"].toArray();
+    ASSERT_EQ(static_cast<std::size_t>(drivers.size()), job.job->drivers.size());
+    for (std::size_t d = 0; d < job.job->drivers.size(); ++d) {
+        const Driver& driver = job.job->drivers[d];
+        for (const QJsonValue& part : drivers[static_cast<qsizetype>(d)].toObject()["clearances"].toArray()) {
+            const double bare = part["bare_mm"].toDouble();
+            EXPECT_LE(part["padded_mm"].toDouble(), bare);
+            if (bare > 0) EXPECT_NEAR(length(part["on_person_mm"], part["on_bar_mm"]), bare, 1e-3);
+            if (part["part"].toString() != "elbow_left") continue;
+            double least = 1e9;
+            for (const ResolvedMember& bar : cage.members) {
+                for (double s = 0; s <= bar.line.length_mm(); s += 0.5) {
+                    least = std::min(least, (bar.line.point(s) - driver.elbow_left).norm() - bar.radius_mm());
+                }
+            }
+            EXPECT_NEAR(bare, least, 0.01);
+        }
+    }
+}
+
+TEST_F(Commands, GeometryAsTextHasEachBarAndJoint) {
+    const JobResult job = readJob(kPickup);
+    const CageGeometry cage = resolve(*job.job);
+    const std::string out = run({"geometry", kPickup}).out;
+    for (const ResolvedMember& bar : cage.members) EXPECT_THAT(out, HasSubstr("(" + bar.id + ")"));
+    EXPECT_THAT(out, HasSubstr(" in of tube"));
+    for (const Driver& driver : job.job->drivers)
+        EXPECT_THAT(out, HasSubstr(driver.name + ": to the nearest bar"));
+}
+
+TEST_F(Commands, OrderFitsItsPiecesInItsSticks) {
+    for (const std::string& cage : {kSaloon, kPickup}) {
+        const QJsonObject json = run({"order", cage, "--json"}).json();
+        const double kerf = json["kerf_mm"].toDouble();
+        int sticks = 0;
+        std::set<QString> placed;
+        for (const QJsonValue& tube : json["tubes"].toArray()) {
+            ASSERT_FALSE(tube["trouble"].isString()) << tube["trouble"].toString().toStdString();
+            for (const QJsonValue& stick : tube["sticks"].toArray()) {
+                ++sticks;
+                double used = stick["left_mm"].toDouble();
+                const QJsonArray members = stick["members"].toArray();
+                for (const QJsonValue& member : members) {
+                    EXPECT_TRUE(placed.insert(member.toString()).second) << "cut once";
+                    for (const QJsonValue& piece : tube["pieces"].toArray()) {
+                        if (piece["member"] == member) used += piece["blank_mm"].toDouble();
+                    }
+                }
+                used += static_cast<double>(members.size() - 1) * kerf;
+                EXPECT_NEAR(used, stick["length_mm"].toDouble(), 1e-6);
+                EXPECT_GE(stick["left_mm"].toDouble(), -1e-9);
+            }
+        }
+        EXPECT_EQ(sticks, json["totals"].toObject()["sticks"].toInt());
+        EXPECT_EQ(static_cast<int>(placed.size()), resolve(*readJob(cage).job).totals.members);
+    }
+}
+
+TEST_F(Commands, OrderTakesAnAllowanceInTheCagesUnit) {
+    const auto lengthOf = [](const std::vector<std::string>& words) {
+        return run(words).json()["totals"].toObject()["length_mm"].toDouble();
+    };
+    EXPECT_GT(lengthOf({"order", kPickup, "--json", "--allowance", "2"}),
+              lengthOf({"order", kPickup, "--json"}) + 50.8);
+    EXPECT_EQ(lengthOf({"order", kPickup, "--json", "--allowance", "2"}),
+              lengthOf({"order", kPickup, "--json", "--allowance=50.8 mm"}));
+    EXPECT_THAT(run({"order", kPickup, "--allowance", "2,5"}).err, HasSubstr("--allowance: '2,5'"));
+    EXPECT_EQ(run({"order", kPickup, "--allowance=-1"}).code, kExitBadInput);
+}
+
+TEST_F(Commands, OrderAsTextHasEachStick) {
+    const std::string out = run({"order", kSaloon}).out;
+    const int sticks = run({"order", kSaloon, "--json"}).json()["totals"].toObject()["sticks"].toInt();
+    EXPECT_THAT(out, HasSubstr(": " + std::to_string(sticks) + " sticks, "));
+    EXPECT_THAT(out, HasSubstr("stick 1 of "));
+    EXPECT_THAT(out, Not(HasSubstr("No sticks")));
+}
+
+TEST_F(Commands, RulesReadsATableOrSaysWhatIsWrong) {
+    const Ran good = run({"rules", dataFile("rules/club_hillclimb.yaml")});
+    EXPECT_EQ(good.code, kExitGood) << good.err;
+    EXPECT_THAT(good.out, HasSubstr("edition"));
+    const Ran wrong =
+        run({"rules", write("t.yaml", "hoopwright: rules\nversion: 1\nunits: mm\nid: 010\nzzz: 1\n")});
+    EXPECT_EQ(wrong.code, kExitBadInput);
+    EXPECT_THAT(wrong.err, HasSubstr("t.yaml:5:1: unknown key 'zzz'"));
+}
+
+TEST_F(Commands, QuantitiesListsEveryMeasurement) {
+    const std::string out = run({"quantities"}).out;
+    const QJsonArray list = run({"quantities", "--json"}).json()["quantities"].toArray();
+    ASSERT_EQ(static_cast<std::size_t>(list.size()), quantities().size());
+    for (const QuantityInfo& quantity : quantities()) {
+        EXPECT_THAT(out, HasSubstr("\n" + quantity.name + "  (of a ")) << quantity.name;
+    }
+}
+
+void addKeys(const QJsonValue& value, std::set<std::string>& keys) {
+    for (const QJsonValue& item : value.toArray()) addKeys(item, keys);
+    const QJsonObject object = value.toObject();
+    for (auto each = object.begin(); each != object.end(); ++each) {
+        keys.insert(each.key().toStdString());
+        addKeys(each.value(), keys);
+    }
+}
+
+TEST_F(Commands, JsonKeysAreAllInItsDocumentation) {
+    std::ostringstream text;
+    text << std::ifstream(HOOPWRIGHT_SOURCE_DIR "/app/commands/JSON.md").rdbuf();
+    std::set<std::string> keys;
+    for (const std::string& cage : {kSaloon, kPickup, kFaultySaloon}) {
+        for (const std::string command : {"check", "geometry", "order"})
+            addKeys(run({command, cage, "--json"}).json(), keys);
+    }
+    addKeys(run({"quantities", "--json"}).json(), keys);
+    EXPECT_GT(keys.size(), 100u);
+    for (const std::string& key : keys) {
+        const bool of_a_finding =
+            key.starts_with("value_") || key.starts_with("limit_") || key.starts_with("margin_");
+        const bool has_word = text.str().find("`" + key + "`") != std::string::npos ||
+                              text.str().find("`" + key + "[]`") != std::string::npos;
+        EXPECT_TRUE(has_word || (of_a_finding && key != "limit_text")) << key;
+    }
+}
+
+TEST_F(Commands, PictureWantsAPngAndKnowsItsViews) {
+    const auto refusal = [](std::vector<std::string> words) {
+        words.insert(words.begin(), {"picture", kSaloon});
+        const Ran ran = run(words);
+        EXPECT_EQ(ran.code, kExitBadInput);
+        return ran.err;
+    };
+    EXPECT_THAT(refusal({}), HasSubstr("--out PNG is missing"));
+    EXPECT_THAT(refusal({"--out", "x.jpg"}), HasSubstr("does not end in .png"));
+    EXPECT_THAT(refusal({"--out", "x.png", "--view", "frnt"}),
+                HasSubstr("--view: 'frnt' is no view: did you mean front?"));
+    EXPECT_THAT(refusal({"--out", "x.png", "--size", "big"}),
+                HasSubstr("write WIDTHxHEIGHT, such as 1920x1080"));
+    EXPECT_THAT(refusal({"--out", "x.png", "--size", "99999x10"}),
+                HasSubstr("--size: '99999' is not a whole number from 64"));
+    EXPECT_FALSE(fs::exists("x.png"));
+}
+
+/// The built program, without any display in its surroundings.
+Ran runProgram(const QStringList& words) {
+    QProcess program;
+    QProcessEnvironment around = QProcessEnvironment::systemEnvironment();
+    for (const char* name : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}) around.remove(name);
+    program.setProcessEnvironment(around);
+    program.start(HOOPWRIGHT_PROGRAM, words);
+    Ran ran;
+    if (!program.waitForFinished(120'000)) return ran;
+    ran.code = program.exitStatus() == QProcess::NormalExit ? program.exitCode() : -1;
+    ran.out = program.readAllStandardOutput().toStdString();
+    ran.err = program.readAllStandardError().toStdString();
+    return ran;
+}
+
+TEST_F(Commands, TheProgramAnswersWithoutADisplay) {
+    const Ran ran = runProgram({"check", QString::fromStdString(kFaultySaloon)});
+    EXPECT_EQ(ran.code, kExitFallsShort);
+    EXPECT_EQ(ran.out, run({"check", kFaultySaloon}).out);
+    EXPECT_EQ(ran.err, "");
+}
+
+TEST_F(Commands, TheProgramSaysOnceThatThereIsNoDisplay) {
+    const Ran ran = runProgram({});
+    EXPECT_EQ(ran.code, kExitBadInput);
+    EXPECT_EQ(ran.err,
+              "There is no display to open the window on. The same job without one:  hoopwright check "
+              "data/cages/hillclimb_saloon.yaml\n");
+    EXPECT_THAT(runProgram({QString::fromStdString(kPickup)}).err, HasSubstr("hoopwright check " + kPickup));
+}
+
+TEST_F(Commands, TheProgramDrawsAPictureWithoutADisplay) {
+    const fs::path file = folder_ / "cage.png";
+    const Ran ran = runProgram({"picture", QString::fromStdString(kSaloon), "--view", "left", "--size",
+                                "640x400", "--out", QString::fromStdString(file.string())});
+    ASSERT_EQ(ran.code, kExitGood) << ran.err;
+    const QImage picture(QString::fromStdString(file.string()));
+    EXPECT_EQ(picture.size(), QSize(640, 400));
+    std::set<QRgb> colours;
+    for (int x = 0; x < picture.width(); x += 4) {
+        for (int y = 0; y < picture.height(); y += 4) colours.insert(picture.pixel(x, y));
+    }
+    EXPECT_GT(colours.size(), 100u) << "a picture, not one flat colour";
+    const Ran nowhere = runProgram({"picture", QString::fromStdString(kSaloon), "--size", "64x64", "--out",
+                                    QString::fromStdString((folder_ / "gone" / "x.png").string())});
+    EXPECT_EQ(nowhere.code, kExitBadInput);
+    EXPECT_THAT(nowhere.err, HasSubstr("does not exist"));
+}
+
+}  // namespace
