@@ -52,6 +52,8 @@ void shade(Mesh& mesh, std::uint32_t first_corner, std::uint32_t corners, int ow
             if (capsule.owner != owner) light *= past(capsule, corner.at, corner.normal);
         const float above = std::max(0.0f, corner.at.z() - ground);
         const float down = std::max(0.0f, -corner.normal.z()) * std::exp(-above / 260.0f);
+        // In the corner by a weld the host hides what no single capsule tells.
+        light *= 1 - 0.30f * std::exp(-std::max(0.0f, corner.weld_mm) / 11.0f);
         corner.light = std::clamp(light * (1 - 0.55f * down), 0.08f, 1.0f);
     }
 }

@@ -42,9 +42,15 @@ std::vector<Vec2> smoothHalf(const std::vector<Vec2>& outline) {
     // Carried over the centre plane, so that the roof is flat there and has no ridge.
     const std::size_t middle = points.size() - 1;
     points.push_back({0, -outline[middle - 1].x(), outline[middle - 1].y()});
+    double low = 1e300, high = -1e300;
+    for (const Vec2& p : outline) {
+        low = std::min(low, p.y());
+        high = std::max(high, p.y());
+    }
     std::vector<Vec2> half;
+    // No higher than the roof was measured, no lower than the sill.
     for (const Vec3& p : smoothCurve(points, kOutlineSteps, false))
-        half.emplace_back(std::max(0.0, p.y()), p.z());
+        half.emplace_back(std::max(0.0, p.y()), std::clamp(p.z(), low, high));
     half.resize(middle * kOutlineSteps + 1);
     return half;
 }

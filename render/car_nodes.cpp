@@ -25,7 +25,7 @@ void blend(osg::StateSet& state, int bin, bool depth_too = false) {
     state.setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, depth_too));
 }
 
-/// Everything of one drawable under a shell look.
+/// Everything of one drawable under a shell look; its depth is taken `nearer` mm before it.
 void glassLook(osg::StateSet& state, const osg::Vec4& skin, const osg::Vec3& edge, float nearer) {
     state.addUniform(new osg::Uniform("skin", skin));
     state.addUniform(new osg::Uniform("skin_edge", edge));
@@ -125,7 +125,7 @@ void CarNodes::setLines(const Car& car) {
         auto* state = geode->getOrCreateStateSet();
         state->setAttributeAndModes(programs_.shell);
         blend(*state, bin);
-        glassLook(*state, skin, edge, 0.0006f);
+        glassLook(*state, skin, edge, 3.0f);
         panes_->addChild(geode);
     };
     pane(floorPanes(all), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
@@ -142,7 +142,7 @@ void CarNodes::setLines(const Car& car) {
         state->setAttributeAndModes(
             new osg::BlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
         state->addUniform(new osg::Uniform("width_px", width_px));
-        state->addUniform(new osg::Uniform("nearer", 0.0008f));
+        state->addUniform(new osg::Uniform("nearer", 7.0f));
         osg::ref_ptr<osg::Uniform> ink =
             new osg::Uniform("line_colour", osg::Vec4(0.20f, 0.25f, 0.31f, opacity));
         state->addUniform(ink);

@@ -100,8 +100,8 @@ void main() {
     vec3 t = dFdx(place) * dFdx(extra.z) + dFdy(place) * dFdy(extra.z);
     float f = fract(phase) - 0.5;
     float fine = clamp(1.2 - 2.0 * px, 0.0, 1.0);
-    n = normalize(n + normalize(t + vec3(1e-6)) * (f * 1.5 * fine));
-    ao *= 1.0 - 0.35 * fine * smoothstep(0.30, 0.5, abs(f));
+    n = normalize(n + normalize(t + vec3(1e-6)) * (f * 0.95 * fine));
+    ao *= 1.0 - 0.22 * fine * smoothstep(0.28, 0.5, abs(f));
     base *= mix(vec3(1.0), vec3(1.05, 0.93, 0.74), 0.5 * noise(extra.z * 0.16));
   }
   float facing = clamp(dot(n, view), 0.02, 1.0);
@@ -227,7 +227,8 @@ void main() {
   place = (osg_ViewMatrixInverse * eye).xyz;
   normal = mat3(osg_ViewMatrixInverse) * (gl_NormalMatrix * gl_Normal);
   gl_Position = gl_ProjectionMatrix * eye;
-  gl_Position.z -= nearer * gl_Position.w;
+  vec4 near_by = gl_ProjectionMatrix * (eye + vec4(0.0, 0.0, nearer, 0.0));   // as deep as a point so much nearer
+  gl_Position.z = near_by.z / near_by.w * gl_Position.w;
 }
 )";
 // skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share
@@ -257,14 +258,16 @@ constexpr const char* kLineVertex = R"(
 uniform vec2 viewport; uniform float line_px; uniform float width_px; uniform float nearer;
 varying float across;
 void main() {
-  vec4 p = gl_ModelViewProjectionMatrix * gl_Vertex;
+  vec4 eye = gl_ModelViewMatrix * gl_Vertex;
+  vec4 p = gl_ProjectionMatrix * eye;
   vec4 q = gl_ModelViewProjectionMatrix * vec4(gl_Vertex.xyz + gl_Normal, 1.0);
-  vec2 d = (q.xy / q.w - p.xy / p.w) * viewport;
+  vec2 d = (q.xy / q.w - p.xy / p.w) * viewport * sign(q.w * p.w);
   float l = length(d);
   d = l > 1e-9 ? d / l : vec2(1.0, 0.0);
   across = gl_MultiTexCoord0.x;
   p.xy += vec2(-d.y, d.x) * across * (width_px * line_px) / viewport * p.w;
-  p.z -= nearer * p.w;
+  vec4 near_by = gl_ProjectionMatrix * (eye + vec4(0.0, 0.0, nearer, 0.0));
+  p.z = near_by.z / near_by.w * p.w;
   gl_Position = p;
 }
 )";

@@ -17,7 +17,7 @@ namespace hoopwright {
 namespace {
 
 constexpr int kSides_px = 16384;
-constexpr int kTile_px = 4096;  // larger pictures are drawn in parts
+constexpr int kTileWidth_px = 4096, kTileHeight_px = 2304;  // larger pictures are drawn in parts
 constexpr int kSamples = 4;
 
 /// A viewer that draws into an image, on the context current on this thread.
@@ -122,8 +122,8 @@ Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int hei
     picture.width = width;
     picture.height = height;
     picture.rgba.assign(4 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height), 0);
-    const int side = std::max(1, kTile_px / supersample);
-    const int tile_width = std::min(width, side), tile_height = std::min(height, side);
+    const int tile_width = std::min(width, kTileWidth_px / supersample),
+              tile_height = std::min(height, kTileHeight_px / supersample);
     scene.setViewport(tile_width * supersample, tile_height * supersample, supersample);
     scene.contextRecreated();  // a new context may bear the number of an old one
     Easel easel(scene.root(), tile_width * supersample, tile_height * supersample);

@@ -16,7 +16,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kFullSides = 24, kDraftSides = 12;
+constexpr int kFullSides = 24, kDraftSides = 12, kBeadStations = 48;
 constexpr float kPaint = 3, kBareSteel = 1, kBead = 2;
 
 void note(ShapePrint& print, const Vec3& v) {
@@ -36,7 +36,8 @@ ShapePrint printOf(const ResolvedMember& member) {
 }
 
 bool drawable(const ResolvedMember& member) {
-    return !member.line.empty() && member.section.valid() && member.line.length_mm() > 1e-3;
+    return !member.line.empty() && member.section.valid() && member.line.length_mm() > 1e-3 &&
+           member.line.bounds().sizes().allFinite();
 }
 
 void append(ShapePrint& print, const ShapePrint& more) {
@@ -176,11 +177,10 @@ void TubeNodes::makeFull(Tube& tube, const CageGeometry& cage, int index) {
     detail.chord_error_mm = 0.6;
     tube.outline = toGeometry(tubeMesh(sweep, member.section, cuts[0], cuts[1], detail), {});
     tube.weld = Mesh();
-    for (int end = 0; end < 2; ++end) {
-        const double leg = std::clamp(1.0 + 1.15 * member.section.wall_mm, 3.0, 6.0);
-        tube.weld.append(weldBead(sweep, member.radius_mm(), cuts[static_cast<std::size_t>(end)], end,
+    const double leg = std::clamp(1.0 + 1.15 * member.section.wall_mm, 3.0, 6.0);
+    for (int end = 0; end < 2; ++end)
+        tube.weld.append(weldBead(sweep, member.radius_mm(), endCut(cage, index, end, kBeadStations), end,
                                   surfacesAt(cage, index, end), leg));
-    }
     tube.weld_geometry = tube.weld.triangles.empty() ? nullptr : toGeometry(tube.weld, {0.80f, 0.79f, 0.76f});
     tube.baked = tube.whole;
     ++made_;

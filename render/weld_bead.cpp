@@ -7,7 +7,7 @@ namespace hoopwright {
 namespace {
 
 constexpr double kTurn = 6.283185307179586;
-constexpr int kAcross = 6;       // steps from the tube's skin to the host
+constexpr int kAcross = 5;       // steps from the tube's skin to the host
 constexpr double kCrown = 0.22;  // how far a bead stands proud of the flat fillet, in legs
 constexpr double kSunk = 0.12;   // how far its toes dip into the metal, so that no gap shows
 

@@ -91,11 +91,11 @@ Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
     double s = nearest + std::sqrt(square);
     double above = s;  // the last place from which the line was still coming nearer
     bool coming_nearer = true;
-    Meeting near = touching(foot, turn, nearest);
+    Meeting near{nearest, kPastEnd_mm};
     for (int step = 0; step < kMostSteps && s > lowest; ++step) {
         const Height at = height(foot + s * inward_);
         const double h = safeStep(at);
-        if (at.value <= 1e-12 || h < 1e-11) return touching(foot, turn, s);
+        if (at.value <= 0 || h < 1e-11) return touching(foot, turn, s);
         if (at.rate > 0) {
             above = s;
         } else if (coming_nearer) {

@@ -45,6 +45,7 @@ public:
         MeetingRow outer = meetAll(ready_[0], radius_mm, table);
         for (size_t k = 1; k < ready_.size(); ++k) {
             const MeetingRow other = meetAll(ready_[k], radius_mm, table);
+            outer.all_met = true;
             for (size_t i = 0; i < outer.size(); ++i) outer.set(i, outerOf(outer.at(i), other.at(i)));
         }
         return outer;
@@ -54,25 +55,20 @@ private:
     std::vector<PreparedHost> ready_;
 };
 
-/// About kLeastStations of the values, evenly spaced.
-std::vector<double> thinned(const std::vector<double>& values, double sign = 1) {
-    const size_t n = values.size();
-    const size_t step = n % kLeastStations == 0 ? n / kLeastStations : 1;
-    std::vector<double> out;
-    out.reserve(n / step);
-    for (size_t i = 0; i < n; i += step) out.push_back(sign * values[i]);
-    return out;
+/// About kLeastStations of the values, evenly spaced; times `sign`.
+RoundSamples thinned(const std::vector<double>& row, double sign = 1) {
+    return {row, row.size() % kLeastStations == 0 ? row.size() / kLeastStations : 1, sign};
 }
 
 /// Every `step`-th station, and the extremes of all.
 CopeEdge edgeOf(const Hosts& hosts, double radius_mm, const MeetingRow& row, size_t step) {
     CopeEdge edge;
     const size_t n = row.size() / step;
-    edge.s_mm.resize(n);
+    edge.s_mm.reserve(n);
+    for (size_t i = 0; i < row.size(); i += step) edge.s_mm.push_back(row.s_mm[i]);
     edge.missed.assign(n, false);
-    for (size_t i = 0; i < n; ++i) {
-        edge.s_mm[i] = row.s_mm[i * step];
-        if (row.gap_mm[i * step] > 0) edge.missed[i] = true;
+    if (!row.all_met) {
+        for (size_t i = 0; i < n; ++i) edge.missed[i] = row.gap_mm[i * step] > 0;
     }
     const auto s = [&](double phi) { return hosts.meet(radius_mm, Turn(phi)).s_mm; };
     const auto minus_s = [&](double phi) { return -s(phi); };
@@ -100,24 +96,33 @@ RoundExtreme lastMet(const Hosts& hosts, double radius_mm, double met_phi, doubl
     return last;
 }
 
+/// Of the piece of weld between two stations, one met and one missed.
+double partLength(const Hosts& hosts, double radius_mm, double met_phi, double missed_phi) {
+    const double s = hosts.meet(radius_mm, Turn(met_phi)).s_mm;
+    const RoundExtreme last = lastMet(hosts, radius_mm, met_phi, missed_phi);
+    return std::hypot(2 * radius_mm * std::sin(std::abs(last.phi_rad - met_phi) / 2), last.value - s);
+}
+
 /// Sum of the chords from station to station where a host is met.
 double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
     const size_t n = row.size();
     const double h = 2 * pi / static_cast<double>(n);
     const double across = 2 * radius_mm * std::sin(h / 2);
+    const auto chord = [&](size_t from, size_t to) {
+        const double rise = row.s_mm[to] - row.s_mm[from];
+        return std::sqrt(across * across + rise * rise);
+    };
     double sum = 0;
+    if (row.all_met) {
+        for (size_t i = 0; i + 1 < n; ++i) sum += chord(i, i + 1);
+        return sum + chord(n - 1, 0);
+    }
     for (size_t i = 0; i < n; ++i) {
         const size_t next = i + 1 == n ? 0 : i + 1;
         const bool met = row.gap_mm[i] <= 0, next_met = row.gap_mm[next] <= 0;
-        if (met && next_met) {
-            const double rise = row.s_mm[next] - row.s_mm[i];
-            sum += std::sqrt(across * across + rise * rise);
-        } else if (met != next_met) {
-            const double phi = h * static_cast<double>(i);
-            const RoundExtreme last = lastMet(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
-            const double turned = std::abs(last.phi_rad - (met ? phi : phi + h));
-            sum += std::hypot(2 * radius_mm * std::sin(turned / 2), last.value - row.s_mm[met ? i : next]);
-        }
+        const double phi = h * static_cast<double>(i);
+        if (met && next_met) sum += chord(i, next);
+        if (met != next_met) sum += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
     }
     return sum;
 }
@@ -148,6 +153,7 @@ void addGrind(CopeProfile& profile, const Hosts& hosts, const CopeEnd& end, cons
               const MeetingRow& bore, size_t step) {
     std::vector<double> behind(outer.size());
     for (size_t i = 0; i < behind.size(); ++i) behind[i] = bore.s_mm[i] - outer.s_mm[i];
+    profile.to_full_wall_mm.reserve(behind.size() / step);
     for (size_t i = 0; i < behind.size(); i += step)
         profile.to_full_wall_mm.push_back(std::max(behind[i], 0.0));
     const auto behindAt = [&](double phi) {

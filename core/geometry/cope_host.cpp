@@ -91,6 +91,7 @@ void MeetingRow::set(size_t i, const Meeting& m) {
     s_mm[i] = m.s_mm;
     gap_mm[i] = m.gap_mm;
     cosine[i] = m.cosine;
+    all_met = all_met && m.met();
 }
 
 PlaneHost::PlaneHost(const CopeEnd& end, const CopePlane& plane)

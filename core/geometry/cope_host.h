@@ -32,6 +32,7 @@ const Meeting& outerOf(const Meeting& a, const Meeting& b);
 /// The meetings of all stations.
 struct MeetingRow {
     std::vector<double> s_mm, gap_mm, cosine;
+    bool all_met = true;  ///< of the stations set so far
     explicit MeetingRow(size_t n) : s_mm(n), gap_mm(n), cosine(n) {}
     size_t size() const { return s_mm.size(); }
     Meeting at(size_t i) const { return {s_mm[i], gap_mm[i], cosine[i]}; }

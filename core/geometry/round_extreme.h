@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <functional>
 #include <numbers>
 #include <optional>
 #include <vector>
@@ -12,6 +14,20 @@ namespace hoopwright {
 struct RoundExtreme {
     double value = 0;
     double phi_rad = 0;
+};
+
+/// Values at evenly spaced angles: every `step`-th of a row, times `sign`.
+class RoundSamples {
+public:
+    RoundSamples(const std::vector<double>& row, std::size_t step, double sign)
+        : row_(row), step_(step), sign_(sign) {}
+    std::size_t size() const { return row_.size() / step_; }
+    double operator[](std::size_t i) const { return sign_ * row_[i * step_]; }
+
+private:
+    const std::vector<double>& row_;
+    std::size_t step_;
+    double sign_;
 };
 
 /// Three samples round a peak, `h` apart.
@@ -98,28 +114,38 @@ private:
     const Function& f_;
 };
 
-/// The greatest value of f over a turn, given its samples at 2 pi i / n (n >= 3). Every peak of the samples
-/// that could hold it is looked into. Where f is smooth the value is good to about 1e-11 of its range, the
-/// angle to about 1e-6 rad.
-template <class Function>
-RoundExtreme greatestRound(const Function& f, const std::vector<double>& samples) {
-    const size_t n = samples.size();
+/// The samples that are no less than their neighbours, with them; highest first.
+inline std::vector<PeakSamples> peaksOf(const RoundSamples& samples) {
+    const std::size_t n = samples.size();
     const double h = 2 * std::numbers::pi / static_cast<double>(n);
+    std::vector<PeakSamples> peaks;
+    double before = samples[n - 1], middle = samples[0];
+    for (std::size_t i = 0; i < n; ++i) {
+        const double after = samples[i + 1 == n ? 0 : i + 1];
+        if (middle >= before && middle >= after)
+            peaks.push_back({h * static_cast<double>(i), h, before, middle, after});
+        before = middle;
+        middle = after;
+    }
+    std::ranges::stable_sort(peaks, std::ranges::greater{}, &PeakSamples::middle);
+    return peaks;
+}
+
+/// The greatest value of f over a turn, given its samples at 2 pi i / n (n >= 3, no NaN). Every peak of the
+/// samples that could hold it is looked into. Where f is smooth the value is good to about 1e-11 of its
+/// range, the angle to about 1e-6 rad.
+template <class Function>
+RoundExtreme greatestRound(const Function& f, const RoundSamples& samples) {
+    const std::vector<PeakSamples> peaks = peaksOf(samples);
     const PeakSearch search(f);
-    const auto lookInto = [&](size_t i, RoundExtreme best) {
-        const double before = samples[i == 0 ? n - 1 : i - 1], middle = samples[i],
-                     after = samples[i + 1 == n ? 0 : i + 1];
-        const double could_reach = middle + std::max(middle - before, middle - after);
-        if (could_reach <= best.value + 1e-12) return best;
-        const RoundExtreme found = search.refine({h * static_cast<double>(i), h, before, middle, after});
-        return found.value > best.value ? found : best;
-    };
-    const auto top = static_cast<size_t>(std::max_element(samples.begin(), samples.end()) - samples.begin());
-    RoundExtreme best = lookInto(top, {samples[top], h * static_cast<double>(top)});
-    for (size_t i = 0; i < n; ++i) {
-        const double before = samples[i == 0 ? n - 1 : i - 1];
-        if (samples[i] < before || i == top || samples[i] < samples[i + 1 == n ? 0 : i + 1]) continue;
-        best = lookInto(i, best);
+    RoundExtreme best{peaks.front().middle, peaks.front().phi_rad};
+    for (const PeakSamples& peak : peaks) {
+        // Between samples it can rise as steeply as it does beside them, and no more.
+        const double could_reach =
+            peak.middle + std::max(peak.middle - peak.before, peak.middle - peak.after);
+        if (could_reach <= best.value + 1e-12) continue;
+        const RoundExtreme found = search.refine(peak);
+        if (found.value > best.value) best = found;
     }
     if (best.phi_rad < 0) best.phi_rad += 2 * std::numbers::pi;
     return best;

@@ -126,6 +126,8 @@ Touch TouchFinder::judgeEnd(int later, int earlier, int e, Span stretch, const O
         return measured(ends_inside ? Verdict::free_end : Verdict::runs_into, e, later, earlier,
                         overlap.stations);
     }
+    // It is coped to that tube where it ends; here it comes back to it.
+    if (copedTo(end, earlier)) return measured(Verdict::runs_into, -1, later, earlier, overlap.stations);
     if (overlap.stations.length() > kLongestCope_od * std::max(tube.section.od_mm, other.section.od_mm)) {
         return measured(Verdict::runs_along, e, later, earlier, overlap.stations);
     }
