@@ -91,10 +91,13 @@ Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
     double s = nearest + std::sqrt(square);
     double above = s;  // the last place from which the line was still coming nearer
     bool coming_nearer = true;
+    const Vec3 radial(x_.radial(turn), y_.radial(turn), z_.radial(turn));
     Meeting near{nearest, kPastEnd_mm};
     for (int step = 0; step < kMostSteps && s > lowest; ++step) {
         const Height at = height(foot + s * inward_);
         const double h = safeStep(at);
+        const bool last_step = h < 1e-6 * at.rate;  // the next would be its square
+        if (last_step && !at.past_end) return {s - h, 0, -radial.dot(at.outward)};
         if (at.value <= 0 || h < 1e-11) return touching(foot, turn, s);
         if (at.rate > 0) {
             above = s;

@@ -60,18 +60,23 @@ RoundSamples thinned(const std::vector<double>& row, double sign = 1) {
     return {row, row.size() % kLeastStations == 0 ? row.size() / kLeastStations : 1, sign};
 }
 
+std::vector<double> everyNth(const std::vector<double>& values, size_t step) {
+    if (step == 1) return values;
+    std::vector<double> out(values.size() / step);
+    for (size_t i = 0; i < out.size(); ++i) out[i] = values[i * step];
+    return out;
+}
+
 /// Every `step`-th station, and the extremes of all.
 CopeEdge edgeOf(const Hosts& hosts, double radius_mm, const MeetingRow& row, size_t step) {
     CopeEdge edge;
-    const size_t n = row.size() / step;
-    edge.s_mm.reserve(n);
-    for (size_t i = 0; i < row.size(); i += step) edge.s_mm.push_back(row.s_mm[i]);
-    edge.missed.assign(n, false);
+    edge.s_mm = everyNth(row.s_mm, step);
+    edge.missed.assign(edge.s_mm.size(), false);
     if (!row.all_met) {
-        for (size_t i = 0; i < n; ++i) edge.missed[i] = row.gap_mm[i * step] > 0;
+        for (size_t i = 0; i < edge.missed.size(); ++i) edge.missed[i] = row.gap_mm[i * step] > 0;
     }
-    const auto s = [&](double phi) { return hosts.meet(radius_mm, Turn(phi)).s_mm; };
-    const auto minus_s = [&](double phi) { return -s(phi); };
+    const auto s = [&](const Turn& turn) { return hosts.meet(radius_mm, turn).s_mm; };
+    const auto minus_s = [&](const Turn& turn) { return -s(turn); };
     const RoundExtreme most = greatestRound(s, thinned(row.s_mm));
     const RoundExtreme least = greatestRound(minus_s, thinned(row.s_mm, -1));
     edge.greatest_mm = most.value;
@@ -114,8 +119,14 @@ double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
     };
     double sum = 0;
     if (row.all_met) {
-        for (size_t i = 0; i + 1 < n; ++i) sum += chord(i, i + 1);
-        return sum + chord(n - 1, 0);
+        double other = chord(n - 1, 0);  // two sums, so that one addition need not wait for the last
+        size_t i = 0;
+        for (; i + 2 < n; i += 2) {
+            sum += chord(i, i + 1);
+            other += chord(i + 1, i + 2);
+        }
+        for (; i + 1 < n; ++i) sum += chord(i, i + 1);
+        return sum + other;
     }
     for (size_t i = 0; i < n; ++i) {
         const size_t next = i + 1 == n ? 0 : i + 1;
@@ -153,11 +164,9 @@ void addGrind(CopeProfile& profile, const Hosts& hosts, const CopeEnd& end, cons
               const MeetingRow& bore, size_t step) {
     std::vector<double> behind(outer.size());
     for (size_t i = 0; i < behind.size(); ++i) behind[i] = bore.s_mm[i] - outer.s_mm[i];
-    profile.to_full_wall_mm.reserve(behind.size() / step);
-    for (size_t i = 0; i < behind.size(); i += step)
-        profile.to_full_wall_mm.push_back(std::max(behind[i], 0.0));
-    const auto behindAt = [&](double phi) {
-        const Turn turn(phi);
+    profile.to_full_wall_mm = everyNth(behind, step);
+    for (double& length : profile.to_full_wall_mm) length = std::max(length, 0.0);
+    const auto behindAt = [&](const Turn& turn) {
         return hosts.meet(end.bore_radius_mm, turn).s_mm - hosts.meet(end.outer_radius_mm, turn).s_mm;
     };
     const RoundExtreme most = greatestRound(behindAt, thinned(behind));
@@ -166,7 +175,7 @@ void addGrind(CopeProfile& profile, const Hosts& hosts, const CopeEnd& end, cons
 }
 
 double leastDihedral(const Hosts& hosts, double radius_mm, const MeetingRow& outer) {
-    const auto cosine = [&](double phi) { return hosts.meet(radius_mm, Turn(phi)).cosine; };
+    const auto cosine = [&](const Turn& turn) { return hosts.meet(radius_mm, turn).cosine; };
     return std::acos(std::clamp(greatestRound(cosine, thinned(outer.cosine)).value, -1.0, 1.0));
 }
 

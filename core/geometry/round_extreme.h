@@ -9,6 +9,8 @@
 #include <optional>
 #include <vector>
 
+#include "core/geometry/station_table.h"
+
 namespace hoopwright {
 
 struct RoundExtreme {
@@ -58,7 +60,8 @@ private:
         double centre = peak.phi_rad + peak.h * (peak.before - peak.after) / (2 * bend);
         double curvature = bend / (peak.h * peak.h);
         for (double step : {4e-3, 2e-4}) {
-            const double a = f_(centre - step), b = f_(centre), c = f_(centre + step);
+            const Turn at(centre), by(step);
+            const double a = f_(at.less(by)), b = f_(at), c = f_(at.plus(by));
             bend = a - 2 * b + c;
             const double closer = bend / (step * step);
             const double shift = step * (a - c) / (2 * bend);
@@ -67,7 +70,7 @@ private:
             centre += shift;
             curvature = closer;
         }
-        return RoundExtreme{f_(centre), centre};
+        return RoundExtreme{f_(Turn(centre)), centre};
     }
 
     /// A corner is where the tangents from the two sides cross; each round comes nearer by the square.
@@ -75,14 +78,15 @@ private:
         double centre = 0.5 * (from + to);
         for (int round = 0; round < 8; ++round) {
             const double width = to - from, probe = width / 64;
-            const double left = f_(from), right = f_(to);
-            const double rise = (f_(from + probe) - left) / probe, fall = (right - f_(to - probe)) / probe;
+            const double left = f_(Turn(from)), right = f_(Turn(to));
+            const double rise = (f_(Turn(from + probe)) - left) / probe,
+                         fall = (right - f_(Turn(to - probe))) / probe;
             centre = from + (right - left - fall * width) / (rise - fall);
             if (!(rise > 0 && fall < 0 && centre > from && centre < to)) return std::nullopt;
-            if (width < 1e-6) return RoundExtreme{f_(centre), centre};
+            if (width < 1e-6) return RoundExtreme{f_(Turn(centre)), centre};
             const double reach = std::min(width / 8, 4 * width * width);
-            const double top = f_(centre);
-            if (f_(centre - reach) >= top || f_(centre + reach) >= top) return std::nullopt;
+            const double top = f_(Turn(centre));
+            if (f_(Turn(centre - reach)) >= top || f_(Turn(centre + reach)) >= top) return std::nullopt;
             from = centre - reach;
             to = centre + reach;
         }
@@ -92,20 +96,20 @@ private:
     RoundExtreme byGoldenSection(double from, double to) const {
         const double ratio = std::numbers::phi - 1;
         double a = to - ratio * (to - from), b = from + ratio * (to - from);
-        double at_a = f_(a), at_b = f_(b);
+        double at_a = f_(Turn(a)), at_b = f_(Turn(b));
         while (to - from > 1e-12) {
             if (at_a >= at_b) {
                 to = b;
                 b = a;
                 at_b = at_a;
                 a = to - ratio * (to - from);
-                at_a = f_(a);
+                at_a = f_(Turn(a));
             } else {
                 from = a;
                 a = b;
                 at_a = at_b;
                 b = from + ratio * (to - from);
-                at_b = f_(b);
+                at_b = f_(Turn(b));
             }
         }
         return at_a > at_b ? RoundExtreme{at_a, a} : RoundExtreme{at_b, b};
@@ -131,8 +135,8 @@ inline std::vector<PeakSamples> peaksOf(const RoundSamples& samples) {
     return peaks;
 }
 
-/// The greatest value of f over a turn, given its samples at 2 pi i / n (n >= 3, no NaN). Every peak of the
-/// samples that could hold it is looked into. Where f is smooth the value is good to about 1e-11 of its
+/// The greatest value of f(Turn) over a turn, given its samples at 2 pi i / n (n >= 3, no NaN). Every peak of
+/// the samples that could hold it is looked into. Where f is smooth the value is good to about 1e-11 of its
 /// range, the angle to about 1e-6 rad.
 template <class Function>
 RoundExtreme greatestRound(const Function& f, const RoundSamples& samples) {

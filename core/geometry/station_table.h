@@ -12,6 +12,12 @@ struct Turn {
     Turn() = default;
     explicit Turn(double phi_rad);
     Turn(double c, double s) : cos(c), sin(s) {}
+    Turn plus(const Turn& other) const {
+        return {cos * other.cos - sin * other.sin, sin * other.cos + cos * other.sin};
+    }
+    Turn less(const Turn& other) const {
+        return {cos * other.cos + sin * other.sin, sin * other.cos - cos * other.sin};
+    }
 };
 
 struct StationTable {
