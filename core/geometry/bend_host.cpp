@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "core/geometry/cope_host.h"
@@ -64,6 +65,19 @@ double BendHost::safeStep(const Height& at) const {
     return std::max(at.value, std::min(held_back, room));
 }
 
+/// Where a line leaves the disc that holds the whole ring: as thick as the tube, as wide as the ring outside.
+/// All of the tube lies before it.
+double BendHost::leavesRing(const Vec3& foot) const {
+    double leaves = std::numeric_limits<double>::infinity();
+    if (std::abs(inward_.z()) > 1e-9)
+        leaves = (std::copysign(tube_radius_, inward_.z()) - foot.z()) / inward_.z();
+    const double a = inward_.head<2>().squaredNorm(), b = foot.head<2>().dot(inward_.head<2>());
+    const double widest = ring_radius_ + tube_radius_;
+    const double square = b * b - a * (foot.head<2>().squaredNorm() - widest * widest);
+    if (a > 1e-9 && square >= 0) leaves = std::min(leaves, (std::sqrt(square) - b) / a);
+    return leaves;
+}
+
 /// Where a line that passes by comes nearest, between two places on either side of it.
 double BendHost::lowestBetween(const Vec3& foot, double below, double above) const {
     for (int step = 0; step < 60; ++step) {
@@ -88,7 +102,7 @@ Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
     const double square = ball_radius_ * ball_radius_ - (from_middle + nearest * inward_).squaredNorm();
     if (square <= 0) return touching(foot, turn, nearest);
     const double lowest = nearest - std::sqrt(square);
-    double s = nearest + std::sqrt(square);
+    double s = std::min(nearest + std::sqrt(square), leavesRing(foot));
     double above = s;  // the last place from which the line was still coming nearer
     bool coming_nearer = true;
     const Vec3 radial(x_.radial(turn), y_.radial(turn), z_.radial(turn));

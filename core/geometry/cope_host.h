@@ -100,6 +100,7 @@ private:
     };
     Height height(const Vec3& p) const;
     double safeStep(const Height& at) const;
+    double leavesRing(const Vec3& foot) const;
     double lowestBetween(const Vec3& foot, double below, double above) const;
     /// The meeting at s if the line touches there; else the miss.
     Meeting touching(const Vec3& foot, const Turn& turn, double s_mm) const;
