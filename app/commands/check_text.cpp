@@ -51,10 +51,10 @@ void writeGroup(std::ostream& out, const CheckReport& report, Answer answer, con
 }
 
 void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle& style) {
-    TextTable table({Align::left, Align::left, Align::right, Align::left, Align::left});
+    TextTable table({Align::left, Align::left, Align::right, Align::right, Align::left});
     for (const Finding* finding : findingsOf(report, Answer::meets)) {
         table.add({finding->title, subjectOf(*finding), valueText(*finding, style),
-                   limitText(*finding, style), marginText(*finding, style)});
+                   marginText(*finding, style), limitText(*finding, style)});
     }
     if (table.empty()) return;
     out << "\nMEETS (" << report.count(Answer::meets) << "), least to spare first\n" << table.text(2);

@@ -2,6 +2,7 @@
 #include <QByteArray>
 #include <QGuiApplication>
 #include <QImage>
+#include <QLoggingCategory>
 #include <algorithm>
 #include <clocale>
 #include <filesystem>
@@ -56,6 +57,8 @@ Expected<PictureOptions> readOptions(const Arguments& arguments) {
 /// Fonts need an application object; the platform "offscreen" needs no display.
 std::unique_ptr<QGuiApplication> offscreenApplication() {
     if (QCoreApplication::instance()) return nullptr;
+    // What goes wrong is said in our own words; Qt's remarks about the surroundings are not the user's.
+    QLoggingCategory::setFilterRules("default.warning=false");
     qputenv("QT_QPA_PLATFORM", "offscreen");
     static int count = 1;
     static char name[] = "hoopwright";

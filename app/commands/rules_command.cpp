@@ -3,6 +3,7 @@
 #include "app/commands/command_kit.h"
 #include "app/commands/json_parts.h"
 #include "app/commands/text_table.h"
+#include "core/files/yaml_map.h"
 #include "rules/check.h"
 
 namespace hoopwright {
@@ -25,8 +26,9 @@ int runRules(const Arguments& arguments, Streams streams) {
     return kExitGood;
 }
 
+/// The unit of a bare number in a metric table.
 std::string unitWord(Dimension dimension) {
-    return baseUnit(dimension).word;
+    return bareUnit(dimension, LengthUnit::mm).word;
 }
 
 int runQuantities(const Arguments& arguments, Streams streams) {

@@ -57,7 +57,7 @@ YamlMap YamlFile::top(std::string_view kind) {
         for (std::size_t i = 0; i < tree_->keys.size(); ++i) {
             if (tree_->keys[i].text == key) return &tree_->items[i];
         }
-        whole.problem("the key '" + std::string(key) + "' is missing", "add it at the top");
+        add({whole.at(), "the key '" + std::string(key) + "' is missing", "add it at the top"});
         return nullptr;
     };
     const YamlValue kind_here(*this, valueOf("hoopwright"), "hoopwright");
