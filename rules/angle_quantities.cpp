@@ -79,24 +79,41 @@ Vec3 baseOf(const Centreline& line, double top_z) {
     return a.z() < b.z() ? a : b;
 }
 
+/// The middle of where a bar passes the height of a place; or what is missing.
+struct Passes {
+    std::optional<Vec3> at;
+    std::string missing;
+};
+Passes passes(const TableRun& run, const Centreline& line, int place_index) {
+    const auto place = run.place(place_index);
+    if (place.empty()) return {std::nullopt, run.placeMissing(place_index)};
+    const auto lowest = std::min_element(place.begin(), place.end(),
+                                         [](const auto& a, const auto& b) { return a.at.z() < b.at.z(); });
+    const auto stations = line.crossings(lowest->at, Vec3::UnitZ());
+    if (stations.empty()) {
+        const std::string& name = run.table().places[static_cast<std::size_t>(place_index)].name;
+        return {std::nullopt, "it does not pass the height of '" + name + "'"};
+    }
+    Vec3 mean = Vec3::Zero();
+    for (double station : stations) mean += line.point(station) / static_cast<double>(stations.size());
+    return {mean, {}};
+}
+
 Measured lean(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Centreline& line = memberOf(run, what).line;
     if (line.empty()) return Measured::leftOut();
-    const Vec3 top = topOf(line);
-    Vec3 base = baseOf(line, top.z());
+    Vec3 top = topOf(line), base = baseOf(line, top.z());
     if (with.above >= 0) {
-        const auto place = run.place(with.above);
-        if (place.empty()) return Measured::unknown(run.placeMissing(with.above));
-        const auto lowest = std::min_element(
-            place.begin(), place.end(), [](const auto& a, const auto& b) { return a.at.z() < b.at.z(); });
-        const auto at = line.crossings(lowest->at, Vec3::UnitZ());
-        if (at.empty())
-            return Measured::unknown("it does not pass the height of '" +
-                                     run.table().places[static_cast<std::size_t>(with.above)].name + "'");
-        base.setZero();
-        for (double station : at) base += line.point(station) / static_cast<double>(at.size());
+        const Passes from = passes(run, line, with.above);
+        if (!from.at) return Measured::unknown(from.missing);
+        base = *from.at;
     }
-    if (!(top.z() - base.z() > 1e-3)) return Measured::unknown("it does not rise");
+    if (with.below >= 0) {
+        const Passes to = passes(run, line, with.below);
+        if (!to.at) return Measured::unknown(to.missing);
+        top = *to.at;
+    }
+    if (!(top.z() - base.z() > 1e-3)) return Measured::unknown("it does not rise there");
     Measured out = Measured::number(std::atan2(base.x() - top.x(), top.z() - base.z()));
     if (!show) return out;
     return std::move(out).with(shownAngle(base, {top.x(), base.y(), top.z()}, {base.x(), base.y(), top.z()}));
@@ -137,7 +154,7 @@ std::vector<Quantity> angleQuantities() {
          m,
          num,
          0,
-         only(Arg::above),
+         Arg::above | Arg::below,
          lean,
          {}},
     };

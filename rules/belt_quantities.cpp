@@ -13,11 +13,6 @@ struct Strap {
     int bar = -1;
 };
 
-/// Half the height of the ring an upright fore-aft plane cuts out of a tube.
-double uprightHalfHeight(double radius_mm, const Vec3& t) {
-    return radius_mm * std::sqrt(std::max(0.0, 1 - t.x() * t.x())) / std::abs(t.y());
-}
-
 std::optional<Strap> strapTo(const TableRun& run, int bar, const Vec3& shoulder, double y) {
     const ResolvedMember& m = run.scene().member(bar);
     std::optional<Strap> out;

@@ -72,12 +72,35 @@ Measured clearance(const TableRun& run, const Subject& what, const Arguments& wi
     return std::move(out).with(std::move(shown));
 }
 
-/// Height of the line over a point, in side view.
-bool isAbove(const Vec3& p, const Vec3& from, const Vec3& to) {
-    const double along = to.x() - from.x();
-    if (std::abs(along) < 1e-6) return false;
-    const double t = (p.x() - from.x()) / along;
-    return p.z() > from.z() + t * (to.z() - from.z());
+/// From a body to a straightedge in its own fore-aft plane. Over the edge: how far it would have to go to be
+/// clear below.
+double underEdge(const Body& body, const Nearest& at, const Vec3& from, const Vec3& to) {
+    const Vec3 along = to - from;
+    if (std::abs(along.x()) < 1e-6) return at.distance_mm;  // an upright edge has no underside
+    const Vec3 n =
+        Vec3(-along.z(), 0, along.x()).normalized() * (along.x() > 0 ? 1 : -1);  // up, square to the edge
+    const double over = n.dot(body.middle() - from);
+    if (over <= 0) return at.distance_mm;
+    return -over - (body.helmet ? n.dot(body.helmet->support(n) - body.helmet->centre) : 0);
+}
+
+/// Where a straightedge lies on a place when it is laid fore and aft at `y`: the top of a bar that reaches
+/// that far across is taken there, not at the bar's highest point. All of it is then looked at from the side.
+Vec3 laidAt(const TableRun& run, int place, const PlacePoint& point, double y) {
+    Vec3 at = point.outside();
+    at.y() = y;
+    if (point.member < 0 || run.table().places[static_cast<std::size_t>(place)].is != NamedPlace::Is::top)
+        return at;
+    const ResolvedMember& m = run.scene().member(point.member);
+    double highest = -1e300;
+    for (double station : m.line.crossings({0, y, 0}, Vec3::UnitY())) {
+        const Vec3 p = m.line.point(station);
+        const double top = p.z() + uprightHalfHeight(m.radius_mm(), m.line.tangent(station));
+        if (top <= highest) continue;
+        highest = top;
+        at = {p.x(), y, top};
+    }
+    return at;
 }
 
 Measured lineClearance(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -86,13 +109,13 @@ Measured lineClearance(const TableRun& run, const Subject& what, const Arguments
     double least = 1e300;
     Shown shown;
     for (const Body& body : bodiesOf(run.scene().driver(what), with.parts)) {
+        const double y = body.middle().y();
+        const Ellipsoid point{body.point, Eigen::Matrix3d::Identity(), Vec3::Constant(1e-6)};
         for (const PlacePoint& a : run.place(with.from)) {
             for (const PlacePoint& b : run.place(with.to)) {
-                const Vec3 from = a.outside(), to = b.outside();
-                const Ellipsoid point{body.point, Eigen::Matrix3d::Identity(), Vec3::Constant(1e-6)};
+                const Vec3 from = laidAt(run, with.from, a, y), to = laidAt(run, with.to, b, y);
                 const Nearest at = nearestToSegment(body.helmet.value_or(point), from, to);
-                const double d =
-                    isAbove(body.middle(), from, to) ? -std::abs(at.distance_mm) : at.distance_mm;
+                const double d = underEdge(body, at, from, to);
                 if (d >= least) continue;
                 least = d;
                 shown = {{ShownLine{from, to, false}, ShownLine{at.on_a, at.on_b, true}}, {}, at.on_b};
@@ -161,7 +184,8 @@ std::vector<Quantity> clearanceQuantities() {
          clearance,
          {}},
         {{"line_clearance", L, "driver",
-          "From a body part to a straightedge laid over two places; negative above it.",
+          "In side view, from a body part to a straightedge laid over two places at its own distance from "
+          "the centre; negative above it.",
           "a driver, both places"},
          d,
          num,

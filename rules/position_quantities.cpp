@@ -36,6 +36,12 @@ Measured height(const TableRun& run, const Subject& what, const Arguments& with,
         {{ShownBand{level(low), level(high)}, ShownLine{level(0), level(low), true}}, {}, at});
 }
 
+Measured topHeight(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    Measured whole = height(run, what, with, show);
+    if (whole.is == Measured::Is::number) whole.low = whole.high;
+    return whole;
+}
+
 Measured beyond(const TableRun& run, const Subject& what, const Arguments& with, bool show, const Vec3& way) {
     const ResolvedMember& m = memberOf(run, what);
     if (m.line.empty()) return Measured::leftOut();
@@ -123,6 +129,14 @@ std::vector<Quantity> positionQuantities() {
          0,
          only(Arg::above),
          height,
+         {}},
+        {{"top_height", L, "member", "Height of the top of the tube's outside over a place or the datum.",
+          "the place"},
+         m,
+         num,
+         0,
+         only(Arg::above),
+         topHeight,
          {}},
         {{"ahead_of", L, "member",
           "How far its outside reaches ahead of a place; negative if it stops short.", "the place"},

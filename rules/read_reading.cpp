@@ -260,7 +260,8 @@ Comparison TableReader::comparison(YamlMap& map, const Quantity& quantity) {
     } else if (quantity.value == ValueKind::yes_no) {
         out.by = Comparison::By::yes_no;
         out.yes = value.yesNo();
-        out.text = out.yes ? "yes" : "no";
+        out.text = quantity.info.name + (out.yes ? ": yes" : ": no");
+        std::replace(out.text.begin(), out.text.end(), '_', ' ');
     } else {
         out.by = Comparison::By::tube_table;
         std::vector<std::string> names;
@@ -274,7 +275,8 @@ Comparison TableReader::comparison(YamlMap& map, const Quantity& quantity) {
 void TableReader::compareWord(Comparison& out, const std::string& key, const YamlValue& value) {
     out.by = key == "is_not" ? Comparison::By::not_words : Comparison::By::words;
     out.words = wordsOf(value);
-    out.text = (key == "is_not" ? "not " : "") + listed(out.words);
+    for (const std::string& word : out.words) out.text += (out.text.empty() ? "" : " or ") + word;
+    if (key == "is_not") out.text = "not " + out.text;
 }
 
 void TableReader::compareNumber(Comparison& out, const std::string& key, const YamlValue& value, YamlMap& map,

@@ -1,0 +1,169 @@
+// People and belts. Values are worked out by hand from the small cage of test_cage.h.
+#include <cmath>
+
+#include "tests/rules/test_cage.h"
+
+namespace hoopwright::test {
+namespace {
+
+constexpr double kDeg = 180 / M_PI;
+
+/// The small cage with a bar level over the helmet (underside 57.5 above it) and one beside the left elbow.
+Job job() {
+    Job out = smallJob();
+    out.cage.members.push_back(straight("roof", "roof_bar", {250, -400, 1000}, {250, 500, 1000}));
+    out.cage.members.push_back(straight("door", "door_bar", {100, 640, 400}, {700, 640, 400}));
+    return out;
+}
+
+TEST(Clearance, IsToTheNearestOutside) {
+    Job j = job();
+    expectValue(j, "measure: clearance\nwith: {part: helmet, members: {role: roof_bar}}", 1000 - 22.5 - 920,
+                0.01, "mm");
+    expectValue(j, "measure: clearance\nwith: {part: elbow, members: {role: door_bar}}", 120 - 22.5, 0.01,
+                "mm");
+    expectValue(j, "measure: clearance\nwith: {part: [elbow, knee], members: {role: door_bar}}", 120 - 22.5,
+                0.01, "mm");
+    memberOf(j, "roof").padding_mm = 20;
+    expectValue(j, "measure: clearance\nwith: {part: helmet, members: {role: roof_bar}, padded: yes}", 37.5,
+                0.01, "mm");
+    expectValue(j, "measure: clearance\nwith: {part: helmet, members: {role: roof_bar}}", 57.5, 0.01, "mm");
+    // Over all bars the nearest is found: nothing is nearer to the helmet than the roof bar.
+    EXPECT_LE(*finding(j, "measure: clearance\nwith: {part: helmet}\nat_least: 10").value, 57.5 + 1e-6);
+}
+
+TEST(Clearance, ShowsWhereAndWho) {
+    const Finding f =
+        finding(job(), "measure: clearance\nwith: {part: helmet, members: {role: roof_bar}}\nat_least: 60");
+    EXPECT_EQ(f.answer, Answer::fails);
+    EXPECT_EQ(f.way_out, "2.5 mm more is needed.");
+    EXPECT_EQ(f.evidence.driver, "tall");
+    EXPECT_EQ(f.evidence.members, std::vector<std::string>{"roof"});
+    ASSERT_EQ(f.evidence.shapes.size(), 1u);
+    const auto& line = std::get<ShownLine>(f.evidence.shapes[0]);
+    EXPECT_NEAR((line.to - line.from).norm(), 57.5, 1e-3);
+}
+
+TEST(Clearance, CannotBeToldWithoutADriver) {
+    Job j = job();
+    j.drivers.clear();
+    const Finding f = finding(j, "measure: clearance\nwith: {part: helmet}\nat_least: 50");
+    EXPECT_EQ(f.answer, Answer::cannot_tell);
+    EXPECT_EQ(f.missing, "no driver is given");
+    EXPECT_EQ(
+        finding(job(), "measure: clearance\nof: {occupant: passenger}\nwith: {part: helmet}\nat_least: 50")
+            .answer,
+        Answer::does_not_apply);
+    EXPECT_EQ(
+        finding(job(), "measure: clearance\nwith: {part: helmet, members: {role: dash_bar}}\nat_least: 50")
+            .missing,
+        "no member is of role dash_bar");
+}
+
+TEST(LineClearance, IsLaidWhereTheHeadIs) {
+    // At y = 300: over the hoop at (0, 1022.5) and the windshield bar at (600, 822.5).
+    const double length = std::hypot(200, 600), nx = 200 / length, nz = 600 / length;
+    const double reach = std::hypot(170 * nx, 140 * nz);
+    const double gap = nz * 1022.5 - (250 * nx + 780 * nz) - reach;
+    const std::string places =
+        "places:\n  a: {top_of: {role: main_hoop}}\n  b: {top_of: {role: windshield_bar}}\n  c: {top_of: "
+        "{role: rear_brace}}\n";
+    expectValue(smallJob(), "measure: line_clearance\nwith: {part: helmet, from: a, to: b}", gap, 0.01, "mm",
+                places);
+    Job j = smallJob();
+    j.drivers[0].helmet.centre.z() += 300;
+    // Over the edge it says how far the helmet is from being clear below it.
+    expectValue(j, "measure: line_clearance\nwith: {part: helmet, from: a, to: b}", gap - 300 * nz, 0.01,
+                "mm", places);
+    // An eye is a point.
+    expectValue(smallJob(), "measure: line_clearance\nwith: {part: eye, from: a, to: b}",
+                nz * 1022.5 - (330 * nx + 800 * nz), 0.01, "mm", places);
+    EXPECT_EQ(
+        finding(smallJob(), "measure: line_clearance\nwith: {part: helmet, from: a, to: gone}\nat_least: 50",
+                places + "  gone: {top_of: {role: dash_bar}}\n")
+            .missing,
+        "no place 'gone': no member is of role dash_bar");
+}
+
+TEST(InsideEnvelope, IsToASheetOverTheBars) {
+    Job j = smallJob();
+    expectValue(j, "measure: inside_envelope\nwith: {part: elbow, towards: sides}", 622.5 - 520, 0.01, "mm");
+    j.drivers[0].elbow_left.y() = 700;
+    expectValue(j, "measure: inside_envelope\nwith: {part: elbow, towards: sides}", 622.5 - 700, 0.01, "mm");
+    EXPECT_EQ(
+        finding(j, "measure: inside_envelope\nwith: {part: elbow, members: {role: main_hoop}}\nat_least: 76")
+            .missing,
+        "those bars enclose no space");
+}
+
+TEST(Head, BarsAreAboveAndBehind) {
+    const std::string hoop = "\nwith: {members: {role: main_hoop}}";
+    expectValue(smallJob(), "measure: bar_above_helmet" + hoop, 1022.5 - 920, 0.01, "mm");
+    expectValue(smallJob(), "measure: bar_behind_helmet" + hoop, 80 - 22.5, 0.01, "mm");
+    expectValue(smallJob(), "measure: helmet_ahead_of_rear_face" + hoop, 80 + 22.5, 0.01, "mm");
+    EXPECT_EQ(
+        finding(smallJob(), "measure: bar_behind_helmet\nwith: {members: {role: belt_bar}}\nat_most: 150")
+            .missing,
+        "the bars do not pass the height of the helmet");
+}
+
+TEST(Posture, DecidesWhichLimitApplies) {
+    expectValue(smallJob(), "measure: back_angle", 20, 0.001, "deg");
+    const std::string reclined =
+        "measure: lap_angle\nof: {having: {measure: back_angle, more_than: 30}}\nbetween: [60, 80]";
+    EXPECT_EQ(finding(smallJob(), reclined).answer, Answer::does_not_apply);
+    Job j = smallJob();
+    j.drivers[0].back_angle_rad = 31 / kDeg;
+    EXPECT_EQ(finding(j, reclined).answer, Answer::fails);
+}
+
+TEST(Belts, RunFromTheShoulderToTheTopOfTheBar) {
+    const Job j = smallJob();
+    expectValue(j, "measure: belt_bar_below_shoulder", 640 - 582.5, 0.01, "mm");
+    expectValue(j, "measure: belt_angle", std::atan2(57.5, 200) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_plan_angle", std::atan2(80, 200) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_run", std::sqrt(200.0 * 200 + 80 * 80 + 57.5 * 57.5), 0.01, "mm");
+    expectValue(j, "measure: belt_spacing", 200, 0.01, "mm");
+    expectValue(j, "measure: lap_angle", 45, 0.001, "deg");
+    expectValue(j, "measure: belt_bar_below_shoulder\nwith: {members: {carries_belts: yes}}", 57.5, 0.01,
+                "mm");
+}
+
+TEST(Belts, ABarOverTheShoulderIsBelowByLessThanNothing) {
+    Job j = smallJob();
+    for (MemberPoint& p : memberOf(j, "belt_bar").path) std::get<Landing>(p.place).value = 660;
+    expectValue(j, "measure: belt_bar_below_shoulder", 640 - 682.5, 0.01, "mm");
+    expectValue(j, "measure: belt_angle", std::atan2(-42.5, 200) * kDeg, 0.001, "deg");
+    const Finding f = finding(j, "measure: belt_bar_below_shoulder\nbetween: [0, 100]");
+    EXPECT_EQ(f.answer, Answer::fails);
+    EXPECT_NEAR(*f.margin, -42.5, 1e-6);
+    EXPECT_EQ(f.limit_text, "0 to 100 mm");
+}
+
+TEST(Belts, BothStrapsMustHold) {
+    Job j = smallJob();
+    j.drivers[0].shoulder_left.z() = 660;
+    EXPECT_EQ(finding(j, "measure: belt_bar_below_shoulder\nbetween: [57, 78]").answer, Answer::meets);
+    EXPECT_EQ(finding(j, "measure: belt_bar_below_shoulder\nbetween: [58, 78]").answer, Answer::fails);
+    EXPECT_EQ(finding(j, "measure: belt_bar_below_shoulder\nbetween: [57, 77]").answer, Answer::fails);
+}
+
+TEST(Belts, SayWhatIsMissing) {
+    Job j = smallJob();
+    j.drivers[0].belts.bar.clear();
+    EXPECT_EQ(finding(j, "measure: belt_angle\nbetween: [-10, 20]").missing,
+              "no belt bar is named for this driver");
+    j.drivers[0].belts.bar = "harness";
+    EXPECT_EQ(finding(j, "measure: belt_angle\nbetween: [-10, 20]").missing,
+              "the cage has no member 'harness' for this driver's straps");
+    j = smallJob();
+    j.drivers[0].belts.spacing_mm = 2000;
+    EXPECT_EQ(finding(j, "measure: belt_angle\nbetween: [-10, 20]").missing,
+              "the bar does not reach as far across as the straps");
+    j.drivers[0].belts.lap_anchors.clear();
+    EXPECT_EQ(finding(j, "measure: lap_angle\nbetween: [45, 65]").missing,
+              "no lap belt anchors are given for this driver");
+}
+
+}  // namespace
+}  // namespace hoopwright::test
