@@ -10,7 +10,6 @@
 namespace hoopwright {
 namespace {
 
-using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::UnorderedElementsAre;
@@ -92,6 +91,35 @@ TEST_P(GoodDemo, TheTubeCanBeBoughtAndCut) {
         pieces += tube.pieces.size();
     }
     EXPECT_EQ(pieces, demo.cage.members.size());
+}
+
+/// The job with its hoop and the hoop's feet moved along the car.
+Job withHoopMoved(Job job, double by_mm) {
+    for (Member& member : job.cage.members) {
+        if (member.id != "main_hoop") continue;
+        for (MemberPoint& point : member.path)
+            if (auto* fixed = std::get_if<FixedPoint>(&point.place)) fixed->at.x() += by_mm;
+    }
+    for (Plate& plate : job.cage.plates) {
+        if (plate.id == "hoop_foot") std::get<AtCarPoint>(plate.at).offset.x() += by_mm;
+    }
+    return job;
+}
+
+TEST_P(GoodDemo, MovingTheHoopCarriesAllThatLandsOnIt) {
+    const CageGeometry moved = resolve(withHoopMoved(demo.job, -25));
+    EXPECT_THAT(geometryProblems(moved), IsEmpty());
+    const int hoop = moved.member("main_hoop");
+    int carried = 0;
+    for (std::size_t i = 0; i < moved.members.size(); ++i) {
+        for (std::size_t e = 0; e < 2; ++e) {
+            if (moved.members[i].ends[e].host != hoop) continue;
+            EXPECT_NEAR(moved.members[i].ends[e].at.x(), demo.cage.members[i].ends[e].at.x() - 25, 1e-6)
+                << moved.members[i].id;
+            ++carried;
+        }
+    }
+    EXPECT_GE(carried, 12);
 }
 
 // A welded saloon cage of this make weighs some 45 to 60 kg, a full truck cage up to a third more: common
