@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <set>
 
 #include "core/shop/order.h"
@@ -132,6 +133,24 @@ TEST(DemoMass, IsThatOfARealCage) {
     EXPECT_GT(pickup.cage.totals.tube_mass_kg, 50);
     EXPECT_LT(pickup.cage.totals.tube_mass_kg, 75);
     EXPECT_LT(order(saloon.job, saloon.cage).mass_kg, saloon.cage.totals.tube_mass_kg);
+}
+
+// By hand, in side view at the driver's y: the straightedge lies on the hoop's top, (-130, 972 + 22.5), and
+// on the windshield bar's, x = 350 on the side bar from (-130, 940) to (420, 918), plus 19. The helmet is an
+// ellipse 340 by 275 about (128, 764).
+TEST(DemoCheck, TheHelmetUnderTheHoopLineIsWhatTheTapeSays) {
+    const DemoJob saloon = demoJob("hillclimb_saloon.yaml");
+    const double rise = (940 - 22.0 * 480 / 550 + 19) - 994.5, run = 480, length = std::hypot(rise, run);
+    const double up_x = -rise / length, up_z = run / length;
+    const double centre_below = up_x * (-130 - 128) + up_z * (994.5 - 764);
+    const double reach = std::hypot(up_x * 170, up_z * 137.5);
+    for (const Finding& finding : saloon.report.findings) {
+        if (finding.rule != "helmet_line") continue;
+        EXPECT_EQ(finding.subject, "tall");
+        EXPECT_NEAR(finding.value.value_or(0), centre_below - reach, 0.1);
+        return;
+    }
+    FAIL() << "no finding of helmet_line";
 }
 
 TEST(PlantedFaults, OfTheSaloonAreFoundAndNoOther) {
