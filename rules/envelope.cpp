@@ -1,80 +1,105 @@
 #include "rules/envelope.h"
 
 #include <algorithm>
-#include <set>
+#include <cmath>
 
 #include "rules/hull.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kChordError_mm = 0.05;
+constexpr double kChordError_mm = 0.5;  // of the rough envelope only
+constexpr std::size_t kTried = 4;       // faces to start from: the deepest valley is at one of the least deep
 
-/// Walks downhill from a direction in ever smaller steps. The depth is smooth almost everywhere and has few
-/// valleys.
+/// Walks downhill from a direction, in steps halved from `widest` to `finest` [rad].
 template <class F>
-std::pair<double, Vec3> downhill(Vec3 n, F depth) {
+std::pair<double, Vec3> downhill(Vec3 n, double widest, double finest, F depth) {
     double best = depth(n);
-    for (double step = 0.05; step > 1e-6; step *= 0.5) {
+    for (double step = widest; step > finest; step *= 0.5) {
         for (bool better = true; better;) {
             better = false;
             const Vec3 u = n.unitOrthogonal(), v = n.cross(u);
             for (const Vec3& way : {u, Vec3(-u), v, Vec3(-v)}) {
                 const Vec3 now = (n + step * way).normalized();
                 const double d = depth(now);
-                if (d < best - 1e-9) {
-                    best = d;
-                    n = now;
-                    better = true;
-                    break;
-                }
+                if (d >= best - 1e-9) continue;
+                best = d;
+                n = now;
+                better = true;
+                break;
             }
         }
     }
     return {best, n};
 }
 
+/// Farthest a centreline reaches along n.
+double reach(const Centreline& line, const Vec3& n) {
+    double most = -1e300;
+    for (const Piece& piece : line.pieces()) {
+        most = std::max(most, piece.start.dot(n));
+        if (piece.kind != Piece::Kind::bend) continue;
+        // Inside a bend the farthest point is where the tangent is square to n.
+        const Vec3 radial = (piece.start - piece.centre) / piece.radius_mm;
+        const double out = radial.dot(n), along = piece.tangent.dot(n);
+        const double turn = std::atan2(along, out);
+        if (turn > 0 && turn < piece.angle_rad)
+            most = std::max(most, piece.centre.dot(n) + piece.radius_mm * std::hypot(out, along));
+    }
+    return line.empty() ? most : std::max(most, line.end().dot(n));
+}
+
 }  // namespace
 
-Envelope::Envelope(std::span<const EnvelopeTube> tubes) {
+Envelope::Envelope(std::span<const EnvelopeTube> tubes) : tubes_(tubes.begin(), tubes.end()) {
     std::vector<Vec3> points;
     std::vector<double> radii;
-    for (const EnvelopeTube& tube : tubes) {
+    for (const EnvelopeTube& tube : tubes_) {
         for (double station : tube.line->sampleStations(kChordError_mm)) {
             points.push_back(tube.line->point(station));
             radii.push_back(tube.radius_mm);
         }
     }
-    std::set<int> corners;
+    std::vector<char> corner(points.size());
     for (const HullFace& face : convexHull(points)) {
-        faces_.push_back(face.normal);
-        corners.insert(face.corners.begin(), face.corners.end());
+        faces_.emplace_back(face.normal, face.offset);
+        for (int i : face.corners) corner[static_cast<std::size_t>(i)] = true;
     }
-    for (int i : corners)
-        knots_.push_back({points[static_cast<std::size_t>(i)], radii[static_cast<std::size_t>(i)]});
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (corner[i]) knots_.push_back({points[i], radii[i]});
 }
 
-double Envelope::support(const Vec3& n) const {
+double Envelope::roughSupport(const Vec3& n) const {
     double most = -1e300;
     for (const Knot& knot : knots_) most = std::max(most, knot.at.dot(n) + knot.radius_mm);
     return most;
 }
 
+double Envelope::support(const Vec3& n) const {
+    double most = -1e300;
+    for (const EnvelopeTube& tube : tubes_) most = std::max(most, reach(*tube.line, n) + tube.radius_mm);
+    return most;
+}
+
 EnvelopeDepth Envelope::depth(const Ellipsoid& body, bool (*allowed)(const Vec3&)) const {
-    const auto depth_along = [&](const Vec3& n) {
-        return allowed(n) ? support(n) - body.support(n).dot(n) : 1e300;
-    };
-    std::vector<std::pair<double, int>> by_depth;
-    for (int i = 0; i < static_cast<int>(faces_.size()); ++i)
-        by_depth.push_back({depth_along(faces_[static_cast<std::size_t>(i)]), i});
-    std::sort(by_depth.begin(), by_depth.end());
-    constexpr std::size_t kTried = 4;  // the deepest valley starts at one of the best few faces
-    EnvelopeDepth out{1e300, Vec3::UnitZ(), Vec3::Zero()};
-    for (std::size_t i = 0; i < std::min(kTried, by_depth.size()); ++i) {
-        const auto [least, n] = downhill(faces_[static_cast<std::size_t>(by_depth[i].second)], depth_along);
-        if (least < out.depth_mm) out = {least, n, body.support(n)};
+    const auto own = [&](const Vec3& n) { return body.support(n).dot(n); };
+    std::vector<std::pair<double, std::size_t>> by_depth;
+    for (std::size_t i = 0; i < faces_.size(); ++i)
+        if (allowed(faces_[i].first)) by_depth.emplace_back(faces_[i].second - own(faces_[i].first), i);
+    const std::size_t tried = std::min(kTried, by_depth.size());
+    std::partial_sort(by_depth.begin(), by_depth.begin() + static_cast<std::ptrdiff_t>(tried),
+                      by_depth.end());
+    std::pair<double, Vec3> rough{1e300, Vec3::UnitZ()};
+    for (std::size_t i = 0; i < tried; ++i) {
+        const auto now = downhill(faces_[by_depth[i].second].first, 0.05, 1e-4, [&](const Vec3& n) {
+            return allowed(n) ? roughSupport(n) - own(n) : 1e300;
+        });
+        if (now.first < rough.first) rough = now;
     }
-    return out;
+    if (tried == 0) return {1e300, Vec3::UnitZ(), Vec3::Zero()};
+    const auto [least, n] = downhill(rough.second, 2e-3, 1e-6,
+                                     [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; });
+    return {least, n, body.support(n)};
 }
 
 EnvelopeDepth Envelope::depth(const Vec3& point, bool (*allowed)(const Vec3&)) const {

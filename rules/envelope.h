@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "core/geometry/centreline.h"
@@ -10,7 +11,7 @@
 namespace hoopwright {
 
 struct EnvelopeTube {
-    const Centreline* line = nullptr;  ///< not owned; only read while the envelope is made
+    const Centreline* line = nullptr;  ///< not owned; must outlive the envelope
     double radius_mm = 0;
 };
 
@@ -39,9 +40,12 @@ private:
         Vec3 at;
         double radius_mm;
     };
-    std::vector<Knot> knots_;  ///< corners of the envelope of the centrelines
-    std::vector<Vec3> faces_;  ///< outward unit normals of its faces
+    std::vector<EnvelopeTube> tubes_;
+    std::vector<Knot> knots_;  ///< corners of the envelope of points along the centrelines
+    std::vector<std::pair<Vec3, double>>
+        faces_;  ///< outward unit normals of its faces, and how far out they are
 
+    double roughSupport(const Vec3& n) const;
     double support(const Vec3& n) const;
 };
 

@@ -1,9 +1,9 @@
 #include "rules/hull.h"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <random>
-#include <set>
 #include <utility>
 
 namespace hoopwright {
@@ -58,19 +58,34 @@ std::optional<std::array<int, 4>> firstFour(const std::vector<Vec3>& p) {
 /// Replaces the faces that see the point by a fan from the rim of what they leave open.
 void add(std::vector<HullFace>& faces, const std::vector<Vec3>& p, int point) {
     const Vec3& q = p[static_cast<std::size_t>(point)];
-    std::set<std::pair<int, int>> edges;  // directed edges of the faces that go
-    std::vector<HullFace> kept;
-    for (const HullFace& face : faces) {
+    std::vector<std::pair<int, int>> edges;  // directed edges of the faces that go
+    for (std::size_t f = 0; f < faces.size();) {
+        const HullFace& face = faces[f];
         if (face.normal.dot(q) <= face.offset) {
-            kept.push_back(face);
+            ++f;
             continue;
         }
-        for (std::size_t i = 0; i < 3; ++i) edges.insert({face.corners[i], face.corners[(i + 1) % 3]});
+        for (std::size_t i = 0; i < 3; ++i) edges.emplace_back(face.corners[i], face.corners[(i + 1) % 3]);
+        faces[f] = faces.back();
+        faces.pop_back();
     }
-    if (edges.empty()) return;
+    std::sort(edges.begin(), edges.end());
     for (const auto& [from, to] : edges)
-        if (!edges.contains({to, from})) kept.push_back(faceOf(p, from, to, point));
-    faces = std::move(kept);
+        if (!std::binary_search(edges.begin(), edges.end(), std::pair(to, from)))
+            faces.push_back(faceOf(p, from, to, point));
+}
+
+/// Far points first: most of the rest then lie inside at once.
+std::vector<int> farFirst(const std::vector<Vec3>& p) {
+    Vec3 middle = Vec3::Zero();
+    for (const Vec3& q : p) middle += q / static_cast<double>(p.size());
+    std::vector<std::pair<double, int>> far;
+    for (std::size_t i = 0; i < p.size(); ++i)
+        far.emplace_back(-(p[i] - middle).squaredNorm(), static_cast<int>(i));
+    std::sort(far.begin(), far.end());
+    std::vector<int> order;
+    for (const auto& [distance, i] : far) order.push_back(i);
+    return order;
 }
 
 }  // namespace
@@ -82,7 +97,7 @@ std::vector<HullFace> convexHull(std::span<const Vec3> points) {
     const auto [a, b, c, d] = *first;
     std::vector<HullFace> faces = {faceOf(p, a, b, c), faceOf(p, a, d, b), faceOf(p, b, d, c),
                                    faceOf(p, c, d, a)};
-    for (int i = 0; i < static_cast<int>(p.size()); ++i)
+    for (int i : farFirst(p))
         if (i != a && i != b && i != c && i != d) add(faces, p, i);
     return faces;
 }
