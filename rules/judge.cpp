@@ -30,6 +30,7 @@ Judged judgeAnyNumber(const Measured& measured, const Comparison& against, Dimen
     Judged best;
     for (double wanted : against.numbers) {
         Comparison one = against;
+        one.by = Comparison::By::stretch;
         one.low = one.high = wanted;
         Judged now = judgeNumber(measured, one, dimension);
         if (!best.margin || *now.margin > *best.margin) best = now;

@@ -35,7 +35,7 @@ INSTANTIATE_TEST_SUITE_P(
               "nothing lies between them"},
         Wrong{"one_end", "measure: od\nbetween: [40]", "", "needs two numbers, least and greatest"},
         Wrong{"open_what", "measure: od\nat_least: 40\nopen: low", "", "only `between` has open ends"},
-        Wrong{"wrong_unit", "measure: od\nat_least: 30 deg", "", "t.yaml:15:15: at_least: "},
+        Wrong{"wrong_unit", "measure: od\nat_least: 30 deg", "", "t.yaml:16:15: at_least: "},
         Wrong{"unknown_quantity", "measure: odd\nat_least: 30", "",
               "there is no quantity 'odd' (did you mean 'od'?)"},
         Wrong{"word_for_number", "measure: od\nis: yes", "",
