@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 
 #include <fstream>
+#include <sstream>
 
 #include "core/files/job_file.h"
 #include "random_job.h"
@@ -106,6 +107,23 @@ TEST_F(AJob, OfTheDemoReadsWithoutAProblem) {
         ASSERT_TRUE(result.job);
         EXPECT_GT(result.job->cage.members.size(), 5u);
     }
+}
+
+TEST(ThePageOfTheFormat, ReadsAsItStands) {
+    std::ostringstream page;
+    page << std::ifstream(HOOPWRIGHT_SOURCE_DIR "/core/files/README.md").rdbuf();
+    const auto block = [text = page.str()](const std::string& kind) {
+        const std::size_t from = text.find("```yaml\nhoopwright: " + kind + "\n") + 8;
+        return text.substr(from, text.find("```", from) - from);
+    };
+    const auto expectNone = [](const Problems& problems) {
+        for (const Problem& problem : problems) ADD_FAILURE() << problem.text();
+    };
+    expectNone(readCarText(block("car"), "car").problems);
+    expectNone(readDriverText(block("driver"), "driver").problems);
+    expectNone(readStockText(block("stock"), "stock").problems);
+    expectNone(readDiesText(block("dies"), "dies").problems);
+    expectNone(readCageText(block("cage"), "cage").problems);
 }
 
 }  // namespace
