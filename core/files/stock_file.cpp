@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "core/files/file_text.h"
 
 namespace hoopwright {
@@ -14,6 +12,7 @@ const Words<TubeForm> kForms = {{"seamless", TubeForm::seamless},
 void checkTubes(YamlMap& top, const StockList& stock) {
     std::vector<std::string> grades;
     for (const Material& material : stock.materials) grades.push_back(material.id);
+    const std::set<std::string> known(grades.begin(), grades.end());
     const std::vector<YamlValue> items = top.find("tubes").list();
     for (std::size_t i = 0; i < items.size() && i < stock.tubes.size(); ++i) {
         const TubeSection& section = stock.tubes[i].section;
@@ -22,7 +21,7 @@ void checkTubes(YamlMap& top, const StockList& stock) {
                                           "a tube needs a bore");
         }
         if (const YamlValue grade = items[i].peek("material"); grade.isScalar()) {
-            if (std::ranges::find(grades, grade.text()) == grades.end()) grade.wordIndex(grades);
+            if (!known.contains(grade.text())) grade.wordIndex(grades);
         }
     }
 }

@@ -10,11 +10,6 @@ namespace {
 
 constexpr std::size_t kGreatestProblems = 200;
 
-std::string meant(const std::string& word, const std::vector<std::string>& known) {
-    const std::string near = didYouMean(word, known);
-    return near.empty() ? "known here: " + listed(known) : "did you mean '" + near + "'?";
-}
-
 }  // namespace
 
 YamlFile::YamlFile(std::string text, std::string name) : text_(std::move(text)), name_(std::move(name)) {
@@ -29,6 +24,14 @@ void YamlFile::add(Problem problem) {
     } else {
         ++left_out_;
     }
+}
+
+std::string YamlFile::meant(const std::string& word, const std::vector<std::string>& known) const {
+    constexpr std::size_t kMostCompared = 1000, kMostListed = 30;
+    if (problems_.size() >= kGreatestProblems || known.size() > kMostCompared) return "";
+    const std::string near = didYouMean(word, known);
+    if (!near.empty()) return "did you mean '" + near + "'?";
+    return known.size() > kMostListed ? "" : "known here: " + listed(known);
 }
 
 Problems YamlFile::problems() const {
@@ -97,9 +100,10 @@ YamlMap::~YamlMap() {
     const std::vector<std::string> known(asked_.begin(), asked_.end());
     for (const YamlKey& key : node_->keys) {
         if (asked_.contains(key.text)) continue;
+        const std::string remedy = file_->meant(key.text, known);
         file_->add({{file_->name(), key.line, key.column},
                     (label_.empty() ? "" : label_ + ": ") + "unknown key '" + key.text + "'",
-                    meant(key.text, known)});
+                    remedy});
     }
 }
 

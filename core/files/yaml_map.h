@@ -64,6 +64,8 @@ public:
     /// In the order of the file. At most 200; the last then says how many more there are.
     Problems problems() const;
     void add(Problem problem);
+    /// "did you mean 'x'?", or the words there are; empty where that would cost more than it helps.
+    std::string meant(const std::string& word, const std::vector<std::string>& known) const;
 
 private:
     std::string text_, name_;

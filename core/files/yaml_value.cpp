@@ -281,9 +281,7 @@ std::size_t YamlValue::wordIndex(const std::vector<std::string>& known) const {
     if (!wantScalar("a word")) return known.size();
     const auto found = std::find(known.begin(), known.end(), node_->text);
     if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
-    const std::string near = didYouMean(node_->text, known);
-    problem("'" + node_->text + "' is not a known word here",
-            near.empty() ? "one of: " + listed(known) : "did you mean '" + near + "'?");
+    problem("'" + node_->text + "' is not a known word here", file_->meant(node_->text, known));
     return known.size();
 }
 

@@ -256,7 +256,28 @@ TEST(WrongTubes, NegativeWallNoBoreAndAGradeNobodyHas) {
     EXPECT_THAT(
         problemsOfStock("{id: a, od: 45, wall: 2.5, material: s235, form: rolled}"),
         ElementsAre(HasSubstr(
-            "form: 'rolled' is not a known word here (one of: seamless, drawn_over_mandrel, welded)")));
+            "form: 'rolled' is not a known word here (known here: seamless, drawn_over_mandrel, welded)")));
+}
+
+TEST(AHostileFile, OfFullSizeIsReadThroughAndCutShort) {
+    std::string grades =
+        "hoopwright: stock\nversion: 1\nunits: mm\nname: a\ncurrency: b\nkerf: 3\nmaterials:\n";
+    for (int i = 0; i < 20'000; ++i) {
+        grades += "- {id: g" + std::to_string(i) + ", name: n, family: f, density: 1}\n";
+    }
+    grades += "tubes:\n";
+    for (int i = 0; i < 20'000; ++i) {
+        grades += "- {id: t" + std::to_string(i) + ", od: 45, wall: 2, material: h" + std::to_string(i) +
+                  ", form: welded}\n";
+    }
+    EXPECT_EQ(readStockText(grades, "rack.yaml").problems.size(), 201u);
+    std::string keys = kHead;
+    for (int i = 0; i < 100'000; ++i) keys += "k" + std::to_string(i) + ": 1\n";
+    EXPECT_EQ(problemsOf(keys).size(), 201u);
+    std::string numbers = kHead + "dies: [";
+    for (int i = 0; i < 300'000; ++i) numbers += "1,";
+    EXPECT_EQ(problemsOf(numbers + "1]\n").size(), 201u);
+    EXPECT_EQ(problemsOf(std::string(3'000'000, '[')).size(), 2u) << "too deep, and then given up";
 }
 
 std::vector<std::string> problemsOfCage(const std::string& rest) {
