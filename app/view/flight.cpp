@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "app/view/sight.h"
+
 namespace hoopwright {
 namespace {
 
@@ -66,6 +68,40 @@ void extend(Box& box, const ShownShape& shape) {
             if constexpr (std::is_same_v<Shape, ShownBand>) box.extend(s.low), box.extend(s.high);
         },
         shape);
+}
+
+std::vector<Vec3> pointsOf(const Finding& finding) {
+    std::vector<Vec3> points{finding.evidence.look_at};
+    for (const auto& shape : finding.evidence.shapes) {
+        if (const auto* point = std::get_if<ShownPoint>(&shape)) points.push_back(point->at);
+        if (const auto* line = std::get_if<ShownLine>(&shape))
+            points.insert(points.end(), {line->from, line->to});
+        if (const auto* angle = std::get_if<ShownAngle>(&shape))
+            points.insert(points.end(), {angle->apex, angle->from, angle->to});
+    }
+    return points;
+}
+
+/// Share of the points that the first driver's body hides from the eye.
+double hiddenShare(const std::vector<Vec3>& points, const Job& job, const Vec3& eye) {
+    if (job.drivers.empty()) return 0;
+    const auto hidden = std::count_if(points.begin(), points.end(), [&](const Vec3& point) {
+        return hiddenByDriver(job.drivers.front(), eye, point + 0.01 * (eye - point));
+    });
+    return static_cast<double>(hidden) / static_cast<double>(points.size());
+}
+
+/// What the finding is about with room round it, so that one sees where in the car one is.
+Box aroundFinding(const Finding& finding, const CageGeometry& cage) {
+    Box box = boundsOf(finding);
+    // Without measured shapes the bars themselves say where it is.
+    if (finding.evidence.shapes.empty())
+        for (const auto& id : finding.evidence.members)
+            if (const int i = cage.member(id); i >= 0)
+                box.extend(cage.members[static_cast<std::size_t>(i)].line.bounds());
+    const double half = std::max(330.0, 0.9 * box.sizes().maxCoeff());
+    const Vec3 middle = box.center();
+    return {middle - Vec3::Constant(half), middle + Vec3::Constant(half)};
 }
 
 }  // namespace
@@ -132,29 +168,23 @@ double evidenceWidth_mm(const Finding& finding) {
     return std::clamp(0.008 * boundsOf(finding).diagonal().norm(), 4.0, 12.0);
 }
 
-View viewOfFinding(const Finding& finding, const CageGeometry& cage, const View& now, double aspect) {
-    const auto& evidence = finding.evidence;
-    View best = asPerspective(now);
-    double best_worth = -1;
-    for (const double turn : {0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5})
+View viewOfFinding(const Finding& finding, const Job& job, const CageGeometry& cage, const View& now,
+                   double aspect) {
+    const Box box = aroundFinding(finding, cage);
+    const auto points = pointsOf(finding);
+    View best = now;
+    double best_worth = -1e9;
+    for (const double turn : {0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.2, -2.2, 3.0})
         for (const double rise : {0.0, 0.3, -0.3, 0.6, -0.6, -1.0}) {
-            const View turned = asPerspective(now).orbited(turn, rise);
-            const double height = -turned.forward().z();
-            const bool in_the_air = height > 0.05 && height < 0.9;
-            const double worth = std::min(0.8, worstSeen(evidence.shapes, turned.forward())) -
+            const View view = fitted(asPerspective(now).orbited(turn, rise), box, aspect);
+            const double down = -view.forward().z();
+            const bool in_the_air = down > 0.05 && down < 0.9;
+            const double worth = std::min(0.8, worstSeen(finding.evidence.shapes, view.forward())) -
+                                 0.6 * hiddenShare(points, job, view.eye) -
                                  0.12 * (std::abs(turn) + std::abs(rise)) - (in_the_air ? 0 : 0.3);
-            if (worth > best_worth) best_worth = worth, best = turned;
+            if (worth > best_worth) best_worth = worth, best = view;
         }
-    Box box = boundsOf(finding);
-    // Without measured shapes the bars themselves say where it is.
-    if (evidence.shapes.empty())
-        for (const auto& id : evidence.members)
-            if (const int i = cage.member(id); i >= 0)
-                box.extend(cage.members[static_cast<std::size_t>(i)].line.bounds());
-    // Room round it, so that one sees where in the car one is.
-    const double half = std::max(260.0, 0.9 * box.sizes().maxCoeff());
-    const Vec3 middle = box.center();
-    return fitted(best, Box(middle - Vec3::Constant(half), middle + Vec3::Constant(half)), aspect);
+    return best;
 }
 
 }  // namespace hoopwright

@@ -31,8 +31,10 @@ View orbitedByPixels(const View& view, const QPointF& by, QSize size);
 /// What lies as deep as the target follows the hand.
 View pannedByPixels(const View& view, const QPointF& by, QSize size);
 
-/// A view that shows what a finding measured on: near the current direction, but never along a measured line.
-View viewOfFinding(const Finding& finding, const CageGeometry& cage, const View& now, double aspect);
+/// A view that shows what a finding measured on: near the current direction, but never along a measured line,
+/// and rather from a side where the driver does not sit in front of it.
+View viewOfFinding(const Finding& finding, const Job& job, const CageGeometry& cage, const View& now,
+                   double aspect);
 /// What a finding's shapes fill; its look_at where it has none.
 Box boundsOf(const Finding& finding);
 /// How thick its lines are drawn.

@@ -59,7 +59,8 @@ public:
                          [&](auto a, auto b) { return wishes_[a].rank < wishes_[b].rank; });
         for (const auto i : order) place(i, 0);
         // A second look: early choosers may now see that another side leaves the later ones better off.
-        for (const auto i : order) place(i, 12);
+        if (!room_.hold)
+            for (const auto i : order) place(i, 12);
         return std::move(places_);
     }
 
@@ -77,6 +78,10 @@ private:
             if (cost < best_cost) best_cost = cost, best = box;
         };
         if (wish.before) consider(wish.anchor + *wish.before);
+        if (room_.hold && best_cost < kNever) {
+            places_[i] = {true, best, nearestOf(best, wish.anchor)};
+            return;
+        }
         ringCandidates(wish, consider);
         if (best_cost == kNever) gridCandidates(wish, consider);
         if (now.shown) {

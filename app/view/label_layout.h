@@ -32,6 +32,8 @@ struct LabelRoom {
     std::vector<Stroke> busy;   ///< better not covered
     QPointF middle;             ///< labels rather stand on the far side of their anchor from here
     double gap = 4;             ///< between two boxes, and between a box and the thing it names
+    bool hold =
+        false;  ///< while things move: a box that may stay where it was from its anchor stays, unasked
 };
 
 struct LabelPlace {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "app/view/finding_text.h"
+#include "app/view/sight.h"
 #include "render/scene.h"
 
 namespace hoopwright {
@@ -25,13 +26,17 @@ QRectF roomOf(const OverlayScene& scene) {
 
 /// A place on the member that is seen from here, as a fraction of its length: the one it had, or the nearest
 /// to the middle that no other bar hides; nothing where all of it is hidden.
-std::optional<double> seenFraction(const CageGeometry& cage, int member, const Projection& projection,
-                                   const QRectF& room, double had) {
+std::optional<double> seenFraction(const OverlayScene& scene, int member, const Projection& projection,
+                                   double had) {
+    const CageGeometry& cage = *scene.cage;
+    const QRectF room = roomOf(scene);
     const auto& line = cage.members[static_cast<std::size_t>(member)].line;
     const auto seen = [&](double fraction) {
-        const auto pixel = projection.at(line.point(fraction * line.length_mm()));
+        const Vec3 point = line.point(fraction * line.length_mm());
+        const auto pixel = projection.at(point);
         if (!pixel || !room.contains(*pixel)) return false;
         const auto [from, way] = projection.ray(*pixel);
+        if (scene.driver && hiddenByDriver(*scene.driver, from, point)) return false;
         return pick(cage, from, way).member == member;
     };
     for (const double fraction : {had, 0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88})
@@ -202,7 +207,7 @@ private:
             if (const auto before = kept_.find(one.key); before != kept_.end())
                 one.fraction = before->second.fraction;
             if (!scene_.moving) {
-                const auto seen = seenFraction(cage, member, projection_, room_, one.fraction);
+                const auto seen = seenFraction(scene_, member, projection_, one.fraction);
                 if (!seen && !label.even_hidden) return std::nullopt;
                 one.fraction = seen.value_or(one.fraction);
             }
@@ -240,6 +245,7 @@ void Overlay::arrange(const OverlayScene& scene) {
     for (const auto& sign : signPlaces(scene)) room.taken.push_back(sign);
     room.gap = 4 * scene.scale;
     room.middle = room.view.center();
+    room.hold = scene.moving;
     if (scene.cage)
         for (const auto& member : scene.cage->members)
             for (auto& stroke : projection.strokes(member)) room.busy.push_back(std::move(stroke));

@@ -42,6 +42,7 @@ struct OverlayScene {
     Palette palette;
     LengthStyle lengths;
     const CageGeometry* cage = nullptr;  ///< not owned; may be null
+    const Driver* driver = nullptr;      ///< not owned; hides what is behind; may be null
     std::vector<ViewLabel> labels;
     std::optional<Finding> finding;
     std::vector<QRectF> taken;  ///< places kept free

@@ -132,9 +132,9 @@ void paintScaleBar(QPainter& painter, const OverlayScene& scene) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     // Four fields of a tape, every other one filled.
-    painter.setPen(QPen(scene.palette.accent_ink, k));
+    painter.setPen(QPen(scene.palette.ink, k));
     for (int field = 0; field < 4; ++field) {
-        painter.setBrush(field % 2 ? scene.palette.accent : scene.palette.accent_ink);
+        painter.setBrush(field % 2 ? scene.palette.accent : scene.palette.ink);
         painter.drawRect(QRectF(left + width * field / 4, y - 5 * k, width / 4, 5 * k));
     }
     painter.setFont(typeFont(TypeSize::small, TypeWeight::medium, k));

@@ -5,6 +5,7 @@
 
 #include "app/view/flight.h"
 #include "app/view/overlay.h"
+#include "app/view/sight.h"
 #include "render/evidence.h"
 #include "render/still.h"
 
@@ -27,15 +28,17 @@ std::optional<Reason> whatIsWrong(const PictureOptions& options) {
     return Reason{"There is no view '" + options.view + "': give one of " + known + "."};
 }
 
-View viewFor(const CageScene& scene, const CageGeometry& cage, const PictureOptions& options) {
+View viewFor(const CageScene& scene, const Job& job, const CageGeometry& cage,
+             const PictureOptions& options) {
     const double aspect = static_cast<double>(options.width_px) / options.height_px;
     const View view =
-        standardView(options.view.empty() ? "three_quarter" : options.view, scene.bounds(), aspect);
-    return options.view.empty() && options.finding ? viewOfFinding(*options.finding, cage, view, aspect)
+        viewNamed(options.view.empty() ? "three_quarter" : options.view, job, cage, scene.bounds(), aspect);
+    return options.view.empty() && options.finding ? viewOfFinding(*options.finding, job, cage, view, aspect)
                                                    : view;
 }
 
-OverlayScene overlayFor(const View& view, const CageGeometry& cage, const PictureOptions& options) {
+OverlayScene overlayFor(const View& view, const Job& job, const CageGeometry& cage,
+                        const PictureOptions& options) {
     OverlayScene over;
     over.view = view;
     over.size = QSize(options.width_px, options.height_px);
@@ -43,6 +46,7 @@ OverlayScene overlayFor(const View& view, const CageGeometry& cage, const Pictur
     over.palette = paletteOf(options.look.dark ? Tone::dark : Tone::light);
     over.lengths = options.lengths;
     over.cage = &cage;
+    if (options.look.show_drivers && !job.drivers.empty()) over.driver = &job.drivers.front();
     over.finding = options.finding;
     if (!options.labels) return over;
     if (!options.finding)
@@ -73,8 +77,8 @@ Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const 
     scene.set(job, cage);
     scene.setMarks(options.marks);
     scene.setQuality(Quality::full);
-    const View view = viewFor(scene, cage, options);
-    const OverlayScene over = overlayFor(view, cage, options);
+    const View view = viewFor(scene, job, cage, options);
+    const OverlayScene over = overlayFor(view, job, cage, options);
     if (options.finding) lightUp(scene, *options.finding, over.palette);
     const auto pixels = still(scene, view, options.width_px, options.height_px, options.supersample);
     if (!pixels) return Reason{pixels.reason()};

@@ -33,6 +33,7 @@ std::pair<Vec3, Vec3> Projection::ray(const QPointF& pixel) const {
 std::vector<Stroke> Projection::strokes(const std::vector<Vec3>& points, double half_mm) const {
     std::vector<Stroke> found;
     Stroke open;
+    double thinnest = 0;
     const auto close = [&] {
         if (!open.points.empty()) found.push_back(std::move(open));
         open = {};
@@ -43,8 +44,19 @@ std::vector<Stroke> Projection::strokes(const std::vector<Vec3>& points, double 
             close();
             continue;
         }
+        const double half = half_mm * pixelsPerMm(point);
+        // A bar that runs towards the eye is wide at one end only: each stroke keeps about one width.
+        const double thin = std::min(thinnest, half), thick = std::max(open.half_width, half);
+        if (!open.points.empty() && thick > 1.3 * thin + 0.5) {
+            const Stroke before = open;
+            close();
+            open.points.push_back(before.points.back());
+            thinnest = half;
+        }
+        if (open.points.empty()) thinnest = half;
+        thinnest = std::min(thinnest, half);
         open.points.push_back(*seen);
-        open.half_width = std::max(open.half_width, half_mm * pixelsPerMm(point));
+        open.half_width = std::max(open.half_width, half);
     }
     close();
     return found;
@@ -54,7 +66,7 @@ std::vector<Stroke> Projection::strokes(const ResolvedMember& member) const {
     if (member.line.empty()) return {};
     std::vector<Vec3> points;
     // Straights are cut too: their two ends are seen at different sizes.
-    constexpr double kLongest_mm = 250;
+    constexpr double kLongest_mm = 120;
     double before = 0;
     for (const double station : member.line.sampleStations(4)) {
         const int cuts = static_cast<int>((station - before) / kLongest_mm);

@@ -17,8 +17,6 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kSamples = 4;
-
 QSurfaceFormat sceneFormat() {
     QSurfaceFormat format;
     format.setRenderableType(QSurfaceFormat::OpenGL);
@@ -59,6 +57,10 @@ SceneSurface::SceneSurface(QWidget* parent)
     stillness_.setSingleShot(true);
     stillness_.setTimerType(Qt::PreciseTimer);
     connect(&stillness_, &QTimer::timeout, this, &SceneSurface::becomeFull);
+    // Through the event loop: what the hand did meanwhile comes first.
+    next_pass_.setSingleShot(true);
+    next_pass_.setInterval(1);
+    connect(&next_pass_, &QTimer::timeout, this, qOverload<>(&SceneSurface::update));
 }
 
 SceneSurface::~SceneSurface() {
@@ -76,6 +78,8 @@ void SceneSurface::setView(const View& view) {
 
 void SceneSurface::sceneChanged() {
     quality_ = Quality::draft;
+    smooth_.restart();
+    next_pass_.stop();
     stillness_.start(pace_.stillness_ms());
     pictureChanges();
     update();
@@ -112,7 +116,7 @@ void SceneSurface::initializeGL() {
 
 void SceneSurface::releaseGraphics() {
     draft_buffer_.reset();
-    full_buffer_.reset();
+    smooth_.release();
     osg::State* state = window_->getState();
     scene_->root()->releaseGLObjects(state);
     viewer_->getCamera()->releaseGLObjects(state);
@@ -133,23 +137,16 @@ void SceneSurface::resizeGL(int, int) {
     sceneChanged();
 }
 
-QOpenGLFramebufferObject& SceneSurface::target(QSize size) {
-    const bool full = quality_ == Quality::full;
-    auto& buffer = full ? full_buffer_ : draft_buffer_;
-    if (buffer && buffer->size() == size) return *buffer;
-    QOpenGLFramebufferObjectFormat format;
-    format.setAttachment(QOpenGLFramebufferObject::CombinedDepthStencil);
-    if (full) format.setSamples(kSamples);
-    buffer = std::make_unique<QOpenGLFramebufferObject>(size, format);
-    return *buffer;
-}
-
-void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer) {
+void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer, QPointF aside) {
     const QSize size = buffer.size();
     scene_->setViewport(size.width(), size.height(), devicePixelRatio());
     auto& camera = *viewer_->getCamera();
     camera.setViewport(0, 0, size.width(), size.height());
     applyView(camera, view_, scene_->bounds(), static_cast<double>(size.width()) / size.height());
+    if (!aside.isNull())
+        camera.setProjectionMatrix(
+            camera.getProjectionMatrix() *
+            osg::Matrixd::translate(2 * aside.x() / size.width(), 2 * aside.y() / size.height(), 0));
     window_->resized(0, 0, size.width(), size.height());
     window_->setDefaultFboId(buffer.handle());
     buffer.bind();
@@ -161,30 +158,54 @@ void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer) {
 void SceneSurface::paintGL() {
     QElapsedTimer clock;
     clock.start();
-    const bool full = quality_ == Quality::full;
-    const QSize whole = deviceSize();
-    const QSize size = full ? whole : (QSizeF(whole) * pace_.draftScale()).toSize().expandedTo({1, 1});
-    scene_->setQuality(quality_);
-    if (full) scene_->bake();
-    auto& buffer = target(size);
-    drawInto(buffer);
-    QOpenGLFramebufferObject::blitFramebuffer(nullptr, QRect({0, 0}, whole), &buffer, QRect({0, 0}, size),
-                                              GL_COLOR_BUFFER_BIT, size == whole ? GL_NEAREST : GL_LINEAR);
-    context()->functions()->glFinish();  // the time of drawing itself is wanted, not of handing it over
-    const double ms = static_cast<double>(clock.nsecsElapsed()) * 1e-6;
-    drawn_.last = quality_;
-    drawn_.last_px = size;
-    if (full) {
-        ++drawn_.fulls;
-        drawn_.full_ms = ms;
-        drawn_.samples = buffer.format().samples();
-        pace_.drewFull(ms);
-        emit settled();
-    } else {
-        ++drawn_.drafts;
-        drawn_.draft_ms = ms;
-        pace_.drewDraft(ms);
+    const auto passed_ms = [&] {
+        context()->functions()->glFinish();  // the time of drawing itself is wanted, not of handing it over
+        return static_cast<double>(clock.nsecsElapsed()) * 1e-6;
+    };
+    if (quality_ == Quality::draft) {
+        paintDraft();
+        pace_.drewDraft(drawn_.draft_ms = passed_ms());
+        return;
     }
+    const bool draws = !smooth_.done();
+    if (draws) paintPass();
+    smooth_.show();
+    if (!draws) return;
+    drawn_.full_ms = passed_ms();
+    if (smooth_.passes() == 1) pace_.drewFull(drawn_.full_ms);
+    if (!smooth_.done()) return next_pass_.start();
+    emit settled();
+}
+
+void SceneSurface::paintDraft() {
+    const QSize whole = deviceSize();
+    const QSize size = (QSizeF(whole) * pace_.draftScale()).toSize().expandedTo({1, 1});
+    if (!draft_buffer_ || draft_buffer_->size() != size) {
+        QOpenGLFramebufferObjectFormat format;
+        format.setAttachment(QOpenGLFramebufferObject::CombinedDepthStencil);
+        draft_buffer_ = std::make_unique<QOpenGLFramebufferObject>(size, format);
+    }
+    scene_->setQuality(Quality::draft);
+    drawInto(*draft_buffer_, {});
+    QOpenGLFramebufferObject::blitFramebuffer(nullptr, QRect({0, 0}, whole), draft_buffer_.get(),
+                                              QRect({0, 0}, size), GL_COLOR_BUFFER_BIT,
+                                              size == whole ? GL_NEAREST : GL_LINEAR);
+    ++drawn_.drafts;
+    drawn_.passes = 0;
+    drawn_.last = Quality::draft;
+    drawn_.last_px = size;
+}
+
+void SceneSurface::paintPass() {
+    scene_->setQuality(Quality::full);
+    scene_->bake();
+    auto& buffer = smooth_.next(deviceSize());
+    drawInto(buffer, smooth_.aside());
+    smooth_.add();
+    drawn_.fulls += smooth_.passes() == 1;
+    drawn_.passes = smooth_.passes();
+    drawn_.last = Quality::full;
+    drawn_.last_px = buffer.size();
 }
 
 }  // namespace hoopwright

@@ -8,6 +8,7 @@
 #include <osg/ref_ptr>
 
 #include "app/view/frame_pace.h"
+#include "app/view/smooth_picture.h"
 #include "render/scene.h"
 #include "render/view.h"
 
@@ -19,9 +20,10 @@ class Viewer;
 
 namespace hoopwright {
 
-/// The anti-aliased picture is drawn into a buffer of our own and copied, so it does not hang on what the
-/// widget's own buffer or context goes through when the widget is docked, undocked or moved to another
-/// screen.
+/// When nothing moves, the whole picture is drawn once and then made smooth by further passes, one at a time,
+/// so that a hand that moves again never waits for more than one. Smooth edges are made in buffers of our
+/// own: they do not hang on what the widget's own buffer or context goes through when the widget is docked,
+/// undocked or moved to another screen.
 class SceneSurface : public QOpenGLWidget {
     Q_OBJECT
 public:
@@ -39,8 +41,8 @@ public:
 
     /// What was drawn, for tests and for a status line.
     struct Drawn {
-        int drafts = 0, fulls = 0, contexts = 0;
-        int samples = 0;  ///< of the last full picture
+        int drafts = 0, fulls = 0, contexts = 0;  ///< fulls: whole pictures, each with its first pass
+        int passes = 0;  ///< of the picture that stands, up to SmoothPicture::kPasses
         double draft_ms = 0, full_ms = 0;
         Quality last = Quality::draft;
         QSize last_px;  ///< of the buffer last drawn into
@@ -48,7 +50,7 @@ public:
     const Drawn& drawn() const { return drawn_; }
 
 signals:
-    /// The full picture stands; emitted after each.
+    /// The whole picture stands and is smooth; nothing more is drawn until something changes.
     void settled();
 
 protected:
@@ -66,18 +68,20 @@ protected:
     void paintGL() override;
 
 private:
+    void paintDraft();
+    void paintPass();
     void releaseGraphics();
     QSize deviceSize() const;
-    QOpenGLFramebufferObject& target(QSize size);
-    void drawInto(QOpenGLFramebufferObject& buffer);
+    void drawInto(QOpenGLFramebufferObject& buffer, QPointF aside);
     void becomeFull();
 
     std::unique_ptr<CageScene> scene_;
     osg::ref_ptr<osgViewer::Viewer> viewer_;
     osg::ref_ptr<osgViewer::GraphicsWindowEmbedded> window_;
-    std::unique_ptr<QOpenGLFramebufferObject> draft_buffer_, full_buffer_;
+    std::unique_ptr<QOpenGLFramebufferObject> draft_buffer_;
+    SmoothPicture smooth_;
     QMetaObject::Connection context_gone_;
-    QTimer stillness_;
+    QTimer stillness_, next_pass_;
     FramePace pace_;
     View view_;
     Quality quality_ = Quality::draft;

@@ -5,6 +5,7 @@
 
 #include "app/view/overlay_widget.h"
 #include "app/view/projection.h"
+#include "app/view/sight.h"
 #include "render/evidence.h"
 
 namespace hoopwright {
@@ -41,7 +42,7 @@ void View3d::setJob(const Job& job, CageGeometry cage) {
     scene().set(job_, cage_);
     if (!has_job_) {
         has_job_ = true;
-        changeView(standardView("three_quarter", scene().bounds(), aspect()));
+        changeView(viewNamed("three_quarter", job_, cage_, scene().bounds(), aspect()));
         return;
     }
     sceneChanged();
@@ -142,11 +143,11 @@ void View3d::flyTo(const Vec3& point, double size_mm) {
 }
 
 void View3d::flyToView(const std::string& name) {
-    startFlight(standardView(name, scene().bounds(), aspect()));
+    startFlight(viewNamed(name, job_, cage_, scene().bounds(), aspect()));
 }
 
 void View3d::flyToFinding(const Finding& finding) {
-    startFlight(viewOfFinding(finding, cage_, view(), aspect()));
+    startFlight(viewOfFinding(finding, job_, cage_, view(), aspect()));
 }
 
 Box View3d::boundsOfThing(const std::string& id) const {
@@ -230,6 +231,7 @@ OverlayScene View3d::overlayScene() const {
     s.palette = palette_;
     s.lengths = lengths_;
     s.cage = &cage_;
+    if (look_.show_drivers && !job_.drivers.empty()) s.driver = &job_.drivers.front();
     s.labels = labels_;
     s.finding = finding_;
     for (const auto& place : taken_) s.taken.push_back(QRectF(place));

@@ -90,7 +90,7 @@ TEST(ViewOfFinding, NeverLooksAlongTheMeasuredLine) {
             Finding finding;
             const Vec3 from(300, 100, 500), to = from + 160 * way.normalized();
             finding.evidence.shapes = {ShownLine{from, to, true}};
-            const View view = viewOfFinding(finding, cage, standardView(name, kCar, 1.6), 1.6);
+            const View view = viewOfFinding(finding, testJob(), cage, standardView(name, kCar, 1.6), 1.6);
             const Projection projection(view, size);
             const auto a = projection.at(from), b = projection.at(to);
             ASSERT_TRUE(a && b);
@@ -105,7 +105,7 @@ TEST(ViewOfFinding, ShowsTheBarsWhereNothingWasMeasured) {
     Finding finding;
     finding.evidence.members = {"belt_bar"};
     finding.evidence.look_at = {0, 0, 720};
-    const View view = viewOfFinding(finding, cage, standardView("three_quarter", kCar, 1.6), 1.6);
+    const View view = viewOfFinding(finding, testJob(), cage, standardView("three_quarter", kCar, 1.6), 1.6);
     const Projection projection(view, QSize(1280, 800));
     for (const Vec3& end : {cage.members[4].line.start(), cage.members[4].line.end()}) {
         const auto at = projection.at(end);

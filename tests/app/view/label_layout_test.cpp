@@ -152,6 +152,22 @@ TEST(LabelLayout, WhatHasNoPlaceIsNotShown) {
     EXPECT_FALSE(layOutLabels({wish}, room)[0].shown) << "points at something out of the picture";
 }
 
+TEST(LabelLayout, WhileThingsMoveABoxHoldsEvenWhereABetterPlaceIsFree) {
+    LabelRoom room{QRectF(0, 0, 800, 600), {}, {}, QPointF(400, 300), kGap, true};
+    LabelWish wish;
+    wish.anchor = QPointF(600, 300);
+    wish.size = QSizeF(80, 24);
+    wish.before = QPointF(-310, 40);  // far off, and on the inside
+    const auto held = layOutLabels({wish}, room);
+    ASSERT_TRUE(held[0].shown);
+    EXPECT_EQ(held[0].box.center(), wish.anchor + *wish.before);
+    room.hold = false;
+    EXPECT_NE(layOutLabels({wish}, room)[0].box.center(), wish.anchor + *wish.before);
+    room.hold = true;
+    room.taken = {QRectF(250, 300, 100, 100)};
+    EXPECT_FALSE(layOutLabels({wish}, room)[0].box.intersects(room.taken[0])) << "but never on what is taken";
+}
+
 TEST(LabelLayout, TheLowerRankChoosesFirst) {
     LabelRoom room{QRectF(0, 0, 140, 60), {}, {}, QPointF(70, 30), kGap};
     LabelWish plain, card;

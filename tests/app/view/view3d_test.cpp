@@ -29,6 +29,15 @@ double unlike(const QImage& a, const QImage& b) {
     return sum / std::max(1, count);
 }
 
+// Share of neighbours that differ by a hard step: drawn once, an edge is all steps; smooth, it is few.
+double hardSteps(const QImage& image) {
+    int hard = 0, all = 0;
+    for (int y = 0; y < image.height(); ++y)
+        for (int x = 1; x < image.width(); ++x, ++all)
+            hard += std::abs(qGray(image.pixel(x, y)) - qGray(image.pixel(x - 1, y))) > 48;
+    return static_cast<double>(hard) / all;
+}
+
 // A window with the view in a dock, as the program has it.
 class View3dWindow : public testing::Test {
 protected:
@@ -47,7 +56,9 @@ protected:
 
     // Until the full picture stands and nothing more is due.
     void settle() {
-        const auto still = [&] { return !view_->flying() && view_->drawn().last == Quality::full; };
+        const auto still = [&] {
+            return !view_->flying() && view_->drawn().passes == SmoothPicture::kPasses;
+        };
         QTest::qWait(30);
         ASSERT_TRUE(QTest::qWaitFor(still, 5000));
         QTest::qWait(60);
@@ -83,21 +94,28 @@ protected:
         QApplication::sendEvent(view_, &wheel);
     }
 
-    int frames() const { return view_->drawn().drafts + view_->drawn().fulls; }
+    int frames() const { return view_->drawn().drafts + view_->drawn().fulls + view_->drawn().passes; }
 
     QMainWindow window_;
     QDockWidget* dock_ = nullptr;
     View3d* view_ = nullptr;
 };
 
-TEST_F(View3dWindow, DrawsTheCageAntiAliased) {
-    const QImage picture = view_->grabFramebuffer();
-    EXPECT_EQ(picture.width(), std::lround(view_->width() * view_->devicePixelRatio()));
-    EXPECT_EQ(view_->drawn().samples, 4);
+TEST_F(View3dWindow, DrawsTheCageAndMakesItsEdgesSmooth) {
+    QImage first;
+    const auto take = [&] { first = view_->grabFramebuffer(); };
+    view_->jumpTo(view_->view());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return view_->drawn().passes == 1; }, 3000));
+    take();
+    settle();
+    const QImage smooth = view_->grabFramebuffer();
+    EXPECT_EQ(smooth.width(), std::lround(view_->width() * view_->devicePixelRatio()));
+    EXPECT_LT(hardSteps(smooth), 0.8 * hardSteps(first));
+    EXPECT_LT(unlike(first, smooth), 6) << "the same picture, only smoother";
     QSet<QRgb> colours;
-    for (int y = 0; y < picture.height(); y += 5)
-        for (int x = 0; x < picture.width(); x += 5) colours.insert(picture.pixel(x, y));
-    EXPECT_GT(colours.size(), 40);
+    for (int y = 0; y < smooth.height(); y += 5)
+        for (int x = 0; x < smooth.width(); x += 5) colours.insert(smooth.pixel(x, y));
+    EXPECT_GT(colours.size(), 200);
 }
 
 TEST_F(View3dWindow, AClickPicksTheBarUnderIt) {
@@ -205,19 +223,21 @@ TEST_F(View3dWindow, APictureThatMovesIsADraftAndThenBecomesFull) {
     RecordProperty("full_after_ms", static_cast<int>(waited_ms));
 }
 
-TEST_F(View3dWindow, DockingAndUndockingKeepsPictureAndAntiAliasing) {
+TEST_F(View3dWindow, DockingAndUndockingKeepsPictureAndSmoothEdges) {
     const QImage before = view_->grabFramebuffer();
+    const double steps = hardSteps(before);
     const QSize size = view_->size();
     for (int round = 0; round < 2; ++round) {
         dock_->setFloating(true);
         settle();
-        EXPECT_EQ(view_->drawn().samples, 4);
+        EXPECT_EQ(view_->drawn().passes, SmoothPicture::kPasses);
         EXPECT_TRUE(view_->isValid());
         dock_->setFloating(false);
         settle();
     }
     ASSERT_EQ(view_->size(), size);
-    EXPECT_EQ(view_->drawn().samples, 4);
+    EXPECT_NEAR(hardSteps(view_->grabFramebuffer()), steps, 0.05 * steps + 1e-6);
+    EXPECT_EQ(view_->drawn().passes, SmoothPicture::kPasses);
     EXPECT_LT(unlike(before, view_->grabFramebuffer()), 0.5);
 }
 
