@@ -1,0 +1,294 @@
+// The inspector's forms of the car, one measured point of it and one line of it; and of the job as a whole.
+#include <QRegularExpression>
+#include <algorithm>
+
+#include "app/window/bar_facts.h"
+#include "app/window/fact_rows.h"
+#include "app/window/form.h"
+#include "app/window/form_help.h"
+#include "app/window/inspector.h"
+
+namespace hoopwright {
+namespace {
+
+const CarPoint& pointOf(const Desk& desk, const std::string& name) {
+    static const CarPoint kNone{};
+    const CarPoint* found = desk.document.job().car.point(name);
+    return found ? *found : kNone;
+}
+
+const CarLine& lineOf(const Desk& desk, const std::string& name) {
+    static const CarLine kNone{};
+    const CarLine* found = desk.document.job().car.line(name);
+    return found ? *found : kNone;
+}
+
+void editPoint(Desk& desk, const std::string& name, const std::function<void(CarPoint&)>& change,
+               const QByteArray& key = {}) {
+    desk.document.edit(
+        QObject::tr("Car point %1").arg(text(name)),
+        [&](Job& job) {
+            for (CarPoint& point : job.car.points) {
+                if (point.name == name) change(point);
+            }
+        },
+        key);
+}
+
+void editLine(Desk& desk, const std::string& name, const std::function<void(CarLine&)>& change,
+              const QByteArray& key = {}) {
+    desk.document.edit(
+        QObject::tr("Car line %1").arg(text(name)),
+        [&](Job& job) {
+            for (CarLine& line : job.car.lines) {
+                if (line.name == name) change(line);
+            }
+        },
+        key);
+}
+
+/// Why a name will not do for a point or line of the car; empty: it will.
+QString wrongName(const QString& name, bool taken) {
+    static const QRegularExpression kName(QStringLiteral("^[a-z][a-z0-9_]*(\\.(left|right))?$"));
+    if (!kName.match(name).hasMatch()) {
+        return QObject::tr("\"%1\" will not do: small letters, digits and _, perhaps .left or .right behind.")
+            .arg(name);
+    }
+    return taken ? QObject::tr("Something of the car is called %1 already.").arg(name) : QString();
+}
+
+QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
+    const std::string name = to.toStdString();
+    if (name == from) return {};
+    if (const QString wrong = wrongName(to, desk.document.job().car.point(name)); !wrong.isEmpty())
+        return wrong;
+    desk.document.edit(QObject::tr("Call %1 %2").arg(text(from), to), [&](Job& job) {
+        const auto turn = [&](Place3& place) {
+            if (auto* at = std::get_if<AtCarPoint>(&place); at && at->point == from) at->point = name;
+        };
+        for (CarPoint& point : job.car.points) {
+            if (point.name == from) point.name = name;
+        }
+        for (Member& member : job.cage.members) {
+            for (MemberPoint& point : member.path) turn(point.place);
+        }
+        for (Plate& plate : job.cage.plates) turn(plate.at);
+    });
+    desk.selection.set({Subject::Kind::car_point, name});
+    return {};
+}
+
+}  // namespace
+
+Form* carPointForm(Desk& desk, const std::string& name) {
+    auto* form = new Form(desk, QObject::tr("Car point %1").arg(text(name)));
+    form->title([name] { return text(name); }, [] { return QObject::tr("car point"); });
+    form->text(
+        QObject::tr("Called"), [name] { return text(name); },
+        [&desk, name](const QString& to) { return renamePoint(desk, name, to); });
+    form->place(
+        QObject::tr("At"), [&desk, name] { return pointOf(desk, name).at; },
+        [&desk, name](const Vec3& to, const QByteArray& key) {
+            editPoint(
+                desk, name, [&](CarPoint& p) { p.at = to; }, key);
+        });
+    form->value(
+        QObject::tr("Good to"), Dimension::length,
+        [&desk, name] { return std::optional(pointOf(desk, name).tolerance_mm); },
+        [&desk, name](std::optional<double> to, const QByteArray& key) {
+            editPoint(
+                desk, name, [&](CarPoint& p) { p.tolerance_mm = std::max(0.0, *to); }, key);
+        });
+    form->text(
+        QObject::tr("Measured"), [&desk, name] { return text(pointOf(desk, name).how); },
+        [&desk, name](const QString& to) {
+            editPoint(desk, name, [&](CarPoint& p) { p.how = to.toStdString(); });
+            return QString();
+        });
+    form->note([] {
+        return QObject::tr(
+            "x forward, y to the driver's left, z up; from the rear edge of the door opening at the top of "
+            "the sill.");
+    });
+    form->section(QObject::tr("What stands on it"));
+    form->facts(QObject::tr("what stands on it"), [&desk, name] {
+        std::vector<FactLine> lines;
+        for (const Member& member : desk.document.job().cage.members) {
+            const bool uses =
+                std::any_of(member.path.begin(), member.path.end(), [&](const MemberPoint& point) {
+                    const auto* at = std::get_if<AtCarPoint>(&point.place);
+                    return at && at->point == name;
+                });
+            if (uses)
+                lines.push_back({text(member.name.empty() ? member.id : member.name), QObject::tr("bar")});
+        }
+        for (const Plate& plate : desk.document.job().cage.plates) {
+            const auto* at = std::get_if<AtCarPoint>(&plate.at);
+            if (at && at->point == name)
+                lines.push_back({text(plate.name.empty() ? plate.id : plate.name), QObject::tr("plate")});
+        }
+        if (lines.empty()) lines.push_back({QObject::tr("Nothing yet"), {}});
+        return lines;
+    });
+    form->finish();
+    return form;
+}
+
+Form* carLineForm(Desk& desk, const std::string& name) {
+    auto* form = new Form(desk, QObject::tr("Car line %1").arg(text(name)));
+    form->title([name] { return text(name); }, [] { return QObject::tr("car line"); });
+    form->text(
+        QObject::tr("Called"), [name] { return text(name); },
+        [&desk, name](const QString& to) {
+            const std::string next = to.toStdString();
+            if (next == name) return QString();
+            if (const QString wrong = wrongName(to, desk.document.job().car.line(next)); !wrong.isEmpty())
+                return wrong;
+            editLine(desk, name, [&](CarLine& line) { line.name = next; });
+            desk.selection.set({Subject::Kind::car_line, next});
+            return QString();
+        });
+    form->choice(
+        QObject::tr("Kind"),
+        [] {
+            return std::vector<ChoiceField::Option>{{"0", QObject::tr("body")},
+                                                    {"1", QObject::tr("glass")},
+                                                    {"2", QObject::tr("floor")},
+                                                    {"3", QObject::tr("opening")}};
+        },
+        [&desk, name] { return std::to_string(int(lineOf(desk, name).kind)); },
+        [&desk, name](const std::string& to) {
+            editLine(desk, name, [&](CarLine& line) { line.kind = CarLine::Kind(std::stoi(to)); });
+        });
+    form->tick(
+        QObject::tr("Closed: the last point joins the first"),
+        [&desk, name] { return lineOf(desk, name).closed; },
+        [&desk, name](bool on) { editLine(desk, name, [&](CarLine& line) { line.closed = on; }); });
+    form->section(QObject::tr("Through"));
+    for (std::size_t i = 0; i < lineOf(desk, name).points.size(); ++i) {
+        form->place(
+            QObject::tr("Point %1").arg(i + 1),
+            [&desk, name, i] {
+                const auto& points = lineOf(desk, name).points;
+                return i < points.size() ? points[i] : Vec3(Vec3::Zero());
+            },
+            [&desk, name, i](const Vec3& to, const QByteArray& key) {
+                editLine(
+                    desk, name, [&](CarLine& line) { line.points[i] = to; }, key);
+            });
+    }
+    std::vector<Form::Action> actions{{QObject::tr("Add point"),
+                                       [&desk, name] {
+                                           editLine(desk, name, [](CarLine& line) {
+                                               const Vec3 last = line.points.empty() ? Vec3(Vec3::Zero())
+                                                                                     : line.points.back();
+                                               line.points.push_back(last + Vec3(100, 0, 0));
+                                           });
+                                       },
+                                       QObject::tr("A new point after the last")}};
+    if (lineOf(desk, name).points.size() > 2) {
+        actions.push_back(
+            {QObject::tr("Remove last"),
+             [&desk, name] { editLine(desk, name, [](CarLine& line) { line.points.pop_back(); }); },
+             {}});
+    }
+    form->actions(actions);
+    form->finish();
+    return form;
+}
+
+Form* carForm(Desk& desk) {
+    auto* form = new Form(desk, QObject::tr("Car"));
+    const auto car = [&desk]() -> const Car& { return desk.document.job().car; };
+    const auto edit = [&desk](const QString& words, const std::function<void(Car&)>& change,
+                              const QByteArray& key = {}) {
+        desk.document.edit(
+            QObject::tr("Car, ") + words.toLower(), [&](Job& job) { change(job.car); }, key);
+    };
+    form->title([car] { return car().name.empty() ? QObject::tr("Car") : text(car().name); },
+                [] { return QObject::tr("as measured"); });
+    form->text(
+        QObject::tr("Name"), [car] { return text(car().name); },
+        [edit](const QString& to) {
+            edit(QObject::tr("Name"), [&](Car& c) { c.name = to.toStdString(); });
+            return QString();
+        });
+    form->choice(
+        QObject::tr("Body"),
+        [] {
+            std::vector<ChoiceField::Option> options;
+            for (int i = 0; i <= int(Car::Body::van); ++i)
+                options.push_back({std::to_string(i), text(bodyWord(Car::Body(i)))});
+            return options;
+        },
+        [car] { return std::to_string(int(car().body)); },
+        [edit](const std::string& to) {
+            edit(QObject::tr("Body"), [&](Car& c) { c.body = Car::Body(std::stoi(to)); });
+        });
+    form->choice(
+        QObject::tr("Frame"),
+        [] {
+            std::vector<ChoiceField::Option> options;
+            for (int i = 0; i <= int(Car::Frame::perimeter); ++i)
+                options.push_back({std::to_string(i), text(frameWord(Car::Frame(i)))});
+            return options;
+        },
+        [car] { return std::to_string(int(car().frame)); },
+        [edit](const std::string& to) {
+            edit(QObject::tr("Frame"), [&](Car& c) { c.frame = Car::Frame(std::stoi(to)); });
+        });
+    form->value(
+        QObject::tr("Ground at z"), Dimension::length, [car] { return std::optional(car().ground_z_mm); },
+        [edit](std::optional<double> to, const QByteArray& key) {
+            edit(
+                QObject::tr("Ground"), [&](Car& c) { c.ground_z_mm = *to; }, key);
+        });
+    form->section(QObject::tr("Facts a class asks for"));
+    factRows(desk, *form, QObject::tr("Car"), [](Job& job) -> Facts& { return job.car.facts; });
+    form->section(QObject::tr("Notes"));
+    form->text(
+        QObject::tr("Notes"), [car] { return text(car().notes); },
+        [edit](const QString& to) {
+            edit(QObject::tr("Notes"), [&](Car& c) { c.notes = to.toStdString(); });
+            return QString();
+        });
+    form->finish();
+    return form;
+}
+
+Form* jobForm(Desk& desk) {
+    auto* form = new Form(desk, QObject::tr("Job"));
+    form->title([&desk] { return desk.document.title(); }, [] { return QObject::tr("the whole job"); });
+    form->text(
+        QObject::tr("Name"), [&desk] { return text(desk.document.job().cage.name); },
+        [&desk](const QString& to) {
+            desk.document.edit(QObject::tr("Name of the job"),
+                               [&](Job& job) { job.cage.name = to.toStdString(); });
+            return QString();
+        });
+    ValueField* reach = form->value(
+        QObject::tr("Node reach"), Dimension::length,
+        [&desk] { return std::optional(desk.document.job().cage.node_reach_mm); },
+        [&desk](std::optional<double> to, const QByteArray& key) {
+            desk.document.edit(
+                QObject::tr("Node reach"), [&](Job& job) { job.cage.node_reach_mm = std::max(0.0, *to); },
+                key);
+        });
+    reach->setToolTip(QObject::tr("Ends nearer to each other than this along a bar meet at one node"));
+    form->section(QObject::tr("The entry"));
+    factRows(desk, *form, QObject::tr("Entry"), [](Job& job) -> Facts& { return job.cage.entry; });
+    form->section(QObject::tr("The cage"));
+    form->facts(QObject::tr("the cage"), [&desk] { return jobLines(desk); });
+    form->section(QObject::tr("Notes"));
+    form->text(
+        QObject::tr("Notes"), [&desk] { return text(desk.document.job().cage.notes); },
+        [&desk](const QString& to) {
+            desk.document.edit(QObject::tr("Notes"), [&](Job& job) { job.cage.notes = to.toStdString(); });
+            return QString();
+        });
+    form->note([] { return QObject::tr("Plans only. The rule book in force and the inspector decide."); });
+    form->finish();
+    return form;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,70 @@
+// What every panel of one window shares: the job, what is chosen, the units, the colours, the tape.
+#pragma once
+
+#include <QObject>
+#include <QPointer>
+#include <functional>
+#include <optional>
+
+#include "app/view/palette.h"
+#include "app/window/document.h"
+#include "app/window/measures.h"
+#include "app/window/selection.h"
+
+namespace hoopwright {
+
+/// The value under the tape. `get` gives nothing once the thing is gone.
+struct OnTape {
+    QString label;  ///< "Belt bar, height"
+    std::function<std::optional<double>()> get;
+    std::function<void(double mm, const QByteArray& key)> set;
+    explicit operator bool() const { return get && set; }
+};
+
+/// Takes a value picked in the 3D view: the resolved member and the place on it.
+using PickTaker = std::function<void(const std::string& member, const Vec3& at)>;
+
+class Desk : public QObject {
+    Q_OBJECT
+public:
+    explicit Desk(QObject* parent = nullptr);
+
+    Document document;
+    Selection selection;
+
+    UnitsShown units() const { return units_; }
+    void setUnits(UnitsShown units);
+    const Palette& palette() const { return palette_; }
+    void setTone(Tone tone);
+
+    const OnTape& tape() const { return tape_; }
+    void putOnTape(OnTape value);
+
+    /// The next click on a bar in the 3D view (or Enter on a bar of the list) goes to `taker`; `asks` says
+    /// what is wanted. An earlier wish is dropped.
+    void wantPick(const QString& asks, PickTaker taker);
+    void dropPick();
+    bool picking() const { return bool(taker_); }
+    const QString& pickAsks() const { return asks_; }
+    /// Hands a picked place over. False if nobody wanted one.
+    bool takePick(const std::string& member, const Vec3& at);
+
+    QString length(double mm) const { return measureText(mm, Dimension::length, units_); }
+
+signals:
+    void unitsChanged();
+    void paletteChanged();
+    void tapeChanged();
+    void pickChanged();
+    void flyTo(const hoopwright::Vec3& at);
+    void say(const QString& sentence);  ///< one line for the person, shown a while
+
+private:
+    UnitsShown units_ = UnitsShown::mm;
+    Palette palette_ = paletteOf(Tone::light);
+    OnTape tape_;
+    PickTaker taker_;
+    QString asks_;
+};
+
+}  // namespace hoopwright

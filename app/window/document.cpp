@@ -1,0 +1,240 @@
+#include "app/window/document.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/model/resolve.h"
+
+namespace fs = std::filesystem;
+
+namespace hoopwright {
+namespace {
+
+/// Calls `visit` with every file name in the cage.
+void eachFile(CageLayout& cage, const std::function<void(std::string&)>& visit) {
+    for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) visit(*one);
+    for (std::string& one : cage.driver_files) visit(one);
+    for (std::string& one : cage.rule_files) visit(one);
+}
+
+const Driver* savedDriver(const Job& saved, const std::string& file) {
+    for (std::size_t i = 0; i < saved.drivers.size() && i < saved.cage.driver_files.size(); ++i) {
+        if (saved.cage.driver_files[i] == file) return &saved.drivers[i];
+    }
+    return nullptr;
+}
+
+std::string absoluteIn(const fs::path& folder, const std::string& written) {
+    return written.empty() ? written : fs::path(folder / written).lexically_normal().generic_string();
+}
+
+}  // namespace
+
+void makeFilesAbsolute(CageLayout& cage, const fs::path& folder,
+                       std::map<std::string, std::string>& spelled) {
+    eachFile(cage, [&](std::string& file) {
+        const std::string whole = absoluteIn(folder, file);
+        if (!file.empty()) spelled[whole] = file;
+        file = whole;
+    });
+}
+
+void makeFilesRelative(CageLayout& cage, const fs::path& folder,
+                       const std::map<std::string, std::string>& spelled) {
+    eachFile(cage, [&](std::string& file) {
+        if (file.empty()) return;
+        const auto was = spelled.find(file);
+        if (was != spelled.end() && absoluteIn(folder, was->second) == file) {
+            file = was->second;
+            return;
+        }
+        const fs::path relative = fs::path(file).lexically_relative(folder);
+        if (!relative.empty()) file = relative.generic_string();
+    });
+}
+
+Document::Document(QObject* parent) : QObject(parent), job_(std::make_shared<const Job>()), saved_(job_) {
+    recompute();
+    connect(&stack_, &QUndoStack::cleanChanged, this, [this] { emit changed(Change::saved); });
+}
+
+Document::~Document() {
+    stack_.disconnect(this);
+}
+
+QString Document::title() const {
+    if (!job_->cage.name.empty()) return QString::fromStdString(job_->cage.name);
+    if (!files_.cage.empty()) return QString::fromStdString(files_.cage.stem().string());
+    return tr("New job");
+}
+
+FileTextRef Document::driverText(const std::string& file) const {
+    const auto found = driver_texts_.find(file);
+    return found == driver_texts_.end() ? nullptr : found->second;
+}
+
+bool Document::dirty() const {
+    return recovered_ || !stack_.isClean();
+}
+
+Problems Document::open(const fs::path& cage) {
+    std::error_code none;
+    const fs::path whole = fs::absolute(cage, none).lexically_normal();
+    JobResult read = readJob(whole);
+    if (!read.job) return read.problems;
+    std::map<std::string, std::string> spelled;
+    makeFilesAbsolute(read.job->cage, whole.parent_path(), spelled);
+    if (Problems problems = readTables(read.job->cage.rule_files); !problems.empty()) return problems;
+    spelled_ = std::move(spelled);
+    read.files.cage = whole;
+    return adopt(std::move(*read.job), std::move(read.files));
+}
+
+Problems Document::startNew(Job job, JobFiles files) {
+    if (Problems problems = readTables(job.cage.rule_files); !problems.empty()) return problems;
+    files.cage.clear();
+    spelled_.clear();
+    return adopt(std::move(job), std::move(files));
+}
+
+Problems Document::openRecovered(Job job, JobFiles files) {
+    if (Problems problems = readTables(job.cage.rule_files); !problems.empty()) return problems;
+    spelled_.clear();
+    adopt(std::move(job), std::move(files));
+    recovered_ = true;
+    saved_ = std::make_shared<const Job>();
+    emit changed(Change::saved);
+    return {};
+}
+
+Problems Document::adopt(Job job, JobFiles files) {
+    files_ = std::move(files);
+    job_ = std::make_shared<const Job>(std::move(job));
+    saved_ = job_;
+    recovered_ = false;
+    driver_texts_.clear();
+    for (std::size_t i = 0; i < files_.driver_texts.size() && i < job_->cage.driver_files.size(); ++i) {
+        driver_texts_[job_->cage.driver_files[i]] = files_.driver_texts[i];
+    }
+    stack_.clear();
+    recompute();
+    emit changed(Change::replaced);
+    return {};
+}
+
+void Document::edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key) {
+    auto after = std::make_shared<Job>(*job_);
+    change(*after);
+    if (*after == *job_) return;
+    stack_.push(
+        new EditCommand(words, job_, std::move(after), key, [this](JobRef job) { show(std::move(job)); }));
+}
+
+QByteArray Document::newKey() {
+    return "drag " + QByteArray::number(++keys_);
+}
+
+void Document::show(JobRef job) {
+    job_ = std::move(job);
+    recompute();
+    emit changed(Change::edited);
+}
+
+void Document::recompute() {
+    table_problems_ = readTables(job_->cage.rule_files);
+    tables_.clear();
+    for (const std::string& file : job_->cage.rule_files) {
+        if (const auto known = known_tables_.find(file); known != known_tables_.end())
+            tables_.push_back(known->second);
+    }
+    geometry_ = resolve(*job_);
+    report_ = check(tables_, *job_, geometry_);
+}
+
+Problems Document::readTables(const std::vector<std::string>& files) {
+    Problems problems;
+    for (const std::string& file : files) {
+        if (known_tables_.contains(file)) continue;
+        RuleTableResult read = readRuleTable(file);
+        if (read.table) {
+            known_tables_[file] = read.table;
+        } else {
+            problems.insert(problems.end(), read.problems.begin(), read.problems.end());
+        }
+    }
+    return problems;
+}
+
+Problems Document::useTable(const fs::path& file, bool use) {
+    const std::string whole = fs::absolute(file).lexically_normal().generic_string();
+    if (use) {
+        if (Problems problems = readTables({whole}); !problems.empty()) return problems;
+    }
+    const QString name = QString::fromStdString(file.stem().string());
+    edit(use ? tr("Use class table %1").arg(name) : tr("Put class table %1 away").arg(name), [&](Job& job) {
+        auto& list = job.cage.rule_files;
+        std::erase(list, whole);
+        if (use) list.push_back(whole);
+    });
+    return {};
+}
+
+Problems Document::saveAs(const fs::path& cage) {
+    const JobFiles before = files_;
+    std::error_code none;
+    files_.cage = fs::absolute(cage, none).lexically_normal();
+    const bool first_time = before.cage.empty();
+    if (!first_time && before.cage == files_.cage) return save();
+    Problems problems = writeParts();
+    if (!problems.empty()) files_ = before;
+    return problems;
+}
+
+Problems Document::save() {
+    return writeParts();
+}
+
+Problems Document::writeParts() {
+    Problems problems;
+    const auto put = [&](const fs::path& file, const std::string& text) {
+        if (const auto problem = saveText(file, text)) {
+            problems.push_back(*problem);
+            return false;
+        }
+        return true;
+    };
+    const Job& now = *job_;
+    if (!(now.car == saved_->car) && !files_.car.empty()) {
+        const std::string text = writeCar(now.car, files_.car_text);
+        if (put(files_.car, text)) files_.car_text = readCarText(text, files_.car.string()).text;
+    }
+    for (std::size_t i = 0; i < now.drivers.size() && i < now.cage.driver_files.size(); ++i) {
+        const std::string& file = now.cage.driver_files[i];
+        if (const Driver* on_disk = savedDriver(*saved_, file); on_disk && *on_disk == now.drivers[i])
+            continue;
+        const std::string text = writeDriver(now.drivers[i], driver_texts_[file]);
+        if (put(file, text)) driver_texts_[file] = readDriverText(text, file).text;
+    }
+    if (!(now.stock == saved_->stock) && !files_.stock.empty()) {
+        const std::string text = writeStock(now.stock, files_.stock_text);
+        if (put(files_.stock, text)) files_.stock_text = readStockText(text, files_.stock.string()).text;
+    }
+    if (!(now.dies == saved_->dies) && !files_.dies.empty()) {
+        const std::string text = writeDies(now.dies, files_.dies_text);
+        if (put(files_.dies, text)) files_.dies_text = readDiesText(text, files_.dies.string()).text;
+    }
+    if (!problems.empty()) return problems;  // the cage last: it never points at something that is not there
+    CageLayout cage = now.cage;
+    makeFilesRelative(cage, files_.cage.parent_path(), spelled_);
+    const std::string text = writeCage(cage, files_.cage_text);
+    if (!put(files_.cage, text)) return problems;
+    files_.cage_text = readCageText(text, files_.cage.string()).text;
+    saved_ = job_;
+    const bool was_clean = stack_.isClean();
+    recovered_ = false;
+    stack_.setClean();
+    if (was_clean) emit changed(Change::saved);
+    return problems;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,115 @@
+#include "app/window/fact_rows.h"
+
+#include <QHBoxLayout>
+#include <QPushButton>
+#include <QRegularExpression>
+
+#include "app/window/form_help.h"
+#include "core/base/text.h"
+
+namespace hoopwright {
+namespace {
+
+/// The map in a job that must not change: what a form reads.
+const Facts& in(const Desk& desk, const std::function<Facts&(Job&)>& facts) {
+    // The finder hands out a reference it does not write through.
+    return facts(const_cast<Job&>(desk.document.job()));
+}
+
+QString spoken(const std::string& name) {
+    return text(name).replace(QLatin1Char('_'), QLatin1Char(' '));
+}
+
+}  // namespace
+
+QString factText(const Fact& fact, UnitsShown units) {
+    if (const auto* yes = std::get_if<bool>(&fact.value))
+        return *yes ? QStringLiteral("yes") : QStringLiteral("no");
+    if (const auto* word = std::get_if<std::string>(&fact.value)) return text(*word);
+    const double value = std::get<double>(fact.value);
+    if (fact.dimension == Dimension::none) return text(shortest(value));
+    return measureText(value, fact.dimension, units == UnitsShown::both ? UnitsShown::mm : units);
+}
+
+Fact readFact(const QString& typed) {
+    const std::string word = typed.trimmed().toStdString();
+    if (word == "yes" || word == "no") return {word == "yes", Dimension::none};
+    if (const auto number = plainNumber(word)) return {*number, Dimension::none};
+    static const QRegularExpression kDate(QStringLiteral("^\\d{4}-\\d{2}-\\d{2}$"));
+    const bool begins_as_number =
+        !word.empty() && (std::isdigit(static_cast<unsigned char>(word[0])) || word[0] == '-');
+    if (begins_as_number && !kDate.match(typed.trimmed()).hasMatch()) {
+        for (const Dimension dimension :
+             {Dimension::mass, Dimension::length, Dimension::speed, Dimension::time, Dimension::angle,
+              Dimension::stress, Dimension::area, Dimension::volume}) {
+            if (const auto value = readMeasure(word, fieldUnit(dimension, UnitsShown::mm)))
+                return {*value, dimension};
+        }
+    }
+    return {word, Dimension::none};
+}
+
+void factRows(Desk& desk, Form& form, const QString& about, const std::function<Facts&(Job&)>& facts) {
+    for (const auto& [name, fact] : in(desk, facts)) {
+        const auto now = [&desk, facts, name = name]() -> Fact {
+            const Facts& all = in(desk, facts);
+            const auto found = all.find(name);
+            return found == all.end() ? Fact{std::string(), Dimension::none} : found->second;
+        };
+        TextField* field = form.text(
+            spoken(name).left(1).toUpper() + spoken(name).mid(1),
+            [&desk, now] { return factText(now(), desk.units()); },
+            [&desk, facts, now, about, name = name](const QString& typed) {
+                Fact to = readFact(typed);
+                const Fact was = now();
+                const auto* number = std::get_if<double>(&was.value);
+                if (number) {  // a bare number is in the unit the field shows
+                    const auto read =
+                        readMeasure(typed.trimmed().toStdString(), fieldUnit(was.dimension, desk.units()));
+                    if (!read && !typed.isEmpty()) return text(read.reason());
+                    if (read) to = {*read, was.dimension};
+                }
+                desk.document.edit(about + QStringLiteral(", ") + spoken(name), [&](Job& job) {
+                    if (typed.trimmed().isEmpty()) {
+                        facts(job).erase(name);
+                    } else {
+                        facts(job)[name] = to;
+                    }
+                });
+                return QString();
+            });
+        field->setToolTip(
+            QObject::tr("%1: a measure with its unit, a word, a date, yes or no; empty takes the fact away")
+                .arg(text(name)));
+    }
+    auto* line = new QWidget(&form);
+    auto* columns = new QHBoxLayout(line);
+    columns->setContentsMargins(0, 0, 0, 0);
+    columns->setSpacing(4);
+    auto* name = new QLineEdit(line);
+    name->setPlaceholderText(QObject::tr("another fact"));
+    name->setAccessibleName(about + QObject::tr(", name of a new fact"));
+    auto* value = new QLineEdit(line);
+    value->setPlaceholderText(QObject::tr("its value"));
+    value->setAccessibleName(about + QObject::tr(", value of a new fact"));
+    auto* add = new QPushButton(QObject::tr("Add"), line);
+    columns->addWidget(name, 3);
+    columns->addWidget(value, 3);
+    columns->addWidget(add);
+    form.whole(line);
+    const auto put = [&desk, facts, about, name, value] {
+        static const QRegularExpression kName(QStringLiteral("^[a-z][a-z0-9_]*$"));
+        const QString word = name->text().trimmed().toLower().replace(QLatin1Char(' '), QLatin1Char('_'));
+        if (!kName.match(word).hasMatch() || value->text().trimmed().isEmpty()) {
+            emit desk.say(QObject::tr(
+                "A fact needs a name of letters, such as race_mass, and a value, such as 1080 kg."));
+            return;
+        }
+        desk.document.edit(about + QStringLiteral(", ") + word,
+                           [&](Job& job) { facts(job)[word.toStdString()] = readFact(value->text()); });
+    };
+    QObject::connect(add, &QPushButton::clicked, &form, put);
+    QObject::connect(value, &QLineEdit::returnPressed, &form, put);
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,270 @@
+#include "app/window/falls_short.h"
+
+#include <QItemSelectionModel>
+#include <QPainter>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "app/view/marks.h"
+#include "app/window/cage_edits.h"
+#include "app/window/findings.h"
+#include "app/window/style.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kHeadHeight = 36, kLineHeight = 30;
+
+/// Where the columns stand, from the left edge of a line `width` wide.
+struct Columns {
+    QRectF mark, title, value, limit, by, clause, way_out;
+};
+
+Columns columnsIn(const QRectF& box) {
+    Columns at;
+    double x = box.left();
+    const auto take = [&](double width) {
+        const QRectF column(x, box.top(), width, box.height());
+        x += width + 12;
+        return column;
+    };
+    at.mark = take(16);
+    const double rest = box.width() - 16 - 12 * 6;
+    const bool wide = rest > 900;
+    at.title = take(rest * (wide ? 0.28 : 0.34));
+    at.value = take(rest * (wide ? 0.11 : 0.14));
+    at.limit = take(rest * (wide ? 0.19 : 0.20));
+    at.by = take(rest * (wide ? 0.13 : 0.20));
+    at.clause = take(rest * (wide ? 0.07 : 0.12));
+    at.way_out = wide ? QRectF(x, box.top(), box.right() - x, box.height()) : QRectF();
+    return at;
+}
+
+void drawWords(QPainter& painter, const QRectF& box, Qt::Alignment align, const QString& words) {
+    if (box.width() <= 0) return;
+    const QString shown = painter.fontMetrics().elidedText(words, Qt::ElideRight, int(box.width()));
+    painter.drawText(box, align | Qt::AlignVCenter, shown);
+}
+
+}  // namespace
+
+std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
+    std::vector<ShortLine> lines;
+    for (const GeometryProblem& problem : document.geometry().problems) {
+        ShortLine line;
+        line.member = problem.member.empty() ? problem.plate : problem.member;
+        line.at = problem.at;
+        line.title = QString::fromStdString(problem.text);
+        line.way_out = QString::fromStdString(problem.remedy);
+        line.clause = QObject::tr("shape");
+        line.sentence = QObject::tr("can't be built: ") + line.title + QLatin1Char(' ') + line.way_out;
+        lines.push_back(std::move(line));
+    }
+    for (const Problem& problem : document.tableProblems()) {
+        ShortLine line;
+        line.answer = Answer::cannot_tell;
+        line.title = QObject::tr("Class table not read: ") + QString::fromStdString(problem.text());
+        line.sentence = line.title;
+        lines.push_back(std::move(line));
+    }
+    const CheckReport& report = document.report();
+    for (const int index : worstFirst(report)) {
+        const Finding& finding = report.findings[std::size_t(index)];
+        if (finding.answer == Answer::meets || finding.answer == Answer::does_not_apply) continue;
+        const FindingWords words = wordsOf(finding, units);
+        ShortLine line;
+        line.answer = finding.answer;
+        line.key = findingKey(finding);
+        line.recommended = finding.severity == Severity::recommended;
+        line.at = finding.evidence.look_at;
+        line.title = line.recommended ? words.title + QObject::tr(" (recommended)") : words.title;
+        line.value = words.value;
+        line.limit = words.limit;
+        line.by = finding.answer == Answer::fails ? words.by : QString();
+        line.clause = QString::fromStdString(finding.clause);
+        line.way_out = QString::fromStdString(finding.way_out);
+        line.sentence = words.sentence;
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+void ShortModel::setLines(std::vector<ShortLine> lines) {
+    if (lines == lines_) return;
+    const auto sameThing = [](const ShortLine& a, const ShortLine& b) {
+        return !a.key.empty() && a.key == b.key;
+    };
+    if (std::equal(lines.begin(), lines.end(), lines_.begin(), lines_.end(), sameThing)) {
+        lines_ = std::move(lines);
+        emit dataChanged(index(0), index(int(lines_.size()) - 1));
+        return;
+    }
+    beginResetModel();
+    lines_ = std::move(lines);
+    endResetModel();
+}
+
+int ShortModel::rowOf(const std::string& key) const {
+    const auto found =
+        std::find_if(lines_.begin(), lines_.end(), [&](const ShortLine& line) { return line.key == key; });
+    return found == lines_.end() || key.empty() ? -1 : int(found - lines_.begin());
+}
+
+int ShortModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : int(lines_.size());
+}
+
+QVariant ShortModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid()) return {};
+    const ShortLine& one = line(index.row());
+    if (role == Qt::DisplayRole) return one.title;
+    if (role == Qt::AccessibleTextRole) return one.sentence;
+    if (role == Qt::ToolTipRole)
+        return one.way_out.isEmpty() ? one.sentence : one.sentence + QLatin1Char('\n') + one.way_out;
+    return {};
+}
+
+QSize ShortDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const {
+    return {10, kLineHeight};
+}
+
+void ShortDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const {
+    const ShortLine& line = static_cast<const ShortModel*>(index.model())->line(index.row());
+    const Palette& p = desk_.palette();
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    const QRectF outer = QRectF(option.rect).adjusted(kGrid, 0, -kGrid, 0);
+    const bool chosen = option.state & QStyle::State_Selected;
+    if (chosen || (option.state & QStyle::State_MouseOver)) {
+        painter->setPen(Qt::NoPen);
+        painter->setBrush(chosen ? p.chosen : p.field);
+        painter->drawRoundedRect(outer.adjusted(0, 1, 0, -1), 6, 6);
+    } else if (index.row() > 0) {
+        painter->fillRect(QRectF(outer.left() + kGrid, outer.top(), outer.width() - 2 * kGrid, 1), p.line);
+    }
+    if (chosen && (option.state & QStyle::State_HasFocus)) {
+        painter->setPen(p.accent_edge);
+        painter->setBrush(Qt::NoBrush);
+        painter->drawRoundedRect(outer.adjusted(0.5, 1.5, -0.5, -1.5), 6, 6);
+    }
+    Columns at = columnsIn(outer.adjusted(kGrid, 0, -kGrid, 0));
+    const bool geometry = line.key.empty();
+    if (geometry) at.title.setRight(at.by.right());
+    paintMark(*painter, QRectF(at.mark.left(), at.mark.center().y() - 7, 14, 14), line.answer, p);
+    painter->setPen(p.ink);
+    painter->setFont(typeFont(TypeSize::body, geometry ? TypeWeight::plain : TypeWeight::medium));
+    drawWords(*painter, at.title, Qt::AlignLeft, line.title);
+    painter->setFont(typeFont(TypeSize::body, TypeWeight::strong));
+    drawFigures(*painter, at.value, Qt::AlignRight | Qt::AlignVCenter, line.value);
+    painter->setPen(p.fails);
+    if (!line.by.isEmpty()) drawFigures(*painter, at.by, Qt::AlignRight | Qt::AlignVCenter, line.by);
+    painter->setFont(typeFont(TypeSize::body));
+    painter->setPen(p.ink_soft);
+    if (!geometry)
+        drawWords(*painter, line.by.isEmpty() ? at.limit.united(at.by) : at.limit, Qt::AlignLeft, line.limit);
+    drawWords(*painter, at.clause, Qt::AlignLeft, line.clause);
+    drawWords(*painter, at.way_out, Qt::AlignLeft, line.way_out);
+    painter->restore();
+}
+
+FallsShort::FallsShort(Desk& desk, QWidget* parent)
+    : QWidget(parent), desk_(desk), model_(new ShortModel(this)), list_(new QListView(this)) {
+    setObjectName(QStringLiteral("card"));
+    list_->setModel(model_);
+    list_->setItemDelegate(new ShortDelegate(desk, list_));
+    list_->setAccessibleName(tr("What falls short"));
+    list_->setMouseTracking(true);
+    list_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, kHeadHeight, 0, 4);
+    column->addWidget(list_);
+    setMinimumHeight(kHeadHeight + kLineHeight + 4);
+    connect(&desk_.document, &Document::changed, this, &FallsShort::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &FallsShort::refresh);
+    connect(&desk_, &Desk::paletteChanged, list_->viewport(), qOverload<>(&QWidget::update));
+    connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &FallsShort::choose);
+    connect(list_, &QListView::clicked, this, &FallsShort::choose);
+    connect(list_, &QListView::activated, this, [this](const QModelIndex& index) {
+        const Finding* finding = findFinding(desk_.document.report(), model_->line(index.row()).key);
+        if (finding && !finding->evidence.members.empty()) {
+            desk_.selection.set({Subject::Kind::member, finding->evidence.members.front()});
+        }
+    });
+    connect(&desk_.selection, &Selection::changed, this, &FallsShort::pullSelection);
+    refresh();
+}
+
+void FallsShort::refresh() {
+    pulling_ = true;
+    model_->setLines(linesOf(desk_.document, desk_.units()));
+    pulling_ = false;
+    pullSelection();
+    update();
+}
+
+void FallsShort::choose(const QModelIndex& index) {
+    if (pulling_ || !index.isValid()) return;
+    const ShortLine& line = model_->line(index.row());
+    if (!line.key.empty()) {
+        desk_.selection.set({Subject::Kind::finding, line.key});
+    } else if (!line.member.empty()) {
+        const std::string id = layoutId(line.member);
+        if (const Member* member = desk_.document.job().cage.member(id)) {
+            desk_.selection.set({Subject::Kind::member, resolvedIds(id, member->mirrored).front()});
+        } else if (const Plate* plate = desk_.document.job().cage.plate(id)) {
+            desk_.selection.set({Subject::Kind::plate, resolvedIds(id, plate->mirrored).front()});
+        }
+        emit desk_.flyTo(line.at);
+    }
+}
+
+void FallsShort::pullSelection() {
+    const Subject* last = desk_.selection.last();
+    const int row = last && last->kind == Subject::Kind::finding ? model_->rowOf(last->id) : -1;
+    pulling_ = true;
+    if (row >= 0) {
+        list_->selectionModel()->setCurrentIndex(model_->index(row), QItemSelectionModel::ClearAndSelect);
+        list_->scrollTo(model_->index(row));
+    } else {
+        list_->selectionModel()->clear();
+    }
+    pulling_ = false;
+}
+
+void FallsShort::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    const Palette& p = desk_.palette();
+    painter.fillRect(rect(), p.card);
+    const CheckReport& report = desk_.document.report();
+    const int unbuildable = int(desk_.document.geometry().problems.size());
+    QRectF head(2 * kGrid, 0, width() - 4 * kGrid, kHeadHeight);
+    painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
+    painter.setPen(p.ink);
+    const bool calm = model_->rowCount() == 0;
+    const QString title = calm && desk_.document.tables().empty()
+                              ? tr("No class table in use: nothing is checked")
+                          : calm ? tr("Nothing falls short")
+                                 : tr("What falls short");
+    painter.drawText(head, Qt::AlignLeft | Qt::AlignVCenter, title);
+    double x = head.left() + painter.fontMetrics().horizontalAdvance(title) + 2 * kGrid;
+    painter.setFont(typeFont(TypeSize::small, TypeWeight::medium));
+    const auto say = [&](const QString& words, const QColor& colour) {
+        painter.setPen(colour);
+        painter.drawText(QRectF(x, 0, 400, kHeadHeight), Qt::AlignLeft | Qt::AlignVCenter, words);
+        x += painter.fontMetrics().horizontalAdvance(words) + 2 * kGrid;
+    };
+    if (unbuildable > 0) say(tr("%1 can't be built").arg(unbuildable), p.fails);
+    if (const int n = report.count(Answer::fails)) say(tr("%1 fail").arg(n), p.fails);
+    if (const int n = report.count(Answer::cannot_tell)) say(tr("%1 can't tell").arg(n), p.cannot_tell);
+    if (const int n = report.count(Answer::ask_person)) say(tr("%1 to ask").arg(n), p.ask);
+    painter.setPen(p.meets);
+    if (const int n = report.count(Answer::meets)) {
+        painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, tr("%1 meet").arg(n));
+    }
+}
+
+}  // namespace hoopwright

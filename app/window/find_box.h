@@ -1,0 +1,46 @@
+// Find anything: a bar, a plate, a rule, a car point or a command, by a few letters.
+#pragma once
+
+#include <QLineEdit>
+#include <QListView>
+#include <functional>
+#include <vector>
+
+#include "app/window/desk.h"
+
+class QStandardItemModel;
+
+namespace hoopwright {
+
+struct Findable {
+    QString words;  ///< what is matched and shown
+    QString kind;   ///< "bar", "rule", "point", "command": shown small
+    std::function<void()> go;
+};
+
+/// How well `typed` finds `words`: every word of it must start a word of `words`; less is better, -1 is not
+/// at all.
+int findScore(const QString& typed, const QString& words);
+
+class FindBox : public QLineEdit {
+    Q_OBJECT
+public:
+    FindBox(Desk& desk, std::function<std::vector<Findable>()> all, QWidget* parent = nullptr);
+    ~FindBox() override;
+
+protected:
+    bool event(QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+
+private:
+    void search();
+    void take(int row);
+
+    std::function<std::vector<Findable>()> all_;
+    std::vector<Findable> shown_;
+    QListView* list_;
+    QStandardItemModel* model_;
+};
+
+}  // namespace hoopwright

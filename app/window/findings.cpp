@@ -1,0 +1,106 @@
+#include "app/window/findings.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/window/cage_edits.h"
+
+namespace hoopwright {
+namespace {
+
+/// How bad an answer is for the thing it is about, worst first.
+int rank(Answer answer) {
+    switch (answer) {
+        case Answer::fails:
+            return 0;
+        case Answer::cannot_tell:
+            return 1;
+        case Answer::ask_person:
+            return 2;
+        case Answer::meets:
+            return 3;
+        case Answer::does_not_apply:
+            return 4;
+    }
+    return 4;
+}
+
+/// The unit the table speaks in, unless it is a length: those follow the person.
+QString figure(double base, const Finding& finding, UnitsShown units) {
+    if (finding.dimension == Dimension::length || finding.unit.word.empty()) {
+        return measureText(base, finding.dimension, units == UnitsShown::both ? UnitsShown::mm : units);
+    }
+    const double value = base / finding.unit.to_base;
+    const QString number = fieldText(value, Dimension::none, units);
+    if (finding.dimension == Dimension::angle) return number + QStringLiteral("°");
+    return number + QLatin1Char(' ') + QString::fromStdString(finding.unit.word);
+}
+
+}  // namespace
+
+std::string findingKey(const Finding& finding) {
+    return finding.table + "/" + finding.rule + "/" + finding.subject;
+}
+
+const Finding* findFinding(const CheckReport& report, std::string_view key) {
+    for (const Finding& finding : report.findings) {
+        if (findingKey(finding) == key) return &finding;
+    }
+    return nullptr;
+}
+
+QString answerWords(Answer answer) {
+    const std::string_view word = answerWord(answer);
+    return QString::fromUtf8(word.data(), qsizetype(word.size()));
+}
+
+FindingWords wordsOf(const Finding& finding, UnitsShown units) {
+    FindingWords words;
+    words.title = QString::fromStdString(finding.title);
+    const QString about = QString::fromStdString(finding.subject_name);
+    if (!about.isEmpty() && !words.title.contains(about, Qt::CaseInsensitive))
+        words.title += QStringLiteral(", ") + about;
+    if (finding.value) words.value = figure(*finding.value, finding, units);
+    words.limit = QString::fromStdString(finding.limit_text);
+    if (finding.margin) {
+        const QString amount = figure(std::abs(*finding.margin), finding, units);
+        if (*finding.margin >= 0) {
+            words.by = QObject::tr("%1 to spare").arg(amount);
+        } else {
+            const bool over = finding.value && finding.limit && *finding.value > *finding.limit;
+            words.by = over ? QObject::tr("%1 too much").arg(amount) : QObject::tr("%1 short").arg(amount);
+        }
+    }
+    if (finding.answer == Answer::cannot_tell || finding.answer == Answer::ask_person) {
+        words.limit = QString::fromStdString(finding.missing);
+    }
+    words.sentence = answerWords(finding.answer) + QStringLiteral(": ") + words.title;
+    for (const QString& more : {words.value, words.limit, words.by, QString::fromStdString(finding.clause)}) {
+        if (!more.isEmpty()) words.sentence += QStringLiteral(", ") + more;
+    }
+    return words;
+}
+
+std::optional<Answer> worstOf(const CheckReport& report, std::string_view subject) {
+    std::optional<Answer> worst;
+    for (const Finding& finding : report.findings) {
+        const auto& lit = finding.evidence.members;
+        const auto& feet = finding.evidence.plates;
+        const bool about = finding.subject == subject ||
+                           std::find(lit.begin(), lit.end(), subject) != lit.end() ||
+                           std::find(feet.begin(), feet.end(), subject) != feet.end();
+        if (!about || (finding.severity == Severity::recommended && finding.answer == Answer::fails))
+            continue;
+        if (!worst || rank(finding.answer) < rank(*worst)) worst = finding.answer;
+    }
+    return worst;
+}
+
+bool cannotBeBuilt(const CageGeometry& geometry, std::string_view layout_id) {
+    return std::any_of(
+        geometry.problems.begin(), geometry.problems.end(), [&](const GeometryProblem& problem) {
+            return layoutId(problem.member) == layout_id || layoutId(problem.plate) == layout_id;
+        });
+}
+
+}  // namespace hoopwright

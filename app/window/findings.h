@@ -1,0 +1,36 @@
+// Findings as the window shows and names them.
+#pragma once
+
+#include <QString>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/window/measures.h"
+#include "app/window/selection.h"
+#include "rules/check.h"
+
+namespace hoopwright {
+
+/// "table/rule/subject": the same finding after the next check has the same key.
+std::string findingKey(const Finding& finding);
+/// Null if the report has no such finding (any more).
+const Finding* findFinding(const CheckReport& report, std::string_view key);
+
+/// Words and figures of one finding in the person's units.
+struct FindingWords {
+    QString title;     ///< "Belt bar height against shoulder, belt bar"
+    QString value;     ///< "31.0 mm"; empty if there is none
+    QString limit;     ///< "0 to 100 mm"
+    QString by;        ///< "31.0 mm too much", "12.0 cm2 short", "4.0 mm to spare"; empty if there is none
+    QString sentence;  ///< all of it, for reading out
+};
+FindingWords wordsOf(const Finding& finding, UnitsShown units);
+QString answerWords(Answer answer);
+
+/// The worst answer over findings about the resolved id; nothing if no rule is about it.
+std::optional<Answer> worstOf(const CheckReport& report, std::string_view subject);
+/// True if a geometry problem names this layout member or plate.
+bool cannotBeBuilt(const CageGeometry& geometry, std::string_view layout_id);
+
+}  // namespace hoopwright

@@ -1,0 +1,251 @@
+#include "app/window/form.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPainter>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <utility>
+
+#include "app/window/style.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kLabelWidth = 92;
+
+QLabel* label(const QString& words, TypeSize size, TypeWeight weight, const char* role, QWidget* parent) {
+    auto* made = new QLabel(words, parent);
+    made->setFont(typeFont(size, weight));
+    if (role) made->setProperty("role", role);
+    return made;
+}
+
+class Hairline : public QWidget {
+public:
+    Hairline(const Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk) { setFixedHeight(17); }
+
+protected:
+    void paintEvent(QPaintEvent*) override {
+        QPainter painter(this);
+        painter.fillRect(QRect(0, 12, width(), 1), desk_.palette().line);
+    }
+
+private:
+    const Desk& desk_;
+};
+
+}  // namespace
+
+Form::Form(Desk& desk, QString about, QWidget* parent)
+    : QWidget(parent), desk_(desk), about_(std::move(about)) {
+    setObjectName(QStringLiteral("page"));
+    rows_ = new QVBoxLayout(this);
+    rows_->setContentsMargins(2 * kGrid, 2 * kGrid, 2 * kGrid, 2 * kGrid);
+    rows_->setSpacing(6);
+    connect(&desk_, &Desk::unitsChanged, this, &Form::refresh);
+}
+
+void Form::title(Words words, Words beside) {
+    auto* head = label({}, TypeSize::head, TypeWeight::strong, nullptr, this);
+    head->setWordWrap(true);
+    auto* soft = label({}, TypeSize::small, TypeWeight::plain, "soft", this);
+    auto* line = new QHBoxLayout;
+    line->addWidget(head, 1);
+    line->addWidget(soft, 0, Qt::AlignRight | Qt::AlignBaseline);
+    rows_->addLayout(line);
+    rows_->addSpacing(4);
+    refreshers_.push_back([=] {
+        head->setText(words());
+        soft->setText(beside());
+    });
+    refreshers_.back()();
+}
+
+void Form::section(const QString& words) {
+    within_.clear();
+    rows_->addWidget(new Hairline(desk_, this));
+    rows_->addWidget(label(words, TypeSize::body, TypeWeight::strong, nullptr, this));
+}
+
+void Form::caption(const QString& words) {
+    within_ = words;
+    rows_->addSpacing(4);
+    rows_->addWidget(label(words, TypeSize::small, TypeWeight::medium, "soft", this));
+}
+
+void Form::note(Words words) {
+    auto* soft = label({}, TypeSize::body, TypeWeight::plain, "soft", this);
+    soft->setWordWrap(true);
+    soft->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    rows_->addWidget(soft);
+    refreshers_.push_back([=] {
+        soft->setText(words());
+        soft->setVisible(!soft->text().isEmpty());
+    });
+    refreshers_.back()();
+}
+
+QLabel* Form::wrongLine() {
+    auto* wrong = label({}, TypeSize::small, TypeWeight::plain, "wrong", this);
+    wrong->setWordWrap(true);
+    wrong->hide();
+    return wrong;
+}
+
+void Form::row(const QString& words, QWidget* content, QLabel* wrong) {
+    auto* line = new QHBoxLayout;
+    line->setSpacing(kGrid);
+    auto* name = label(words, TypeSize::body, TypeWeight::plain, "soft", this);
+    name->setFixedWidth(kLabelWidth);
+    name->setBuddy(content);
+    line->addWidget(name);
+    line->addWidget(content, 1);
+    rows_->addLayout(line);
+    if (wrong) rows_->addWidget(wrong);
+}
+
+ValueField* Form::value(const QString& words, Dimension dimension, std::function<std::optional<double>()> get,
+                        std::function<void(std::optional<double>, const QByteArray&)> set,
+                        bool may_be_empty) {
+    ValueField::Value value;
+    value.label = about_ + QStringLiteral(", ") +
+                  (within_.isEmpty() ? QString() : within_.toLower() + QStringLiteral(", ")) +
+                  words.toLower();
+    value.dimension = dimension;
+    value.get = std::move(get);
+    value.set = std::move(set);
+    value.may_be_empty = may_be_empty;
+    auto* field = new ValueField(desk_, std::move(value), this);
+    auto* wrong = wrongLine();
+    connect(field, &ValueField::complained, wrong, [wrong](const QString& sentence) {
+        wrong->setText(sentence);
+        wrong->setVisible(!sentence.isEmpty());
+    });
+    row(words, field, wrong);
+    refreshers_.push_back([field] { field->refresh(); });
+    return field;
+}
+
+void Form::numbers(const QString& words, const QString& leads, Dimension dimension,
+                   std::function<double(int)> get, std::function<void(int, double, const QByteArray&)> set) {
+    auto* line = new QWidget(this);
+    auto* columns = new QHBoxLayout(line);
+    columns->setContentsMargins(0, 0, 0, 0);
+    columns->setSpacing(4);
+    auto* wrong = wrongLine();
+    for (int i = 0; i < leads.size(); ++i) {
+        ValueField::Value value;
+        value.label = about_ + QStringLiteral(", ") +
+                      (within_.isEmpty() ? QString() : within_.toLower() + QStringLiteral(", ")) +
+                      (words.isEmpty() ? QString() : words.toLower() + QLatin1Char(' ')) + leads[i];
+        value.dimension = dimension;
+        value.get = [get, i] { return std::optional(get(i)); };
+        value.set = [set, i](std::optional<double> to, const QByteArray& key) { set(i, *to, key); };
+        auto* field = new ValueField(desk_, std::move(value), line);
+        field->setLead(leads[i]);
+        connect(field, &ValueField::complained, wrong, [wrong](const QString& sentence) {
+            wrong->setText(sentence);
+            wrong->setVisible(!sentence.isEmpty());
+        });
+        columns->addWidget(field, 1);
+        refreshers_.push_back([field] { field->refresh(); });
+    }
+    row(words, line, wrong);
+}
+
+void Form::place(const QString& words, std::function<Vec3()> get,
+                 std::function<void(const Vec3&, const QByteArray&)> set) {
+    numbers(
+        words, QStringLiteral("xyz"), Dimension::length, [get](int i) { return get()[i]; },
+        [get, set](int i, double to, const QByteArray& key) {
+            Vec3 all = get();
+            all[i] = to;
+            set(all, key);
+        });
+}
+
+void Form::direction(const QString& words, std::function<Vec3()> get,
+                     std::function<void(const Vec3&, const QByteArray&)> set) {
+    numbers(
+        words, QStringLiteral("xyz"), Dimension::none, [get](int i) { return get()[i]; },
+        [get, set](int i, double to, const QByteArray& key) {
+            Vec3 all = get();
+            all[i] = to;
+            set(all, key);
+        });
+}
+
+void Form::pair(const QString& words, const QString& leads, std::function<Vec2()> get,
+                std::function<void(const Vec2&, const QByteArray&)> set) {
+    numbers(
+        words, leads, Dimension::length, [get](int i) { return get()[i]; },
+        [get, set](int i, double to, const QByteArray& key) {
+            Vec2 both = get();
+            both[i] = to;
+            set(both, key);
+        });
+}
+
+TextField* Form::text(const QString& words, TextField::Get get, TextField::Set set) {
+    auto* field =
+        new TextField(about_ + QStringLiteral(", ") + words.toLower(), std::move(get), std::move(set), this);
+    auto* wrong = wrongLine();
+    connect(field, &TextField::complained, wrong, [wrong](const QString& sentence) {
+        wrong->setText(sentence);
+        wrong->setVisible(!sentence.isEmpty());
+    });
+    row(words, field, wrong);
+    refreshers_.push_back([field] { field->refresh(); });
+    return field;
+}
+
+ChoiceField* Form::choice(const QString& words, ChoiceField::Options options, ChoiceField::Get get,
+                          ChoiceField::Set set) {
+    auto* field = new ChoiceField(desk_, about_ + QStringLiteral(", ") + words.toLower(), std::move(options),
+                                  std::move(get), std::move(set), this);
+    row(words, field);
+    refreshers_.push_back([field] { field->refresh(); });
+    return field;
+}
+
+void Form::tick(const QString& words, TickField::Get get, TickField::Set set) {
+    auto* field = new TickField(desk_, words, std::move(get), std::move(set), this);
+    row({}, field);
+    refreshers_.push_back([field] { field->refresh(); });
+}
+
+void Form::facts(const QString& name, std::function<std::vector<FactLine>()> lines) {
+    auto* list = new FactList(desk_, about_ + QStringLiteral(", ") + name, this);
+    rows_->addWidget(list);
+    refreshers_.push_back([=] { list->setLines(lines()); });
+    refreshers_.back()();
+}
+
+void Form::actions(const std::vector<Action>& list) {
+    auto* line = new QHBoxLayout;
+    line->setSpacing(4);
+    for (const Action& action : list) {
+        auto* button = new QPushButton(action.words, this);
+        button->setToolTip(action.tip);
+        button->setAccessibleName(about_ + QStringLiteral(", ") + action.words);
+        connect(button, &QPushButton::clicked, this, [run = action.run] { run(); });
+        line->addWidget(button);
+    }
+    line->addStretch(1);
+    rows_->addLayout(line);
+}
+
+void Form::whole(QWidget* widget) {
+    rows_->addWidget(widget);
+}
+
+void Form::finish() {
+    rows_->addStretch(1);
+}
+
+void Form::refresh() {
+    for (const auto& one : refreshers_) one();
+}
+
+}  // namespace hoopwright

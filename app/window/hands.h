@@ -1,0 +1,36 @@
+// What a person can do to what is chosen: the doing behind menu entries, buttons and keys.
+#pragma once
+
+#include <QString>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/window/cage_edits.h"
+#include "app/window/desk.h"
+
+class QWidget;
+
+namespace hoopwright {
+
+void addBar(Desk& desk, QWidget* window);
+void duplicateChosen(Desk& desk);
+/// Asks what becomes of bars that land on it, if any do.
+void deleteChosen(Desk& desk, QWidget* window);
+void pairChosen(Desk& desk);  ///< makes the chosen bar or plate a pair, or breaks the pair
+void moveChosenInOrder(Desk& desk, int by);
+/// Under the free end of the chosen bar, else at the sill; the end then stands on it.
+void addPlate(Desk& desk);
+/// Between the two chosen bars.
+void addGusset(Desk& desk);
+void addCarPoint(Desk& desk);
+void addCarLine(Desk& desk);
+void addDriverFromFile(Desk& desk, QWidget* window);
+/// Every bar of the same tube, or role, as the chosen one.
+void chooseSameTube(Desk& desk);
+void chooseSameRole(Desk& desk);
+
+/// The question deleteChosen() asks; nothing: the person thought better of it.
+std::optional<Orphans> askOrphans(QWidget* window, const Job& job, const Dependents& standing);
+
+}  // namespace hoopwright

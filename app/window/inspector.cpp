@@ -1,0 +1,159 @@
+#include "app/window/inspector.h"
+
+#include <QTimer>
+
+#include "app/window/cage_edits.h"
+#include "app/window/findings.h"
+#include "app/window/form.h"
+#include "app/window/form_help.h"
+
+namespace hoopwright {
+namespace {
+
+QByteArray pathShape(const Member& member) {
+    QByteArray shape = member.id.c_str();
+    for (const MemberPoint& point : member.path) {
+        shape += ' ' + QByteArray::number(int(point.place.index()));
+        if (const auto* landing = std::get_if<Landing>(&point.place)) {
+            shape += '/' + QByteArray::number(int(landing->by)) + (landing->from_last_end ? "e" : "");
+        }
+    }
+    return shape;
+}
+
+QByteArray names(const Facts& facts) {
+    QByteArray all;
+    for (const auto& [name, fact] : facts)
+        all += QByteArray(name.c_str()) + QByteArray::number(int(fact.value.index())) + ' ';
+    return all;
+}
+
+QByteArray plateShape(const Plate& plate) {
+    return QByteArray(plate.id.c_str()) + ' ' + QByteArray::number(int(plate.at.index())) + ' ' +
+           QByteArray::number(qulonglong(plate.outline.size())) +
+           (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "");
+}
+
+/// All that decides which rows a form of the subject has.
+QByteArray shapeOf(const Desk& desk, const Subject& subject) {
+    const Job& job = desk.document.job();
+    const QByteArray head = QByteArray::number(int(subject.kind)) + ' ' + subject.id.c_str() + ' ';
+    switch (subject.kind) {
+        case Subject::Kind::member:
+            return head + pathShape(memberOf(desk, layoutId(subject.id)));
+        case Subject::Kind::plate:
+            return head + plateShape(plateOf(desk, layoutId(subject.id)));
+        case Subject::Kind::gusset:
+            return head;
+        case Subject::Kind::driver: {
+            const Driver& driver = driverOf(desk, subject.id);
+            return head + (driver.seat ? "s" : "") +
+                   QByteArray::number(qulonglong(driver.belts.lap_anchors.size()));
+        }
+        case Subject::Kind::car_facts:
+            return head + names(job.car.facts);
+        case Subject::Kind::car_point:
+            return head;
+        case Subject::Kind::car_line: {
+            const CarLine* line = job.car.line(subject.id);
+            return head + QByteArray::number(qulonglong(line ? line->points.size() : 0));
+        }
+        case Subject::Kind::finding: {
+            const Finding* finding = findFinding(desk.document.report(), subject.id);
+            return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
+                   QByteArray::number(qulonglong(job.cage.answers.size()));
+        }
+    }
+    return head;
+}
+
+}  // namespace
+
+Inspector::Inspector(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(desk) {
+    setObjectName(QStringLiteral("card"));
+    setWidgetResizable(true);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setFrameShape(QFrame::NoFrame);
+    setAccessibleName(tr("Inspector"));
+    setMinimumWidth(300);
+    connect(&desk_.selection, &Selection::changed, this, &Inspector::follow);
+    connect(&desk_.document, &Document::changed, this, &Inspector::follow);
+    rebuild();
+}
+
+void Inspector::focusFirst() {
+    for (QWidget* one : form_->findChildren<QWidget*>()) {
+        if (one->focusPolicy() & Qt::TabFocus && one->isVisibleTo(form_)) {
+            one->setFocus(Qt::TabFocusReason);
+            return;
+        }
+    }
+}
+
+QByteArray Inspector::shape() const {
+    const auto members = desk_.selection.layoutIds(Subject::Kind::member);
+    if (members.size() > 1) {
+        QByteArray all = "many";
+        for (const std::string& id : members) all += ' ' + QByteArray(id.c_str());
+        return all;
+    }
+    const Subject* last = desk_.selection.last();
+    return last ? shapeOf(desk_, *last) : "job " + names(desk_.document.job().cage.entry);
+}
+
+void Inspector::follow() {
+    if (shape() == shape_) {
+        form_->refresh();
+        return;
+    }
+    // Not now: the change may come from a field of the form that is about to go.
+    if (waiting_) return;
+    waiting_ = true;
+    QTimer::singleShot(0, this, &Inspector::rebuild);
+}
+
+void Inspector::rebuild() {
+    waiting_ = false;
+    const QByteArray now = shape();
+    if (now == shape_ && form_) {
+        form_->refresh();
+        return;
+    }
+    shape_ = now;
+    Form* next = make();
+    if (QWidget* old = takeWidget()) {
+        old->hide();
+        old->deleteLater();
+    }
+    form_ = next;
+    setWidget(next);
+    next->show();
+}
+
+Form* Inspector::make() const {
+    const auto members = desk_.selection.layoutIds(Subject::Kind::member);
+    if (members.size() > 1) return membersForm(desk_, members);
+    const Subject* last = desk_.selection.last();
+    if (!last) return jobForm(desk_);
+    switch (last->kind) {
+        case Subject::Kind::member:
+            return memberForm(desk_, last->id);
+        case Subject::Kind::plate:
+            return plateForm(desk_, last->id);
+        case Subject::Kind::gusset:
+            return gussetForm(desk_, last->id);
+        case Subject::Kind::driver:
+            return driverForm(desk_, last->id);
+        case Subject::Kind::car_facts:
+            return carForm(desk_);
+        case Subject::Kind::car_point:
+            return carPointForm(desk_, last->id);
+        case Subject::Kind::car_line:
+            return carLineForm(desk_, last->id);
+        case Subject::Kind::finding:
+            return findingForm(desk_, last->id);
+    }
+    return jobForm(desk_);
+}
+
+}  // namespace hoopwright

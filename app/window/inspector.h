@@ -1,0 +1,45 @@
+// The one place where what is chosen can be read and typed.
+#pragma once
+
+#include <QScrollArea>
+
+#include "app/window/desk.h"
+
+namespace hoopwright {
+
+class Form;
+
+/// Forms by kind of thing. Each is made once for a shape of the thing (formShape()) and refreshed while that
+/// stays.
+Form* memberForm(Desk& desk, const std::string& resolved_id);
+Form* membersForm(Desk& desk, const std::vector<std::string>& layout_ids);  ///< several at once
+Form* plateForm(Desk& desk, const std::string& resolved_id);
+Form* gussetForm(Desk& desk, const std::string& id);
+Form* driverForm(Desk& desk, const std::string& id);
+Form* carForm(Desk& desk);
+Form* carPointForm(Desk& desk, const std::string& name);
+Form* carLineForm(Desk& desk, const std::string& name);
+Form* findingForm(Desk& desk, const std::string& key);
+Form* jobForm(Desk& desk);  ///< nothing chosen: the job as a whole
+
+class Inspector : public QScrollArea {
+    Q_OBJECT
+public:
+    Inspector(Desk& desk, QWidget* parent = nullptr);
+    Form* form() const { return form_; }
+    /// Puts the keyboard into the first value.
+    void focusFirst();
+
+private:
+    void follow();
+    void rebuild();
+    Form* make() const;
+    QByteArray shape() const;
+
+    Desk& desk_;
+    Form* form_ = nullptr;
+    QByteArray shape_;
+    bool waiting_ = false;
+};
+
+}  // namespace hoopwright

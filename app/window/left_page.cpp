@@ -1,0 +1,300 @@
+#include "app/window/left_page.h"
+
+#include <QAction>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPainter>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <map>
+
+#include "app/window/cage_edits.h"
+#include "app/window/findings.h"
+#include "app/window/form_help.h"
+#include "app/window/style.h"
+#include "core/base/text.h"
+
+namespace hoopwright {
+namespace {
+
+QString pointText(const Desk& desk, const Vec3& at) {
+    const UnitsShown units = desk.units() == UnitsShown::in ? UnitsShown::in : UnitsShown::mm;
+    QStringList parts;
+    for (int i = 0; i < 3; ++i)
+        parts << text(fixed(units == UnitsShown::in ? at[i] / 25.4 : at[i], units == UnitsShown::in ? 2 : 0));
+    return parts.join(QStringLiteral("  "));
+}
+
+QString massText(const Desk& desk, double kg) {
+    const QString metric = text(showMass(kg, LengthUnit::mm, 1)),
+                  inch = text(showMass(kg, LengthUnit::in, 1));
+    if (desk.units() == UnitsShown::mm) return metric;
+    return desk.units() == UnitsShown::in ? inch : metric + QStringLiteral(" (") + inch + QLatin1Char(')');
+}
+
+QString longLength(const Desk& desk, double mm) {
+    if (desk.units() == UnitsShown::in) return QObject::tr("%1 ft of tube").arg(text(fixed(mm / 304.8, 1)));
+    return QObject::tr("%1 m of tube").arg(text(fixed(mm / 1000, 1)));
+}
+
+Row headerRow(const QString& words, const QString& detail = {}) {
+    Row row;
+    row.header = true;
+    row.title = words;
+    row.detail = detail;
+    return row;
+}
+
+/// The mark of a bar or plate: cannot be built, else the worst answer about it.
+std::optional<Answer> markOf(const Document& document, const std::string& resolved) {
+    if (cannotBeBuilt(document.geometry(), layoutId(resolved))) return Answer::fails;
+    const auto worst = worstOf(document.report(), resolved);
+    return worst ? worst : std::optional(Answer::does_not_apply);
+}
+
+}  // namespace
+
+LeftPage::LeftPage(Desk& desk, const QString& heading, QWidget* parent)
+    : QWidget(parent),
+      desk_(desk),
+      column_(new QVBoxLayout(this)),
+      head_(new QWidget(this)),
+      list_(new RowsView(desk, heading, this)),
+      foot_strong_(new QLabel(this)),
+      foot_figure_(new QLabel(this)),
+      foot_soft_(new QLabel(this)) {
+    column_->setContentsMargins(0, kGrid / 2, 0, kGrid);
+    column_->setSpacing(0);
+    auto* words = new QHBoxLayout(head_);
+    words->setContentsMargins(2 * kGrid, 4, kGrid, 4);
+    words->setSpacing(0);
+    auto* title = new QLabel(heading, head_);
+    title->setFont(typeFont(TypeSize::head, TypeWeight::strong));
+    words->addWidget(title);
+    words->addStretch(1);
+    column_->addWidget(head_);
+    column_->addWidget(list_, 1);
+    auto* foot = new QHBoxLayout;
+    foot->setContentsMargins(2 * kGrid, kGrid, 2 * kGrid, 0);
+    foot_strong_->setProperty("role", "soft");
+    foot_figure_->setFont(typeFont(TypeSize::body, TypeWeight::strong));
+    foot_soft_->setProperty("role", "soft");
+    foot_soft_->setFont(typeFont(TypeSize::small));
+    foot_soft_->setContentsMargins(2 * kGrid, 2, 2 * kGrid, 0);
+    foot_soft_->setWordWrap(true);
+    foot->addWidget(foot_strong_);
+    foot->addStretch(1);
+    foot->addWidget(foot_figure_);
+    column_->addLayout(foot);
+    column_->addWidget(foot_soft_);
+    setFoot({}, {}, {});
+    connect(&desk_, &Desk::paletteChanged, this, qOverload<>(&QWidget::update));
+}
+
+void LeftPage::addButton(QAction* action) {
+    auto* button = new QToolButton(head_);
+    button->setDefaultAction(action);
+    button->setToolButtonStyle(Qt::ToolButtonTextOnly);
+    button->setFocusPolicy(Qt::TabFocus);
+    head_->layout()->addWidget(button);
+}
+
+void LeftPage::addAboveList(QWidget* widget) {
+    column_->insertWidget(1, widget);
+}
+
+void LeftPage::setFoot(const QString& strong, const QString& figure, const QString& soft) {
+    foot_strong_->setText(strong);
+    foot_figure_->setText(figure);
+    foot_soft_->setText(soft);
+    for (QLabel* label : {foot_strong_, foot_figure_, foot_soft_})
+        label->setVisible(!label->text().isEmpty());
+}
+
+void LeftPage::paintEvent(QPaintEvent*) {
+    QPainter(this).fillRect(rect(), desk_.palette().card);
+}
+
+CarPage::CarPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)
+    : LeftPage(desk, tr("Car"), parent) {
+    for (QAction* action : actions) addButton(action);
+    connect(&desk_.document, &Document::changed, this, &CarPage::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &CarPage::refresh);
+    refresh();
+}
+
+void CarPage::refresh() {
+    const Car& car = desk_.document.job().car;
+    std::vector<Row> rows;
+    Row whole;
+    whole.subject = Subject{Subject::Kind::car_facts, "car"};
+    whole.title = car.name.empty() ? tr("The car") : text(car.name);
+    whole.detail = text(bodyWord(car.body));
+    rows.push_back(whole);
+    rows.push_back(headerRow(tr("Measured points"), tr("x  y  z")));
+    for (const CarPoint& point : car.points) {
+        Row row;
+        row.subject = Subject{Subject::Kind::car_point, point.name};
+        row.title = text(point.name)
+                        .replace(QLatin1Char('_'), QLatin1Char(' '))
+                        .replace(QLatin1Char('.'), QStringLiteral(", "));
+        row.detail = pointText(desk_, point.at);
+        row.tip = text(point.how);
+        rows.push_back(row);
+    }
+    rows.push_back(headerRow(tr("Lines"), tr("points")));
+    for (const CarLine& line : car.lines) {
+        Row row;
+        row.subject = Subject{Subject::Kind::car_line, line.name};
+        row.title = text(line.name)
+                        .replace(QLatin1Char('_'), QLatin1Char(' '))
+                        .replace(QLatin1Char('.'), QStringLiteral(", "));
+        row.detail = QString::number(line.points.size());
+        rows.push_back(row);
+    }
+    list()->setRows(std::move(rows));
+}
+
+DriverPage::DriverPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)
+    : LeftPage(desk, tr("Driver"), parent) {
+    for (QAction* action : actions) addButton(action);
+    connect(&desk_.document, &Document::changed, this, &DriverPage::refresh);
+    refresh();
+}
+
+void DriverPage::refresh() {
+    std::vector<Row> rows;
+    for (const Driver& driver : desk_.document.job().drivers) {
+        Row row;
+        row.subject = Subject{Subject::Kind::driver, driver.id};
+        row.title = text(driver.name);
+        row.detail = driver.occupant == Driver::Occupant::driver ? tr("driver") : tr("passenger");
+        row.mark = worstOf(desk_.document.report(), driver.id);
+        rows.push_back(row);
+    }
+    list()->setRows(std::move(rows));
+    setFoot({}, {},
+            tr("Measure each person in the real seat, helmet on and belted: the tallest and the shortest."));
+}
+
+CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QWidget* parent)
+    : LeftPage(desk, tr("Bars"), parent), fitting_order_(fitting_order) {
+    addButton(fitting_order_);
+    for (QAction* action : actions) addButton(action);
+    connect(&desk_.document, &Document::changed, this, &CagePage::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &CagePage::refresh);
+    connect(fitting_order_, &QAction::toggled, this, &CagePage::refresh);
+    refresh();
+}
+
+void CagePage::refresh() {
+    const Job& job = desk_.document.job();
+    std::map<Place, std::vector<Row>> places;
+    std::vector<Row> rows;
+    const bool by_place = !fitting_order_->isChecked();
+    int number = 0;
+    for (const Member& member : job.cage.members) {
+        ++number;
+        for (const std::string& id : resolvedIds(member.id, member.mirrored)) {
+            Row row;
+            row.subject = Subject{Subject::Kind::member, id};
+            row.mark = markOf(desk_.document, id);
+            row.title = sidedName(shownName(member), sideOf(id));
+            if (!by_place) row.title = QString::number(number) + QStringLiteral("  ") + row.title;
+            row.detail = text(member.stock).replace(QLatin1Char('x'), QStringLiteral(" × "));
+            row.tip = text(roleOf(member.role).purpose);
+            row.faint = member.optional_bar;
+            (by_place ? places[roleOf(member.role).place] : rows).push_back(row);
+        }
+    }
+    for (auto& [place, of_place] : places) {
+        rows.push_back(headerRow(text(placeName(place))));
+        rows.insert(rows.end(), of_place.begin(), of_place.end());
+    }
+    if (!job.cage.plates.empty()) rows.push_back(headerRow(tr("Foot plates"), tr("thick")));
+    for (const Plate& plate : job.cage.plates) {
+        for (const std::string& id : resolvedIds(plate.id, plate.mirrored)) {
+            Row row;
+            row.subject = Subject{Subject::Kind::plate, id};
+            row.mark = markOf(desk_.document, id);
+            row.title = sidedName(shownName(plate), sideOf(id));
+            row.detail = fieldText(plate.thickness_mm, Dimension::length, desk_.units());
+            rows.push_back(row);
+        }
+    }
+    if (!job.cage.gussets.empty()) rows.push_back(headerRow(tr("Gussets")));
+    for (const Gusset& gusset : job.cage.gussets) {
+        Row row;
+        row.subject = Subject{Subject::Kind::gusset, gusset.id};
+        row.title = text(gusset.id);
+        row.detail = gusset.mirrored ? tr("pair") : QString();
+        rows.push_back(row);
+    }
+    list()->setRows(std::move(rows));
+    const CageTotals& totals = desk_.document.geometry().totals;
+    setFoot(tr("%1 bars").arg(totals.members), massText(desk_, totals.tube_mass_kg + totals.plate_mass_kg),
+            longLength(desk_, totals.tube_length_mm));
+}
+
+CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)
+    : LeftPage(desk, tr("Check"), parent) {
+    for (QAction* action : actions) addButton(action);
+    auto* filter = new ChoiceField(
+        desk_, tr("Which answers to list"),
+        [] {
+            std::vector<ChoiceField::Option> options{{"all", tr("every answer")}};
+            for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person, Answer::meets,
+                                        Answer::does_not_apply}) {
+                options.push_back({std::string(answerKey(answer)), tr("only: ") + answerWords(answer)});
+            }
+            return options;
+        },
+        [this] { return shown_; },
+        [this](const std::string& key) {
+            shown_ = key;
+            refresh();
+        },
+        this);
+    auto* line = new QWidget(this);
+    auto* margins = new QHBoxLayout(line);
+    margins->setContentsMargins(2 * kGrid, 4, 2 * kGrid, 4);
+    margins->addWidget(filter);
+    addAboveList(line);
+    connect(&desk_.document, &Document::changed, this, &CheckPage::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &CheckPage::refresh);
+    refresh();
+}
+
+void CheckPage::refresh() {
+    const CheckReport& report = desk_.document.report();
+    std::vector<Row> rows;
+    for (const RuleTableInfo& table : report.tables) {
+        std::vector<Row> of_table;
+        for (const int index : worstFirst(report)) {
+            const Finding& finding = report.findings[std::size_t(index)];
+            if (finding.table != table.id) continue;
+            if (shown_ != "all" && shown_ != answerKey(finding.answer)) continue;
+            const FindingWords words = wordsOf(finding, desk_.units());
+            Row row;
+            row.subject = Subject{Subject::Kind::finding, findingKey(finding)};
+            row.mark = finding.answer;
+            row.title = words.title;
+            row.detail = words.by.isEmpty() ? words.value : words.by;
+            row.tip = words.sentence;
+            of_table.push_back(row);
+        }
+        rows.push_back(headerRow(text(table.title) + QStringLiteral(", ") + text(table.edition),
+                                 QString::number(of_table.size())));
+        rows.insert(rows.end(), of_table.begin(), of_table.end());
+    }
+    list()->setRows(std::move(rows));
+    QStringList advice;
+    for (const RuleTableInfo& table : report.tables) {
+        if (!table.advice.empty() && !advice.contains(text(table.advice))) advice << text(table.advice);
+    }
+    setFoot({}, {},
+            report.tables.empty() ? tr("No class table in use: choose one with Class tables at the top.")
+                                  : advice.join(QLatin1Char('\n')));
+}
+
+}  // namespace hoopwright

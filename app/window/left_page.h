@@ -1,0 +1,78 @@
+// A page of the left panel: a heading with buttons, a list, a foot.
+#pragma once
+
+#include <QWidget>
+#include <vector>
+
+#include "app/window/rows.h"
+
+class QAction;
+class QLabel;
+class QVBoxLayout;
+
+namespace hoopwright {
+
+class LeftPage : public QWidget {
+    Q_OBJECT
+public:
+    LeftPage(Desk& desk, const QString& heading, QWidget* parent = nullptr);
+    RowsView* list() const { return list_; }
+
+protected:
+    void addButton(QAction* action);  ///< a word in the heading
+    void addAboveList(QWidget* widget);
+    void setFoot(const QString& strong, const QString& figure, const QString& soft);
+    void paintEvent(QPaintEvent* event) override;
+
+    Desk& desk_;
+
+private:
+    QVBoxLayout* column_;
+    QWidget* head_;
+    RowsView* list_;
+    QLabel *foot_strong_, *foot_figure_, *foot_soft_;
+};
+
+/// Points, lines and facts of the car.
+class CarPage : public LeftPage {
+    Q_OBJECT
+public:
+    CarPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent = nullptr);
+
+private:
+    void refresh();
+};
+
+class DriverPage : public LeftPage {
+    Q_OBJECT
+public:
+    DriverPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent = nullptr);
+
+private:
+    void refresh();
+};
+
+/// Bars by where they are in the car, or in fitting order; plates; gussets.
+class CagePage : public LeftPage {
+    Q_OBJECT
+public:
+    CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order,
+             QWidget* parent = nullptr);
+
+private:
+    void refresh();
+    QAction* fitting_order_;
+};
+
+/// Every answer of every table.
+class CheckPage : public LeftPage {
+    Q_OBJECT
+public:
+    CheckPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent = nullptr);
+
+private:
+    void refresh();
+    std::string shown_ = "all";
+};
+
+}  // namespace hoopwright

@@ -1,0 +1,276 @@
+// Everything of the window that has a name and a key.
+#include <QAction>
+#include <QApplication>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QSettings>
+#include <QStackedWidget>
+#include <algorithm>
+
+#include "app/view/view3d.h"
+#include "app/window/app_paths.h"
+#include "app/window/fields.h"
+#include "app/window/guide.h"
+#include "app/window/hands.h"
+#include "app/window/inspector.h"
+#include "app/window/left_page.h"
+#include "app/window/main_window.h"
+#include "app/window/order_page.h"
+#include "app/window/problems_page.h"
+#include "app/window/tape_strip.h"
+#include "app/window/top_bar.h"
+#include "app/window/view_host.h"
+
+namespace hoopwright {
+QString plainWords(QString words) {
+    return words.remove(QLatin1Char('&')).remove(QStringLiteral(" ..."));
+}
+
+QAction* MainWindow::act(const QString& words, const QKeySequence& keys, std::function<void()> run,
+                         const QString& tip) {
+    auto* action = new QAction(words, this);
+    action->setShortcut(keys);
+    const QString key =
+        keys.isEmpty() ? QString()
+                       : QStringLiteral(" (") + keys.toString(QKeySequence::NativeText) + QLatin1Char(')');
+    action->setToolTip((tip.isEmpty() ? plainWords(words) : tip) + key);
+    connect(action, &QAction::triggered, this, [go = std::move(run)] { go(); });
+    addAction(action);
+    actions_.push_back(action);
+    return action;
+}
+
+QAction* MainWindow::tick(const QString& words, const QKeySequence& keys, bool on,
+                          std::function<void(bool)> run) {
+    QAction* action = act(words, keys, [] {});
+    action->setCheckable(true);
+    action->setChecked(on);
+    connect(action, &QAction::toggled, this, [go = std::move(run)](bool now) { go(now); });
+    return action;
+}
+
+QAction* MainWindow::action(const QString& words) const {
+    for (QAction* one : actions_) {
+        if (plainWords(one->text()) == words) return one;
+    }
+    return nullptr;
+}
+
+void MainWindow::buildActions() {
+    buildFileMenu();
+    buildEditMenu();
+    buildBarMenu();
+    buildViewMenu();
+    buildCheckMenu();
+    buildHelpMenu();
+    buildTopWords();
+    buildViewBar();
+    const auto named = [this](std::initializer_list<QString> words) {
+        std::vector<QAction*> found;
+        for (const QString& one : words) found.push_back(action(one));
+        return found;
+    };
+    left_->addWidget(new CarPage(desk_, named({tr("Add point"), tr("Add line")}), left_));
+    left_->addWidget(new DriverPage(desk_, named({tr("Add driver")}), left_));
+    left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, left_));
+    left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
+    left_->addWidget(new OrderPage(desk_, *orders_, {}, left_));
+    for (int i = 0; i < left_->count(); ++i) {
+        auto* page = static_cast<LeftPage*>(left_->widget(i));
+        connect(page->list(), &RowsView::entered, this, [this](const Subject& subject) {
+            if (desk_.picking() && subject.kind == Subject::Kind::member) {
+                const int at = desk_.document.geometry().member(subject.id);
+                if (at < 0) return;
+                const Centreline& line = desk_.document.geometry().members[std::size_t(at)].line;
+                desk_.takePick(subject.id, line.point(line.length_mm() / 2));
+                return;
+            }
+            if (view_->view() &&
+                (subject.kind == Subject::Kind::member || subject.kind == Subject::Kind::plate))
+                view_->view()->flyToThing(subject.id);
+            inspector_->focusFirst();
+        });
+    }
+}
+
+void MainWindow::buildFileMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("&File"));
+    menu->addAction(act(tr("New job ..."), QKeySequence::New, [this] { create(); }));
+    menu->addAction(act(tr("Open ..."), QKeySequence::Open, [this] { openAsked(); }));
+    QMenu* recent = menu->addMenu(tr("Open recent"));
+    connect(recent, &QMenu::aboutToShow, this, [this, recent] { fillRecent(recent); });
+    QMenu* demo = menu->addMenu(tr("Open a demo job"));
+    for (const auto& file : dataFiles("cages")) {
+        const QString name =
+            QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
+        demo->addAction(act(tr("Demo: %1").arg(name), {}, [this, file] {
+            if (mayLeave()) openFile(file);
+        }));
+    }
+    demo->setEnabled(!demo->isEmpty());
+    menu->addSeparator();
+    menu->addAction(act(tr("Save"), QKeySequence::Save, [this] { save(); }));
+    menu->addAction(
+        act(tr("Save as ..."), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), [this] { saveAs(); }));
+    menu->addSeparator();
+    menu->addAction(act(tr("Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), [this] { close(); }));
+}
+
+void MainWindow::fillRecent(QMenu* menu) {
+    menu->clear();
+    for (const QString& file : QSettings().value(QStringLiteral("recent")).toStringList()) {
+        QAction* one = menu->addAction(file);
+        one->setEnabled(QFileInfo::exists(file));
+        connect(one, &QAction::triggered, this, [this, file] {
+            if (mayLeave()) openFile(file.toStdString());
+        });
+    }
+    if (menu->isEmpty()) menu->addAction(tr("Nothing opened yet"))->setEnabled(false);
+}
+
+void MainWindow::buildEditMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("&Edit"));
+    undo_ = act(tr("Undo"), QKeySequence::Undo, [this] { desk_.document.undoStack().undo(); });
+    redo_ = act(tr("Redo"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z),
+                [this] { desk_.document.undoStack().redo(); });
+    redo_->setShortcuts({QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
+    menu->addAction(undo_);
+    menu->addAction(redo_);
+    menu->addSeparator();
+    menu->addAction(
+        act(tr("Duplicate"), QKeySequence(Qt::CTRL | Qt::Key_D), [this] { duplicateChosen(desk_); }));
+    menu->addAction(act(tr("Delete"), QKeySequence::Delete, [this] { deleteChosen(desk_, this); }));
+    menu->addSeparator();
+    menu->addAction(act(tr("Choose all of this tube"), {}, [this] { chooseSameTube(desk_); }));
+    menu->addAction(act(tr("Choose all of this role"), {}, [this] { chooseSameRole(desk_); }));
+    menu->addAction(act(
+        tr("Let go"), Qt::Key_Escape, [this] { leaveThing(); },
+        tr("Leave a pick, a finding or what is chosen")));
+    menu->addSeparator();
+    menu->addAction(act(tr("Find anything"), QKeySequence(Qt::CTRL | Qt::Key_F), [this] {
+        find_->setFocus();
+        find_->selectAll();
+    }));
+    menu->addAction(act(tr("Type on the tape"), QKeySequence(Qt::CTRL | Qt::Key_T), [this] {
+        if (tape_->field()->isVisible()) tape_->field()->setFocus(Qt::ShortcutFocusReason);
+    }));
+}
+
+void MainWindow::leaveThing() {
+    if (desk_.picking()) {
+        desk_.dropPick();
+    } else {
+        desk_.selection.clear();
+    }
+}
+
+void MainWindow::buildBarMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("&Cage"));
+    menu->addAction(
+        act(tr("Add bar ..."), QKeySequence(Qt::CTRL | Qt::Key_B), [this] { addBar(desk_, this); }));
+    menu->addAction(act(
+        tr("Add plate"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_B), [this] { addPlate(desk_); },
+        tr("A foot plate, under the free end of the chosen bar")));
+    menu->addAction(act(
+        tr("Add gusset"), {}, [this] { addGusset(desk_); }, tr("Between the two chosen bars")));
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Make or break a pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },
+        tr("Left and right from one, or two of their own")));
+    menu->addAction(act(
+        tr("Fit earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },
+        tr("Where ends meet, the bar fitted earlier runs through")));
+    menu->addAction(
+        act(tr("Fit later"), QKeySequence(Qt::ALT | Qt::Key_Down), [this] { moveChosenInOrder(desk_, 1); }));
+    fitting_order_ = tick(tr("Fitting order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
+    fitting_order_->setToolTip(tr("List bars in the order they are fitted, not by place (Ctrl+L)"));
+    menu->addAction(fitting_order_);
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Add point"), {},
+        [this] {
+            goTo(Step::car);
+            addCarPoint(desk_);
+        },
+        tr("A measured point of the car")));
+    menu->addAction(act(
+        tr("Add line"), {},
+        [this] {
+            goTo(Step::car);
+            addCarLine(desk_);
+        },
+        tr("A line of the car's body")));
+    menu->addAction(act(
+        tr("Add driver ..."), {},
+        [this] {
+            goTo(Step::driver);
+            addDriverFromFile(desk_, this);
+        },
+        tr("A person from a driver file")));
+}
+
+void MainWindow::buildCheckMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("Chec&k"));
+    menu->addAction(act(
+        tr("Next finding"), Qt::Key_F4, [this] { nextFinding(1); },
+        tr("The next that falls short, drawn in the view")));
+    menu->addAction(
+        act(tr("Finding before"), QKeySequence(Qt::SHIFT | Qt::Key_F4), [this] { nextFinding(-1); }));
+    tables_menu_ = menu->addMenu(tr("Class tables"));
+    connect(tables_menu_, &QMenu::aboutToShow, this, [this] { fillTables(tables_menu_); });
+}
+
+void MainWindow::fillTables(QMenu* menu) {
+    menu->clear();
+    std::vector<std::filesystem::path> files = dataFiles("rules");
+    const auto& used = desk_.document.job().cage.rule_files;
+    const auto isUsed = [&](const std::filesystem::path& file) {
+        return std::find(used.begin(), used.end(), file.generic_string()) != used.end();
+    };
+    for (const std::string& one : used) {
+        if (std::find(files.begin(), files.end(), std::filesystem::path(one)) == files.end())
+            files.emplace_back(one);
+    }
+    const auto use = [this](const std::filesystem::path& file, bool on) {
+        const Problems problems = desk_.document.useTable(file, on);
+        if (!problems.empty())
+            showProblems(tr("The class table was not taken in; nothing was changed."), problems);
+    };
+    for (const auto& file : files) {
+        QAction* one = menu->addAction(
+            QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' ')));
+        one->setCheckable(true);
+        one->setChecked(isUsed(file));
+        connect(one, &QAction::triggered, this, [use, file](bool on) { use(file, on); });
+    }
+    menu->addSeparator();
+    connect(menu->addAction(tr("Another table ...")), &QAction::triggered, this, [this, use] {
+        const QString file =
+            QFileDialog::getOpenFileName(this, tr("Use a class table"), {}, tr("Class tables (*.yaml)"));
+        if (!file.isEmpty()) use(file.toStdString(), true);
+    });
+}
+
+void MainWindow::buildHelpMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("&Help"));
+    const auto page = [this](const QString& name) {
+        if (!guide_) guide_ = new Guide(this);
+        guide_->open(name);
+    };
+    menu->addAction(act(tr("Guide"), QKeySequence::HelpContents, [page] { page(QStringLiteral("start")); }));
+    menu->addAction(act(tr("Keys"), {}, [page] { page(QStringLiteral("keys")); }));
+    menu->addAction(act(tr("Cautions"), {}, [this] { Caution(this).exec(); }));
+    menu->addAction(act(tr("About Hoopwright"), {}, [this] {
+        QMessageBox::about(
+            this, tr("About Hoopwright"),
+            tr("<b>Hoopwright %1</b><p>Lays out roll cages and checks them against class rule "
+               "tables.</p><p>%2</p>")
+                .arg(QApplication::applicationVersion(),
+                     cautionText().replace(QStringLiteral("\n\n"), QStringLiteral("</p><p>"))));
+    }));
+}
+
+}  // namespace hoopwright

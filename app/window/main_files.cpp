@@ -1,0 +1,148 @@
+// Jobs and their files: new, open, save, what was lost, leaving.
+#include <QCloseEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QSettings>
+
+#include "app/window/app_paths.h"
+#include "app/window/form_help.h"
+#include "app/window/main_window.h"
+#include "app/window/new_job.h"
+#include "app/window/problems_page.h"
+#include "app/window/recovery.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kMostRecent = 8;
+
+QString shown(const std::filesystem::path& file) {
+    return QString::fromStdString(file.string());
+}
+
+}  // namespace
+
+void MainWindow::showProblems(const QString& what, const Problems& problems) {
+    ProblemsPage(desk_.palette(), what, problems, this).exec();
+}
+
+bool MainWindow::openFile(const std::filesystem::path& cage) {
+    const Problems problems = desk_.document.open(cage);
+    if (!problems.empty()) {
+        showProblems(tr("%1 was not opened; the open job is as it was.").arg(shown(cage.filename())),
+                     problems);
+        return false;
+    }
+    addRecent(desk_.document.files().cage);
+    return true;
+}
+
+void MainWindow::addRecent(const std::filesystem::path& cage) {
+    QSettings settings;
+    QStringList recent = settings.value(QStringLiteral("recent")).toStringList();
+    recent.removeAll(shown(cage));
+    recent.prepend(shown(cage));
+    while (recent.size() > kMostRecent) recent.removeLast();
+    settings.setValue(QStringLiteral("recent"), recent);
+}
+
+void MainWindow::create() {
+    if (!mayLeave()) return;
+    NewJob dialog(this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const Problems problems = startNewJob(desk_.document, dialog.choice());
+    if (!problems.empty())
+        showProblems(tr("The new job was not begun; the open job is as it was."), problems);
+}
+
+void MainWindow::openAsked() {
+    if (!mayLeave()) return;
+    const std::filesystem::path near = desk_.document.files().cage.empty()
+                                           ? dataFolder() / "cages"
+                                           : desk_.document.files().cage.parent_path();
+    const QString file =
+        QFileDialog::getOpenFileName(this, tr("Open a cage"), shown(near), tr("Cages (*.yaml)"));
+    if (!file.isEmpty()) openFile(file.toStdString());
+}
+
+bool MainWindow::save() {
+    if (desk_.document.files().cage.empty()) return saveAs();
+    const Problems problems = desk_.document.save();
+    if (problems.empty()) return true;
+    showProblems(tr("Not everything was saved. Nothing on the disk was harmed, and the job here is whole."),
+                 problems);
+    return false;
+}
+
+bool MainWindow::saveAs() {
+    const std::filesystem::path near = desk_.document.files().cage.empty()
+                                           ? std::filesystem::path("cage.yaml")
+                                           : desk_.document.files().cage;
+    QString file =
+        QFileDialog::getSaveFileName(this, tr("Save the cage as"), shown(near), tr("Cages (*.yaml)"));
+    if (file.isEmpty()) return false;
+    if (QFileInfo(file).suffix().isEmpty()) file += QStringLiteral(".yaml");
+    const Problems problems = desk_.document.saveAs(file.toStdString());
+    if (!problems.empty()) {
+        showProblems(tr("The job was not saved there."), problems);
+        return false;
+    }
+    addRecent(desk_.document.files().cage);
+    return true;
+}
+
+bool MainWindow::mayLeave() {
+    if (!desk_.document.dirty()) return true;
+    QMessageBox box(this);
+    box.setWindowTitle(tr("Not saved"));
+    box.setText(tr("%1 has changes that are not saved.").arg(desk_.document.title()));
+    QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
+    QPushButton* drop = box.addButton(tr("Throw the changes away"), QMessageBox::DestructiveRole);
+    QPushButton* stay = box.addButton(tr("Stay here"), QMessageBox::RejectRole);
+    keep->setProperty("primary", true);
+    box.setDefaultButton(keep);
+    box.setEscapeButton(stay);
+    box.exec();
+    if (box.clickedButton() == keep) return save();
+    return box.clickedButton() == drop;
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!mayLeave()) {
+        event->ignore();
+        return;
+    }
+    setDetached(false);
+    rememberLayout();
+    event->accept();
+}
+
+void MainWindow::offerLostWork() {
+    for (const LostWork& lost : Recovery::find(recovery_->root())) {
+        QMessageBox box(this);
+        box.setWindowTitle(tr("Unsaved work"));
+        box.setText(tr("Hoopwright ended without saving %1.").arg(lost.title));
+        box.setInformativeText(
+            tr("The changes up to %1 are still here.%2")
+                .arg(lost.when.toString(QStringLiteral("d MMM yyyy, hh:mm")),
+                     lost.cage_file.isEmpty() ? QString() : QStringLiteral("\n") + lost.cage_file));
+        QPushButton* take = box.addButton(tr("Go on with it"), QMessageBox::AcceptRole);
+        QPushButton* drop = box.addButton(tr("Throw it away"), QMessageBox::DestructiveRole);
+        QPushButton* later = box.addButton(tr("Ask me next time"), QMessageBox::RejectRole);
+        take->setObjectName(QStringLiteral("take"));
+        take->setProperty("primary", true);
+        box.setDefaultButton(take);
+        box.setEscapeButton(later);
+        box.exec();
+        if (box.clickedButton() == drop) Recovery::discard(lost);
+        if (box.clickedButton() != take || !mayLeave()) continue;
+        const Problems problems = recovery_->restore(lost);
+        if (!problems.empty())
+            showProblems(tr("The unsaved work could not be read; it is kept in %1.").arg(lost.folder),
+                         problems);
+    }
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,130 @@
+// The window: steps at the left, the 3D view always there, the tape and what falls short under it, one
+// inspector.
+#pragma once
+
+#include <QMainWindow>
+#include <filesystem>
+#include <functional>
+#include <vector>
+
+#include "app/window/desk.h"
+#include "app/window/find_box.h"
+#include "app/window/step_rail.h"
+
+class QAction;
+class QMenu;
+class QSplitter;
+class QStackedWidget;
+class QToolButton;
+
+namespace hoopwright {
+
+class FallsShort;
+class Guide;
+class Inspector;
+class OrderMaker;
+class Recovery;
+class TapeStrip;
+class TopBar;
+class ViewHost;
+
+/// An action's text without its key mark and ellipsis: "&File ..." -> "File".
+QString plainWords(QString words);
+
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+public:
+    /// `recovery_root`: where copies of unsaved work are kept.
+    explicit MainWindow(const QString& recovery_root, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    Desk& desk() { return desk_; }
+    Recovery& recovery() { return *recovery_; }
+    ViewHost& viewHost() { return *view_; }
+    QStackedWidget& leftPages() { return *left_; }
+    QWidget& rightPanel();
+    Inspector& inspector() { return *inspector_; }
+    FallsShort& fallsShort() { return *short_; }
+    TapeStrip& tapeStrip() { return *tape_; }
+
+    /// Opens a job; shows the problems page and keeps the open job if it will not do.
+    bool openFile(const std::filesystem::path& cage);
+    /// Asks about work of a program that was killed, once for each.
+    void offerLostWork();
+    void goTo(Step step);
+    Step step() const { return step_; }
+    /// The action with that text ("Add bar"), without its ellipsis; null if there is none.
+    QAction* action(const QString& words) const;
+    void useTone(Tone tone);
+    bool viewIsDetached() const { return detached_ != nullptr; }
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+    // main_window.cpp: what stands where, and what follows what
+    void buildPanels();
+    void followDocument();
+    void refreshUndo();
+    void refreshSteps();
+    void refreshTitle();
+    void foldAsNeeded();
+    void rememberLayout();
+    void recallLayout();
+    // main_actions.cpp: everything that has a name and a key
+    QAction* act(const QString& words, const QKeySequence& keys, std::function<void()> run,
+                 const QString& tip = {});
+    QAction* tick(const QString& words, const QKeySequence& keys, bool on, std::function<void(bool)> run);
+    void buildActions();
+    void buildFileMenu();
+    void buildEditMenu();
+    void buildBarMenu();
+    void buildViewMenu();
+    void buildCheckMenu();
+    void buildHelpMenu();
+    void buildTopWords();
+    void buildViewBar();
+    std::vector<Findable> everything();
+    void fillTables(QMenu* menu);
+    void fillRecent(QMenu* menu);
+    void setUnits(UnitsShown units);
+    void nextFinding(int by);
+    void nextPane(int by);
+    void setDetached(bool detached);
+    void leaveThing();
+    // main_files.cpp: jobs and their files
+    void create();
+    void openAsked();
+    bool save();
+    bool saveAs();
+    bool mayLeave();  ///< saved, or the person does not mind
+    void showProblems(const QString& what, const Problems& problems);
+    void addRecent(const std::filesystem::path& cage);
+
+    Desk desk_;
+    Recovery* recovery_;
+    OrderMaker* orders_;
+    TopBar* top_;
+    StepRail* rail_;
+    QSplitter *columns_, *rows_;
+    QStackedWidget *left_, *right_;
+    Inspector* inspector_;
+    ViewHost* view_;
+    QWidget* view_place_;  ///< where the view stands when it is in this window
+    QWidget* detached_ = nullptr;
+    TapeStrip* tape_;
+    FallsShort* short_;
+    FindBox* find_ = nullptr;
+    Guide* guide_ = nullptr;
+    QToolButton *units_word_ = nullptr, *tables_word_ = nullptr;
+    QMenu *looks_menu_ = nullptr, *tables_menu_ = nullptr;
+    std::vector<QAction*> actions_;
+    QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *inspector_shown_ = nullptr;
+    QAction* fitting_order_ = nullptr;
+    Step step_ = Step::cage;
+    bool folding_ = false, list_folded_ = false, inspector_folded_ = false;
+};
+
+}  // namespace hoopwright

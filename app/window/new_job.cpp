@@ -1,0 +1,160 @@
+#include "app/window/new_job.h"
+
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "app/window/app_paths.h"
+#include "app/window/style.h"
+
+namespace fs = std::filesystem;
+
+namespace hoopwright {
+namespace {
+
+QString spoken(const fs::path& file) {
+    return QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
+}
+
+/// A choice of files of one kind, with "Another file" at its end.
+QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
+    auto* box = new QComboBox(parent);
+    box->setAccessibleName(name);
+    for (const fs::path& file : files) box->addItem(spoken(file), QString::fromStdString(file.string()));
+    box->addItem(QObject::tr("Another file ..."));
+    QObject::connect(box, &QComboBox::activated, box, [box, name](int index) {
+        if (!box->itemData(index).isNull()) return;
+        const QString file = QFileDialog::getOpenFileName(box, name, {}, QStringLiteral("YAML (*.yaml)"));
+        if (file.isEmpty()) {
+            box->setCurrentIndex(0);
+            return;
+        }
+        box->insertItem(0, spoken(file.toStdString()), file);
+        box->setCurrentIndex(0);
+    });
+    return box;
+}
+
+QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
+    auto* list = new QListWidget(parent);
+    list->setAccessibleName(name);
+    list->setMaximumHeight(120);
+    for (const fs::path& file : files) {
+        auto* item = new QListWidgetItem(spoken(file), list);
+        item->setData(Qt::UserRole, QString::fromStdString(file.string()));
+        item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsUserCheckable | Qt::ItemIsSelectable);
+        item->setCheckState(Qt::Unchecked);
+    }
+    return list;
+}
+
+std::vector<fs::path> ticked(const QListWidget* list) {
+    std::vector<fs::path> files;
+    for (int i = 0; i < list->count(); ++i) {
+        if (list->item(i)->checkState() == Qt::Checked)
+            files.emplace_back(list->item(i)->data(Qt::UserRole).toString().toStdString());
+    }
+    return files;
+}
+
+std::vector<fs::path> stockFiles(bool dies) {
+    std::vector<fs::path> files;
+    for (const fs::path& file : dataFiles("stock")) {
+        if (file.stem().string().starts_with("dies") == dies) files.push_back(file);
+    }
+    return files;
+}
+
+template <class T>
+std::optional<T> take(ReadResult<T> read, FileTextRef& text, Problems& problems) {
+    problems.insert(problems.end(), read.problems.begin(), read.problems.end());
+    text = read.text;
+    return std::move(read.value);
+}
+
+}  // namespace
+
+Problems startNewJob(Document& document, const NewJobChoice& choice) {
+    Problems problems;
+    Job job;
+    JobFiles files;
+    const auto whole = [](const fs::path& file) {
+        return file.empty() ? std::string() : fs::absolute(file).lexically_normal().generic_string();
+    };
+    const auto car = take(readCar(choice.car), files.car_text, problems);
+    const auto stock = take(readStock(choice.stock), files.stock_text, problems);
+    const auto dies = take(readDies(choice.dies), files.dies_text, problems);
+    for (const fs::path& file : choice.drivers) {
+        FileTextRef text;
+        if (auto driver = take(readDriver(file), text, problems)) job.drivers.push_back(*driver);
+        files.driver_texts.push_back(text);
+        job.cage.driver_files.push_back(whole(file));
+    }
+    if (!problems.empty() || !car || !stock || !dies) return problems;
+    job.car = *car;
+    job.stock = *stock;
+    job.dies = *dies;
+    job.cage.name = choice.name.toStdString();
+    job.cage.car_file = whole(choice.car);
+    job.cage.stock_file = whole(choice.stock);
+    job.cage.dies_file = whole(choice.dies);
+    for (const fs::path& file : choice.rules) job.cage.rule_files.push_back(whole(file));
+    files.car = job.cage.car_file;
+    files.stock = job.cage.stock_file;
+    files.dies = job.cage.dies_file;
+    return document.startNew(std::move(job), std::move(files));
+}
+
+NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New cage"), this)) {
+    setWindowTitle(tr("New job"));
+    setMinimumWidth(480);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
+    column->setSpacing(2 * kGrid);
+    auto* head = new QLabel(tr("A new cage over which car?"), this);
+    head->setFont(typeFont(TypeSize::head, TypeWeight::strong));
+    column->addWidget(head);
+    auto* form = new QFormLayout;
+    form->setSpacing(kGrid);
+    form->setLabelAlignment(Qt::AlignLeft);
+    car_ = fileChoice(tr("Car"), dataFiles("cars"), this);
+    stock_ = fileChoice(tr("Tube rack"), stockFiles(false), this);
+    dies_ = fileChoice(tr("Bending dies"), stockFiles(true), this);
+    drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), this);
+    rules_ = fileTicks(tr("Class tables"), dataFiles("rules"), this);
+    name_->setAccessibleName(tr("Name of the job"));
+    form->addRow(tr("Name"), name_);
+    form->addRow(tr("Car"), car_);
+    form->addRow(tr("Tube rack"), stock_);
+    form->addRow(tr("Bending dies"), dies_);
+    form->addRow(tr("Drivers"), drivers_);
+    form->addRow(tr("Class tables"), rules_);
+    column->addLayout(form);
+    auto* buttons = new QDialogButtonBox(this);
+    buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
+    auto* begin = buttons->addButton(tr("Begin"), QDialogButtonBox::AcceptRole);
+    begin->setProperty("primary", true);
+    begin->setDefault(true);
+    connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    column->addWidget(buttons);
+}
+
+NewJobChoice NewJob::choice() const {
+    NewJobChoice choice;
+    choice.name = name_->text().trimmed();
+    choice.car = car_->currentData().toString().toStdString();
+    choice.stock = stock_->currentData().toString().toStdString();
+    choice.dies = dies_->currentData().toString().toStdString();
+    choice.drivers = ticked(drivers_);
+    choice.rules = ticked(rules_);
+    return choice;
+}
+
+}  // namespace hoopwright

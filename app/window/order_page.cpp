@@ -1,0 +1,254 @@
+#include "app/window/order_page.h"
+
+#include <QApplication>
+#include <QHelpEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QPointer>
+#include <QThreadPool>
+#include <QToolTip>
+#include <algorithm>
+
+#include "app/view/marks.h"
+#include "app/window/form_help.h"
+#include "app/window/style.h"
+#include "core/base/text.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kTitle = 28, kStick = 30, kGap = 14, kNote = 20;
+
+QString kilograms(const Desk& desk, double kg) {
+    return text(showMass(kg, desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm, 1));
+}
+
+QString money(const Desk& desk, double price) {
+    return text(fixed(price, 2)) + QLatin1Char(' ') + text(desk.document.job().stock.currency);
+}
+
+const ResolvedMember* barOf(const MadeOrder& made, const OrderPiece& piece) {
+    const auto& members = made.cage.members;
+    return piece.member >= 0 && piece.member < int(members.size()) ? &members[std::size_t(piece.member)]
+                                                                   : nullptr;
+}
+
+QString sum(const Desk& desk, const OrderTube& tube) {
+    QString words = QObject::tr("%1 sticks, ").arg(tube.nest.sticks.size()) + kilograms(desk, tube.mass_kg);
+    if (tube.nest.price > 0) words += QStringLiteral(", ") + money(desk, tube.nest.price);
+    return words;
+}
+
+}  // namespace
+
+OrderMaker::OrderMaker(Desk& desk, QObject* parent) : QObject(parent), desk_(desk) {
+    connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
+        if (change == Document::Change::saved) return;
+        stale_ = true;
+        begin();
+    });
+}
+
+OrderMaker::~OrderMaker() = default;
+
+void OrderMaker::setWanted(bool wanted) {
+    wanted_ = wanted;
+    begin();
+}
+
+void OrderMaker::begin() {
+    if (!wanted_ || !stale_ || working_) return;
+    stale_ = false;
+    working_ = true;
+    QThreadPool::globalInstance()->start(
+        [me = QPointer<OrderMaker>(this), job = desk_.document.jobRef(), cage = desk_.document.geometry()] {
+            auto made = std::make_shared<const MadeOrder>(MadeOrder{hoopwright::order(*job, cage), cage});
+            QMetaObject::invokeMethod(
+                qApp,
+                [me, made] {
+                    if (!me) return;
+                    me->working_ = false;
+                    if (!me->stale_) me->order_ = made;
+                    emit me->ready();
+                    me->begin();
+                },
+                Qt::QueuedConnection);
+        });
+}
+
+OrderPage::OrderPage(Desk& desk, const OrderMaker& maker, const std::vector<QAction*>& actions,
+                     QWidget* parent)
+    : LeftPage(desk, tr("Order"), parent), maker_(maker) {
+    for (QAction* action : actions) addButton(action);
+    connect(&maker_, &OrderMaker::ready, this, &OrderPage::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &OrderPage::refresh);
+    refresh();
+}
+
+void OrderPage::refresh() {
+    std::vector<Row> rows;
+    if (!maker_.order()) {
+        list()->setRows({});
+        setFoot({}, {}, tr("Working it out"));
+        return;
+    }
+    const Order& all = maker_.order()->order;
+    for (const OrderTube& tube : all.tubes) {
+        Row head;
+        head.header = true;
+        head.title = text(tube.stock).replace(QLatin1Char('x'), QStringLiteral(" × "));
+        head.detail = sum(desk_, tube);
+        rows.push_back(head);
+        for (const OrderPiece& piece : tube.pieces) {
+            const ResolvedMember* bar = barOf(*maker_.order(), piece);
+            if (!bar) continue;
+            Row row;
+            row.subject = Subject{Subject::Kind::member, bar->id};
+            row.title = text(bar->name);
+            row.detail = desk_.length(piece.cut.blank_mm);
+            row.tip = tr("%1 bends, %2").arg(piece.bends).arg(kilograms(desk_, piece.mass_kg));
+            rows.push_back(row);
+        }
+        if (!tube.trouble.empty()) {
+            Row trouble;
+            trouble.title = text(tube.trouble);
+            trouble.mark = Answer::fails;
+            trouble.tip = trouble.title;
+            rows.push_back(trouble);
+        }
+    }
+    for (const std::string& left_out : all.left_out) {
+        Row row;
+        row.mark = Answer::cannot_tell;
+        row.title = text(left_out);
+        row.tip = row.title;
+        rows.push_back(row);
+    }
+    list()->setRows(std::move(rows));
+    setFoot(tr("%1 sticks").arg(all.sticks),
+            all.price > 0 ? money(desk_, all.price) : kilograms(desk_, all.mass_kg),
+            tr("%1 of cut tube, %2").arg(desk_.length(all.length_mm), kilograms(desk_, all.mass_kg)));
+}
+
+NestDrawing::NestDrawing(Desk& desk, const OrderMaker& maker, QWidget* parent)
+    : QWidget(parent), desk_(desk), maker_(maker) {
+    setAccessibleName(tr("Sticks and the pieces cut from them"));
+    connect(&maker_, &OrderMaker::ready, this, [this] {
+        updateGeometry();
+        update();
+    });
+    connect(&desk_, &Desk::unitsChanged, this, qOverload<>(&QWidget::update));
+    connect(&desk_, &Desk::paletteChanged, this, qOverload<>(&QWidget::update));
+    connect(&desk_.selection, &Selection::changed, this, qOverload<>(&QWidget::update));
+}
+
+QSize NestDrawing::sizeHint() const {
+    double height = 2 * kGrid;
+    if (maker_.order()) {
+        for (const OrderTube& tube : maker_.order()->order.tubes)
+            height += kTitle + kNote + double(tube.nest.sticks.size()) * (kStick + kGap) + kGap;
+    }
+    return {320, int(height) + 60};
+}
+
+void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index, double& y) {
+    const Palette& p = desk_.palette();
+    const double left = 2 * kGrid, room = width() - 4 * kGrid;
+    painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
+    painter.setPen(p.ink);
+    painter.drawText(QRectF(left, y, room, kTitle), Qt::AlignLeft | Qt::AlignVCenter,
+                     text(tube.stock).replace(QLatin1Char('x'), QStringLiteral(" × ")));
+    painter.setFont(typeFont(TypeSize::small));
+    painter.setPen(p.ink_soft);
+    drawFigures(painter, QRectF(left, y, room, kTitle), Qt::AlignRight | Qt::AlignVCenter, sum(desk_, tube));
+    y += kTitle;
+    double longest = 1;
+    for (const StickLength& stick : tube.sticks) longest = std::max(longest, stick.length_mm);
+    for (const CutStick& stick : tube.nest.sticks) {
+        if (stick.stick < 0 || stick.stick >= int(tube.sticks.size())) continue;
+        const double whole = tube.sticks[std::size_t(stick.stick)].length_mm, scale = room / longest;
+        painter.setPen(p.line);
+        painter.setBrush(p.field);
+        painter.drawRoundedRect(QRectF(left, y, whole * scale, kStick).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4);
+        double x = left;
+        for (const int number : stick.pieces) {
+            const OrderPiece& piece = tube.pieces[std::size_t(number)];
+            const ResolvedMember* bar = barOf(*maker_.order(), piece);
+            const QRectF box(x, y, std::max(2.0, piece.cut.blank_mm * scale - 1), kStick);
+            const bool chosen = bar && desk_.selection.has({Subject::Kind::member, bar->id});
+            painter.setPen(QPen(chosen ? p.accent_edge : p.line, chosen ? 2 : 1));
+            painter.setBrush(chosen ? p.accent : p.card);
+            painter.drawRoundedRect(box.adjusted(1, 1, -1, -1), 3, 3);
+            if (bar && box.width() > 36) {
+                painter.setPen(chosen ? p.accent_ink : p.ink);
+                painter.setFont(typeFont(TypeSize::small));
+                painter.drawText(
+                    box.adjusted(5, 0, -3, 0), Qt::AlignLeft | Qt::AlignVCenter,
+                    painter.fontMetrics().elidedText(text(bar->name), Qt::ElideRight, int(box.width()) - 8));
+            }
+            slots_.push_back({box, index, number});
+            x += piece.cut.blank_mm * scale + desk_.document.job().stock.kerf_mm * scale;
+        }
+        y += kStick;
+        painter.setFont(typeFont(TypeSize::small));
+        painter.setPen(p.ink_soft);
+        painter.drawText(QRectF(left, y - 1, room, kGap), Qt::AlignRight | Qt::AlignVCenter,
+                         tr("%1 left of %2").arg(desk_.length(stick.left_mm), desk_.length(whole)));
+        y += kGap;
+    }
+    painter.setFont(typeFont(TypeSize::small));
+    painter.setPen(tube.trouble.empty() ? p.ink_soft : p.fails);
+    const QString note = !tube.trouble.empty() ? text(tube.trouble)
+                         : tube.nest.proved
+                             ? tr("No plan needs less: proved.")
+                             : tr("At least %1 needed; a better plan may exist.").arg(tube.nest.lower_bound);
+    painter.drawText(QRectF(left, y, room, kNote), Qt::AlignLeft | Qt::AlignVCenter,
+                     painter.fontMetrics().elidedText(note, Qt::ElideRight, int(room)));
+    y += kNote + kGap;
+}
+
+void NestDrawing::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), desk_.palette().card);
+    slots_.clear();
+    if (!maker_.order()) return;
+    double y = 2 * kGrid;
+    int index = 0;
+    for (const OrderTube& tube : maker_.order()->order.tubes) paintTube(painter, tube, index++, y);
+}
+
+const NestDrawing::Slot* NestDrawing::slotAt(const QPointF& at) const {
+    const auto found =
+        std::find_if(slots_.begin(), slots_.end(), [&](const Slot& slot) { return slot.box.contains(at); });
+    return found == slots_.end() ? nullptr : &*found;
+}
+
+void NestDrawing::mousePressEvent(QMouseEvent* event) {
+    const Slot* slot = slotAt(event->position());
+    if (!slot || !maker_.order()) return;
+    const OrderPiece& piece =
+        maker_.order()->order.tubes[std::size_t(slot->tube)].pieces[std::size_t(slot->piece)];
+    if (const ResolvedMember* bar = barOf(*maker_.order(), piece))
+        desk_.selection.set({Subject::Kind::member, bar->id});
+}
+
+bool NestDrawing::event(QEvent* event) {
+    if (event->type() == QEvent::ToolTip) {
+        auto* help = static_cast<QHelpEvent*>(event);
+        const Slot* slot = slotAt(help->pos());
+        if (slot && maker_.order()) {
+            const OrderPiece& piece =
+                maker_.order()->order.tubes[std::size_t(slot->tube)].pieces[std::size_t(slot->piece)];
+            if (const ResolvedMember* bar = barOf(*maker_.order(), piece)) {
+                QToolTip::showText(help->globalPos(),
+                                   text(bar->name) + QStringLiteral(": ") + desk_.length(piece.cut.blank_mm),
+                                   this);
+            }
+        }
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+}  // namespace hoopwright

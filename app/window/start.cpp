@@ -1,0 +1,74 @@
+#include "app/window/start.h"
+
+#include <QApplication>
+#include <QPalette>
+#include <QSettings>
+#include <QStyleFactory>
+#include <QTimer>
+#include <clocale>
+#include <cstdio>
+
+#include "app/view/scene_surface.h"
+#include "app/window/app_paths.h"
+#include "app/window/guide.h"
+#include "app/window/main_window.h"
+#include "app/window/recovery.h"
+
+namespace hoopwright {
+namespace {
+
+bool hasDisplay() {
+    return qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") ||
+           qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
+}
+
+/// The job of last time if it is still there, else the demo.
+std::filesystem::path firstJob() {
+    std::error_code none;
+    const QStringList recent = QSettings().value(QStringLiteral("recent")).toStringList();
+    if (!recent.isEmpty()) {
+        const std::filesystem::path last = recent.front().toStdString();
+        if (std::filesystem::is_regular_file(last, none)) return last;
+    }
+    return demoJob();
+}
+
+Tone toneAtStart() {
+    const QVariant kept = QSettings().value(QStringLiteral("tone"));
+    return kept.isValid() ? (kept.toInt() == int(Tone::dark) ? Tone::dark : Tone::light) : desktopTone();
+}
+
+}  // namespace
+
+int runWindow(int argc, char** argv, const char* file) {
+    if (!hasDisplay()) {
+        std::fputs("hoopwright: there is no display to open the window on; try  hoopwright check CAGE.yaml\n",
+                   stderr);
+        return 2;
+    }
+    SceneSurface::prepareApplication();
+    QApplication app(argc, argv);
+    std::setlocale(LC_NUMERIC, "C");  // QApplication took the desktop's: a comma must never get into a file
+    QApplication::setOrganizationName(QStringLiteral("Hoopwright"));
+    QApplication::setApplicationName(QStringLiteral("Hoopwright"));
+    QApplication::setApplicationVersion(QStringLiteral(HOOPWRIGHT_VERSION));
+    const Tone tone = toneAtStart();
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setFont(typeFont(TypeSize::body));
+    MainWindow window(Recovery::usualRoot());
+    window.useTone(tone);
+    const std::filesystem::path job = file ? std::filesystem::path(file) : firstJob();
+    window.show();
+    QTimer::singleShot(0, &window, [&] {
+        if (!job.empty()) window.openFile(job);
+        QSettings settings;
+        if (!settings.value(QStringLiteral("cautioned"), false).toBool() &&
+            Caution(&window).exec() == QDialog::Accepted) {
+            settings.setValue(QStringLiteral("cautioned"), true);
+        }
+        window.offerLostWork();
+    });
+    return QApplication::exec();
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,99 @@
+#include "app/window/style.h"
+
+#include <initializer_list>
+#include <utility>
+
+namespace hoopwright {
+namespace {
+
+// Names in @angle brackets@ are replaced by colours of the set.
+constexpr const char* kSheet = R"(
+QWidget { color: @ink@; }
+QMainWindow, QDialog { background: @paper@; }
+#card, #card > QWidget#page, QScrollArea#card > QWidget > QWidget { background: @card@; }
+#bar { background: @card@; border-bottom: 1px solid @line@; }
+#float { background: @card@; border: 1px solid @line@; border-radius: 8px; }
+QScrollArea { border: none; }
+QListWidget { background: @field@; border-radius: 6px; padding: 4px; }
+QListWidget::item { border-radius: 4px; padding: 2px 6px; }
+QListWidget::item:selected { background: @chosen@; color: @ink@; }
+QListWidget:focus { border: 1px solid @accent_edge@; }
+QLabel[role="soft"] { color: @ink_soft@; }
+QLabel[role="wrong"] { color: @fails@; }
+QLabel[role="asks"] { background: @accent@; color: @accent_ink@; border-radius: 6px; padding: 6px 12px; }
+QLineEdit, QPlainTextEdit {
+  background: @field@; border: 1px solid @field@; border-radius: 6px; padding: 3px 7px; min-height: 20px;
+  selection-background-color: @accent@; selection-color: @accent_ink@; }
+QLineEdit:hover, QPlainTextEdit:hover { border-color: @line@; }
+QLineEdit:focus, QPlainTextEdit:focus { border-color: @accent_edge@; background: @card@; }
+QLineEdit[wrong="true"] { border-color: @fails@; }
+QLineEdit:disabled { color: @ink_soft@; }
+QPushButton, QToolButton {
+  background: transparent; color: @action@; border: 1px solid transparent; border-radius: 6px; padding: 4px 8px; }
+QPushButton:hover, QToolButton:hover { background: @field@; }
+QPushButton:focus, QToolButton:focus { border-color: @accent_edge@; }
+QPushButton:pressed, QToolButton:pressed, QToolButton:checked { background: @chosen@; color: @ink@; }
+QPushButton:disabled, QToolButton:disabled { color: @ink_soft@; }
+QPushButton[primary="true"] { background: @accent@; color: @accent_ink@; padding: 6px 16px; }
+QPushButton[primary="true"]:focus { border-color: @ink@; }
+QToolButton::menu-indicator { image: none; }
+QMenuBar { background: transparent; color: @ink@; }
+QMenuBar::item { background: transparent; padding: 6px 8px; border-radius: 6px; }
+QMenuBar::item:selected { background: @field@; }
+QMenu { background: @card@; border: 1px solid @line@; padding: 6px; }
+QMenu::item { padding: 5px 24px 5px 24px; border-radius: 4px; }
+QMenu::item:selected { background: @chosen@; color: @ink@; }
+QMenu::item:disabled { color: @ink_soft@; }
+QMenu::separator { height: 1px; background: @line@; margin: 5px 8px; }
+QMenu::indicator { left: 6px; width: 10px; height: 10px; border-radius: 5px; border: 1px solid @ink_soft@; }
+QMenu::indicator:checked { background: @accent@; border-color: @accent_edge@; }
+QListView, QTreeView, QTextBrowser { background: @card@; border: none; outline: none; }
+QTextBrowser { selection-background-color: @accent@; selection-color: @accent_ink@; }
+QSplitter::handle { background: @line@; }
+QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
+QScrollBar:horizontal { background: transparent; height: 10px; margin: 0; }
+QScrollBar::handle { background: @line@; border-radius: 4px; margin: 2px; }
+QScrollBar::handle:vertical { min-height: 32px; }
+QScrollBar::handle:horizontal { min-width: 32px; }
+QScrollBar::handle:hover { background: @ink_soft@; }
+QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
+QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
+QToolTip { background: @rail@; color: @rail_ink@; border: none; padding: 6px 8px; }
+QComboBox QAbstractItemView { background: @card@; border: 1px solid @line@; padding: 4px; outline: none;
+  selection-background-color: @chosen@; selection-color: @ink@; }
+)";
+
+}  // namespace
+
+QString styleSheetOf(const Palette& p) {
+    QString sheet = QString::fromLatin1(kSheet);
+    const std::initializer_list<std::pair<const char*, QColor>> names = {
+        {"@ink@", p.ink},       {"@ink_soft@", p.ink_soft},     {"@paper@", p.paper},
+        {"@card@", p.card},     {"@field@", p.field},           {"@line@", p.line},
+        {"@rail@", p.rail},     {"@rail_ink@", p.rail_ink},     {"@accent@", p.accent},
+        {"@fails@", p.fails},   {"@accent_ink@", p.accent_ink}, {"@accent_edge@", p.accent_edge},
+        {"@chosen@", p.chosen}, {"@action@", p.action},
+    };
+    for (const auto& [name, colour] : names) sheet.replace(QLatin1String(name), colour.name());
+    return sheet;
+}
+
+QPalette qtPaletteOf(const Palette& p) {
+    QPalette qt;
+    qt.setColor(QPalette::Window, p.paper);
+    qt.setColor(QPalette::WindowText, p.ink);
+    qt.setColor(QPalette::Base, p.card);
+    qt.setColor(QPalette::AlternateBase, p.paper);
+    qt.setColor(QPalette::Text, p.ink);
+    qt.setColor(QPalette::PlaceholderText, p.ink_soft);
+    qt.setColor(QPalette::Button, p.field);
+    qt.setColor(QPalette::ButtonText, p.ink);
+    qt.setColor(QPalette::Highlight, p.accent);
+    qt.setColor(QPalette::HighlightedText, p.accent_ink);
+    qt.setColor(QPalette::Link, p.action);
+    qt.setColor(QPalette::ToolTipBase, p.rail);
+    qt.setColor(QPalette::ToolTipText, p.rail_ink);
+    return qt;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,17 @@
+// The window's clothes: one style sheet and one Qt palette from the set of colours.
+#pragma once
+
+#include <QPalette>
+#include <QString>
+
+#include "app/view/palette.h"
+
+namespace hoopwright {
+
+/// Everything stands on a grid of 8 logical pixels.
+inline constexpr int kGrid = 8;
+
+QString styleSheetOf(const Palette& palette);
+QPalette qtPaletteOf(const Palette& palette);
+
+}  // namespace hoopwright

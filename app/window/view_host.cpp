@@ -1,0 +1,236 @@
+#include "app/window/view_host.h"
+
+#include <QAction>
+#include <QGuiApplication>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenu>
+#include <QTimer>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include "app/view/view3d.h"
+#include "app/window/findings.h"
+#include "app/window/form_help.h"
+#include "app/window/style.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr int kSaid_ms = 8000;
+constexpr double kPointSize_mm = 900;
+
+Mark markOf(std::optional<Answer> answer) {
+    if (!answer) return Mark::none;
+    switch (*answer) {
+        case Answer::fails:
+            return Mark::fails;
+        case Answer::cannot_tell:
+            return Mark::cannot_tell;
+        case Answer::ask_person:
+            return Mark::ask;
+        case Answer::meets:
+            return Mark::meets;
+        case Answer::does_not_apply:
+            return Mark::none;
+    }
+    return Mark::none;
+}
+
+}  // namespace
+
+ViewHost::ViewHost(Desk& desk, QWidget* parent)
+    : QWidget(parent), desk_(desk), bar_(new QWidget(this)), said_(new QLabel(this)) {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    if (SceneSurface::possibleHere()) {
+        view_ = new View3d(this);
+        view_->setAccessibleName(tr("3D view"));
+        column->addWidget(view_);
+        connect(view_, &View3d::picked, this, &ViewHost::take);
+        connect(view_, &View3d::pickedPoint, this, [this](const Picked& what) {
+            if (what.member < 0) return;
+            desk_.takePick(view_->cage().members[std::size_t(what.member)].id, what.at);
+        });
+        connect(view_, &View3d::askingStopped, &desk_, &Desk::dropPick);
+    } else {
+        auto* plain = new QLabel(
+            tr("This display cannot show the 3D view: it has no OpenGL. Everything else works."), this);
+        plain->setAlignment(Qt::AlignCenter);
+        plain->setWordWrap(true);
+        plain->setMinimumSize(320, 160);
+        column->addWidget(plain);
+    }
+    bar_->setObjectName(QStringLiteral("float"));
+    bar_->setAttribute(Qt::WA_StyledBackground);
+    auto* row = new QHBoxLayout(bar_);
+    row->setContentsMargins(4, 2, 4, 2);
+    row->setSpacing(0);
+    said_->setProperty("role", "asks");
+    said_->setAttribute(Qt::WA_TransparentForMouseEvents);
+    said_->setWordWrap(true);
+    said_->hide();
+    connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
+        if (change != Document::Change::saved) showJob();
+    });
+    connect(&desk_.selection, &Selection::changed, this, &ViewHost::showSelection);
+    connect(&desk_, &Desk::pickChanged, this, &ViewHost::showPick);
+    connect(&desk_, &Desk::unitsChanged, this, &ViewHost::showLabels);
+    connect(&desk_, &Desk::say, this, &ViewHost::say);
+    connect(&desk_, &Desk::flyTo, this, [this](const Vec3& at) {
+        if (view_) view_->flyTo(at, kPointSize_mm);
+    });
+    connect(&desk_, &Desk::paletteChanged, this, [this] {
+        changeLook([this](SceneLook& look) { look.dark = desk_.palette().tone == Tone::dark; });
+    });
+    if (view_) changeLook([this](SceneLook& look) { look.dark = desk_.palette().tone == Tone::dark; });
+    showJob();
+}
+
+const SceneLook* ViewHost::look() const {
+    return view_ ? &view_->look() : nullptr;
+}
+
+void ViewHost::changeLook(const std::function<void(SceneLook&)>& change) {
+    if (!view_) return;
+    SceneLook look = view_->look();
+    change(look);
+    view_->setLook(look);
+}
+
+void ViewHost::setBar(const std::vector<QAction*>& actions) {
+    for (QAction* action : actions) {
+        auto* button = new QToolButton(bar_);
+        button->setDefaultAction(action);
+        button->setToolButtonStyle(Qt::ToolButtonTextOnly);
+        if (action->menu()) button->setPopupMode(QToolButton::InstantPopup);
+        button->setFocusPolicy(Qt::TabFocus);
+        bar_->layout()->addWidget(button);
+    }
+    arrange();
+}
+
+void ViewHost::setStep(Step step) {
+    step_ = step;
+    showLabels();
+}
+
+void ViewHost::setLabelled(bool on) {
+    labelled_ = on;
+    showLabels();
+}
+
+void ViewHost::showJob() {
+    if (!view_) return;
+    const Document& document = desk_.document;
+    view_->setJob(document.job(), document.geometry());
+    std::vector<Mark> marks;
+    for (const ResolvedMember& member : document.geometry().members)
+        marks.push_back(markOf(worstOf(document.report(), member.id)));
+    view_->setMarks(std::move(marks));
+    showLabels();
+    const Subject* last = desk_.selection.last();
+    if (last && last->kind == Subject::Kind::finding) {
+        if (const Finding* finding = findFinding(document.report(), last->id)) view_->showEvidence(*finding);
+    }
+}
+
+void ViewHost::showSelection() {
+    if (!view_) return;
+    std::vector<std::string> ids = desk_.selection.ids(Subject::Kind::member);
+    const auto plates = desk_.selection.ids(Subject::Kind::plate);
+    ids.insert(ids.end(), plates.begin(), plates.end());
+    const Subject* last = desk_.selection.last();
+    const Finding* finding = last && last->kind == Subject::Kind::finding
+                                 ? findFinding(desk_.document.report(), last->id)
+                                 : nullptr;
+    if (finding) {
+        ids = finding->evidence.members;
+        view_->setSelected(ids);
+        view_->showEvidence(*finding);
+        view_->flyToFinding(*finding);
+    } else {
+        view_->clearEvidence();
+        view_->setSelected(ids);
+    }
+    showLabels();
+}
+
+void ViewHost::showPick() {
+    if (!view_) return;
+    if (desk_.picking()) {
+        view_->askForPoint(desk_.pickAsks());
+        view_->setFocus();
+    } else if (view_->asking()) {
+        view_->stopAsking();
+    }
+}
+
+void ViewHost::showLabels() {
+    if (!view_) return;
+    LengthStyle lengths;
+    lengths.unit = desk_.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
+    lengths.fraction = desk_.units() == UnitsShown::in ? 16 : 0;
+    view_->setLengths(lengths);
+    std::vector<ViewLabel> labels;
+    const Subject* last = desk_.selection.last();
+    if (labelled_ && step_ == Step::car) {
+        for (const CarPoint& point : desk_.document.job().car.points) {
+            const bool chosen = last && last->kind == Subject::Kind::car_point && last->id == point.name;
+            ViewLabel label;
+            label.at = point.at;
+            label.text = text(point.name);
+            label.rank = chosen ? 0 : 10;
+            label.even_hidden = chosen;
+            labels.push_back(label);
+        }
+    } else if (labelled_ && (step_ == Step::cage || step_ == Step::order)) {
+        labels = barLabels(desk_.document.geometry(), lengths.unit);
+    }
+    view_->setLabels(std::move(labels));
+}
+
+void ViewHost::take(const Picked& what) {
+    const bool more = QGuiApplication::keyboardModifiers() & (Qt::ControlModifier | Qt::ShiftModifier);
+    if (!what) {
+        if (!more) desk_.selection.clear();
+        return;
+    }
+    const CageGeometry& cage = view_->cage();
+    const Subject subject = what.member >= 0
+                                ? Subject{Subject::Kind::member, cage.members[std::size_t(what.member)].id}
+                                : Subject{Subject::Kind::plate, cage.plates[std::size_t(what.plate)].id};
+    if (more) {
+        desk_.selection.toggle(subject);
+    } else {
+        desk_.selection.set(subject);
+    }
+}
+
+void ViewHost::say(const QString& sentence) {
+    said_->setText(sentence);
+    said_->setVisible(!sentence.isEmpty());
+    arrange();
+    QTimer::singleShot(kSaid_ms, said_, [this, sentence] {
+        if (said_->text() == sentence) said_->hide();
+    });
+}
+
+void ViewHost::resizeEvent(QResizeEvent*) {
+    arrange();
+}
+
+void ViewHost::arrange() {
+    bar_->adjustSize();
+    bar_->move(2 * kGrid, 2 * kGrid);
+    bar_->raise();
+    const int most = std::min(width() - 4 * kGrid, 640);
+    said_->setMaximumWidth(most);
+    said_->setMinimumWidth(std::min(most, said_->fontMetrics().horizontalAdvance(said_->text()) + 32));
+    said_->adjustSize();
+    said_->move((width() - said_->width()) / 2, height() - said_->height() - 2 * kGrid);
+    said_->raise();
+    if (view_) view_->setTaken({bar_->geometry()});
+}
+
+}  // namespace hoopwright

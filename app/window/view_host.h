@@ -1,0 +1,53 @@
+// The 3D view, its small bar of views, and what it follows in the job.
+#pragma once
+
+#include <QWidget>
+#include <vector>
+
+#include "app/window/desk.h"
+#include "app/window/step_rail.h"
+
+class QAction;
+class QLabel;
+
+namespace hoopwright {
+
+class View3d;
+struct Picked;
+struct SceneLook;
+
+/// May be taken out of its window and put back: picture, anti-aliasing and shadows stay. On a platform that
+/// cannot show OpenGL a plain page stands in its place and everything else works.
+class ViewHost : public QWidget {
+    Q_OBJECT
+public:
+    ViewHost(Desk& desk, QWidget* parent = nullptr);
+    View3d* view() const { return view_; }  ///< null where there is no OpenGL
+    /// What is written beside the things of the picture follows the step.
+    void setStep(Step step);
+    void setBar(const std::vector<QAction*>& actions);
+    void changeLook(const std::function<void(SceneLook&)>& change);
+    const SceneLook* look() const;
+    void setLabelled(bool on);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    void showJob();
+    void showSelection();
+    void showPick();
+    void showLabels();
+    void say(const QString& sentence);
+    void take(const Picked& what);
+    void arrange();
+
+    Desk& desk_;
+    View3d* view_ = nullptr;
+    QWidget* bar_;
+    QLabel* said_;
+    Step step_ = Step::cage;
+    bool labelled_ = true;
+};
+
+}  // namespace hoopwright
