@@ -1,0 +1,35 @@
+// A copy of the demo jobs that a test may write to.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <QTemporaryDir>
+#include <filesystem>
+
+#include "core/files/job_file.h"
+
+namespace hoopwright {
+
+class DemoCopy {
+public:
+    DemoCopy() {
+        std::filesystem::copy(std::filesystem::path(HOOPWRIGHT_SOURCE_DIR) / "data", root(),
+                              std::filesystem::copy_options::recursive);
+    }
+    std::filesystem::path root() const {
+        return std::filesystem::path(folder_.path().toStdString()) / "data";
+    }
+    std::filesystem::path saloon() const { return root() / "cages" / "hillclimb_saloon.yaml"; }
+    std::filesystem::path pickup() const { return root() / "cages" / "mile_pickup.yaml"; }
+
+private:
+    QTemporaryDir folder_;
+};
+
+inline Job demoJobValue(const char* cage = "hillclimb_saloon.yaml") {
+    const JobResult read = readJob(std::filesystem::path(HOOPWRIGHT_SOURCE_DIR) / "data" / "cages" / cage);
+    EXPECT_TRUE(read.job) << (read.problems.empty() ? "" : read.problems.front().text());
+    return read.job.value_or(Job{});
+}
+
+}  // namespace hoopwright
