@@ -6,7 +6,6 @@
 #include <QStyleFactory>
 #include <QTimer>
 #include <clocale>
-#include <cstdio>
 
 #include "app/view/scene_surface.h"
 #include "app/window/app_paths.h"
@@ -16,11 +15,6 @@
 
 namespace hoopwright {
 namespace {
-
-bool hasDisplay() {
-    return qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") ||
-           qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
-}
 
 /// The job of last time if it is still there, else the demo.
 std::filesystem::path firstJob() {
@@ -41,11 +35,6 @@ Tone toneAtStart() {
 }  // namespace
 
 int runWindow(int argc, char** argv, const char* file) {
-    if (!hasDisplay()) {
-        std::fputs("hoopwright: there is no display to open the window on; try  hoopwright check CAGE.yaml\n",
-                   stderr);
-        return 2;
-    }
     SceneSurface::prepareApplication();
     QApplication app(argc, argv);
     std::setlocale(LC_NUMERIC, "C");  // QApplication took the desktop's: a comma must never get into a file
