@@ -331,11 +331,13 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
         for (std::string& passed : member.passes) turn(passed);
     }
     std::vector<Gusset> right_gussets;
+    // A pair that stays one is named with its side by a gusset that is one no longer.
     const auto oneOf = [&](const std::string& reference, bool right_hand) {
         const std::string base = layoutId(reference);
-        if (!contains(broken, base)) return reference;
         const bool right = reference == base ? right_hand : sideOf(reference) == Side::right;
-        return right ? rightOf(base) : base;
+        if (contains(broken, base)) return right ? rightOf(base) : base;
+        const Member* pair = job.cage.member(base);
+        return pair && pair->mirrored ? base + (right ? ".right" : ".left") : reference;
     };
     for (Gusset& gusset : job.cage.gussets) {
         if (!mentions(broken, gusset.member_a) && !mentions(broken, gusset.member_b)) continue;
@@ -351,8 +353,11 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
         gusset.member_b = oneOf(gusset.member_b, false);
     }
     job.cage.gussets.insert(job.cage.gussets.end(), right_gussets.begin(), right_gussets.end());
-    for (Driver& driver : job.drivers) driver.belts.bar = oneOf(driver.belts.bar, false);
-    for (PersonsAnswer& answer : job.cage.answers) answer.subject = oneOf(answer.subject, false);
+    const auto turnIfBroken = [&](std::string& reference) {
+        if (mentions(broken, reference)) reference = oneOf(reference, false);
+    };
+    for (Driver& driver : job.drivers) turnIfBroken(driver.belts.bar);
+    for (PersonsAnswer& answer : job.cage.answers) turnIfBroken(answer.subject);
     return made;
 }
 

@@ -161,8 +161,10 @@ void ShortDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     if (!line.by.isEmpty()) drawFigures(*painter, at.by, Qt::AlignRight | Qt::AlignVCenter, line.by);
     painter->setFont(typeFont(TypeSize::body));
     painter->setPen(p.ink_soft);
-    if (!geometry)
-        drawWords(*painter, line.by.isEmpty() ? at.limit.united(at.by) : at.limit, Qt::AlignLeft, line.limit);
+    QRectF wanted = at.limit;
+    if (line.by.isEmpty()) wanted.setRight(at.by.right());
+    if (line.value.isEmpty()) wanted.setLeft(at.value.left());
+    if (!geometry) drawWords(*painter, wanted, Qt::AlignLeft, line.limit);
     drawWords(*painter, at.clause, Qt::AlignLeft, line.clause);
     drawWords(*painter, at.way_out, Qt::AlignLeft, line.way_out);
     painter->restore();

@@ -24,6 +24,7 @@
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
+#include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
@@ -44,7 +45,6 @@ MainWindow::MainWindow(const QString& recovery_root, QWidget* parent)
     // Not with Document::changed: a step is counted only once its edit is done.
     connect(&desk_.document.undoStack(), &QUndoStack::indexChanged, this, &MainWindow::refreshUndo);
     connect(&desk_, &Desk::unitsChanged, this, &MainWindow::refreshSteps);
-    connect(orders_, &OrderMaker::ready, this, &MainWindow::refreshSteps);
     connect(rail_, &StepRail::wanted, this, &MainWindow::goTo);
     recallLayout();
     goTo(Step::cage);
@@ -176,9 +176,10 @@ void MainWindow::refreshSteps() {
                     : ask > 0                 ? tr("%1 to ask").arg(ask)
                                               : tr("all meet"),
                     fails > 0);
-    rail_->setState(Step::order,
-                    orders_->order() ? tr("%1 sticks").arg(orders_->order()->order.sticks) : tr("tube"),
-                    false);
+    const double tube_mm = document.geometry().totals.tube_length_mm;
+    const QString length = desk_.units() == UnitsShown::in ? tr("%1 ft").arg(text(fixed(tube_mm / 304.8, 0)))
+                                                           : tr("%1 m").arg(text(fixed(tube_mm / 1000, 1)));
+    rail_->setState(Step::order, length, false);
     if (tables_word_) {
         const auto& tables = report.tables;
         QString words = tables.empty() ? tr("No class table") : text(tables.front().title);

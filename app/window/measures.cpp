@@ -8,6 +8,8 @@
 namespace hoopwright {
 namespace {
 
+constexpr double kThin_mm = 10;
+
 /// Fewest decimals, from `least` to `most`, that show the value to half a unit of the last.
 QString trimmed(double value, int least, int most) {
     for (int decimals = least; decimals < most; ++decimals) {
@@ -74,6 +76,13 @@ QString besideText(double base, Dimension dimension, UnitsShown shown) {
 
 QString measureText(double base, Dimension dimension, UnitsShown shown) {
     QString text = fieldText(base, dimension, shown);
+    if (dimension == Dimension::length) {
+        // For reading: a tenth is enough of a long thing, a wall needs its hundredths.
+        const bool inches = shown == UnitsShown::in;
+        const double value = base / fieldUnit(dimension, shown).to_base;
+        const bool thin = std::abs(base) < kThin_mm;
+        text = trimmed(value, inches ? 3 : 1, thin ? (inches ? 4 : 3) : (inches ? 3 : 1));
+    }
     const QString word = QString::fromStdString(fieldUnit(dimension, shown).word);
     if (dimension == Dimension::angle) return text + QStringLiteral("°");
     if (!word.isEmpty()) text += QLatin1Char(' ') + word;

@@ -18,7 +18,8 @@ QString fieldText(double base, Dimension dimension, UnitsShown shown);
 /// What stands small behind a length: `31-63/64"` in `in` and `both`, nothing in `mm` or for other
 /// dimensions.
 QString besideText(double base, Dimension dimension, UnitsShown shown);
-/// With its unit, for reading: "812.4 mm", `31.984 in`, `812.4 mm, 31-63/64"`.
+/// With its unit, for reading, to a tenth (thin things to what they have): "812.4 mm", `31.984 in`, `812.4
+/// mm, 31-63/64"`.
 QString measureText(double base, Dimension dimension, UnitsShown shown);
 
 /// Reads what was typed. A fraction without a unit ("31 63/64") is inches, whatever the person works in:

@@ -120,12 +120,13 @@ std::vector<MemberPoint> pathFor(const CageGeometry& now, const std::vector<Host
                 {landingNear(now, picks[1].member, picks[1].at, is_mirrored), {}}};
     }
     if (picks.size() == 1) {
-        const Vec3& from = picks[0].at;
         const ResolvedMember* host = resolved(now, picks[0].member);
+        const bool drawn = host && !host->line.empty();
+        const Vec3 from = drawn ? host->line.point(host->line.nearestStation(picks[0].at)) : picks[0].at;
         const Vec3 across = mirrored(from);
         const std::string other = otherSide(picks[0].member);
         const ResolvedMember* far_host = resolved(now, other);
-        if (host && far_host && std::abs(from.y()) > kOnCentre_mm) {
+        if (drawn && far_host && std::abs(from.y()) > kOnCentre_mm) {
             const double station = far_host->line.nearestStation(across);
             if ((far_host->line.point(station) - across).norm() < 10) {
                 return {{landingNear(now, picks[0].member, from, false), {}},

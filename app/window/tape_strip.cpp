@@ -60,7 +60,8 @@ void TapeStrip::refresh() {
 }
 
 QRectF TapeStrip::plateBox() const {
-    const double width = std::min(460.0, this->width() - 32.0);
+    const bool idle = !field_->isVisibleTo(this);
+    const double width = std::min(idle ? 280.0 : 460.0, this->width() - 32.0);
     return {(this->width() - width) / 2, 10, width, kHeight - 18.0};
 }
 

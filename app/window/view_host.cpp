@@ -72,6 +72,8 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
     said_->hide();
     connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
         if (change != Document::Change::saved) showJob();
+        // A new job is looked at whole, once the window has its size.
+        if (change == Document::Change::replaced && view_) QTimer::singleShot(0, view_, &View3d::fitAll);
     });
     connect(&desk_.selection, &Selection::changed, this, &ViewHost::showSelection);
     connect(&desk_, &Desk::pickChanged, this, &ViewHost::showPick);

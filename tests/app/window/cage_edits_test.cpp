@@ -42,8 +42,8 @@ TEST(CageEdits, AFreeIdIsAnIdAndIsFree) {
     CageLayout cage;
     EXPECT_EQ(freeId(cage, "Door bar, upper"), "door_bar_upper");
     EXPECT_EQ(freeId(cage, "2nd bar"), "bar2nd_bar");
-    cage.members.push_back({.id = "door_bar_upper"});
-    cage.plates.push_back({.id = "door_bar_upper_2"});
+    cage.members.push_back(called<Member>("door_bar_upper"));
+    cage.plates.push_back(called<Plate>("door_bar_upper_2"));
     EXPECT_EQ(freeId(cage, "Door bar, upper"), "door_bar_upper_3");
 }
 
@@ -89,7 +89,9 @@ TEST(CageEdits, ADuplicateHasItsOwnIdAndStandsAfterTheOriginal) {
     EXPECT_EQ(copy, "belt_bar_2");
     const auto& members = job.cage.members;
     for (std::size_t i = 0; i + 1 < members.size(); ++i) {
-        if (members[i].id == "belt_bar") EXPECT_EQ(members[i + 1].id, copy);
+        if (members[i].id == "belt_bar") {
+            EXPECT_EQ(members[i + 1].id, copy);
+        }
     }
     EXPECT_NE(job.cage.member(copy)->path, job.cage.member("belt_bar")->path);
     EXPECT_EQ(duplicateMember(job, "no_such_bar"), "");
@@ -141,8 +143,10 @@ TEST(CageEdits, MakingAPairKeepsTheLeftBarAndWhatLandsOnIt) {
     post.path = {{FixedPoint{{600, 300, -100}}, {}}, {FixedPoint{{600, 300, 300}}, {}}};
     Member on_it = post;
     on_it.id = "on_it";
-    on_it.path = {{Landing{.host = "post", .by = Landing::By::height, .value = 100}, {}},
-                  {FixedPoint{{900, 0, 100}}, {}}};
+    Landing landing;
+    landing.host = "post";
+    landing.value = 100;
+    on_it.path = {{landing, {}}, {FixedPoint{{900, 0, 100}}, {}}};
     job.cage.members.insert(job.cage.members.end(), {post, on_it});
     const CageGeometry before = resolve(job);
     makePair(job, "post");
@@ -154,7 +158,7 @@ TEST(CageEdits, MakingAPairKeepsTheLeftBarAndWhatLandsOnIt) {
 
 TEST(CageEdits, FittingOrderMovesOneBarAndStopsAtTheEnds) {
     Job job;
-    for (const char* id : {"a", "b", "c", "d"}) job.cage.members.push_back({.id = id});
+    for (const char* id : {"a", "b", "c", "d"}) job.cage.members.push_back(called<Member>(id));
     const auto order = [&] {
         std::string all;
         for (const Member& member : job.cage.members) all += member.id;
@@ -176,7 +180,9 @@ TEST(CageEdits, APathPointIsWhereThePathTurns) {
     const Member& hoop = *job.cage.member("main_hoop");
     for (std::size_t i = 0; i < hoop.path.size(); ++i) {
         const auto* fixed = std::get_if<FixedPoint>(&hoop.path[i].place);
-        if (fixed) EXPECT_LT((pathPointAt(job, cage, "main_hoop", i) - fixed->at).norm(), 1e-6) << i;
+        if (fixed) {
+            EXPECT_LT((pathPointAt(job, cage, "main_hoop", i) - fixed->at).norm(), 1e-6) << i;
+        }
     }
 }
 
