@@ -41,6 +41,7 @@ protected:
         EXPECT_TRUE(window_->openFile(demo_.saloon()));
         window_->show();
         window_->resize(size);
+        window_->activateWindow();
         EXPECT_TRUE(QTest::qWaitForWindowActive(window_.get()));
         settle();
     }
