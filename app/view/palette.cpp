@@ -101,7 +101,9 @@ Tone desktopTone() {
 
 QFont typeFont(TypeSize size, TypeWeight weight, double scale) {
     QFont font = QGuiApplication::font();
-    if (QFontDatabase::hasFamily(QStringLiteral("Inter")))
+    // Asked once: the list of families is long, and labels are measured in every frame.
+    static const bool has_inter = QFontDatabase::hasFamily(QStringLiteral("Inter"));
+    if (has_inter)
         font.setFamily(QStringLiteral("Inter"));
     else
         font.setStyleHint(QFont::SansSerif);
