@@ -60,7 +60,7 @@ QString ValueField::tail() const {
     if (!now || value_.dimension == Dimension::none) return {};
     if (value_.dimension == Dimension::angle) return QStringLiteral("°");
     const QString unit = QString::fromStdString(fieldUnit(value_.dimension, desk_.units()).word);
-    const QString beside = besideText(*now, value_.dimension, desk_.units());
+    const QString beside = on_tape_ ? besideText(*now, value_.dimension, desk_.units()) : QString();
     if (width() < kRoomForBoth_px) return lead_.isEmpty() ? unit : QString();
     return beside.isEmpty() ? unit : unit + QStringLiteral("  ") + beside;
 }
@@ -78,7 +78,10 @@ void ValueField::refresh() {
     if (!complaint_.isEmpty() && isModified()) return;
     const auto now = value_.get();
     const QString wanted = now ? fieldText(*now, value_.dimension, desk_.units()) : QString();
-    if (text() != wanted) setText(wanted);
+    if (text() != wanted) {
+        setText(wanted);
+        setCursorPosition(0);
+    }
     setModified(false);
     makeRoom();
 }

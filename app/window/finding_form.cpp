@@ -138,6 +138,7 @@ std::vector<FactLine> concerned(Desk& desk, const std::string& key) {
                              desk.selection.set({Subject::Kind::driver, id});
                          }});
     }
+    if (lines.empty()) lines.push_back({QObject::tr("The cage as a whole"), {}});
     return lines;
 }
 

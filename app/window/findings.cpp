@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "app/window/cage_edits.h"
+#include "app/window/form_help.h"
+#include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
@@ -25,15 +27,26 @@ int rank(Answer answer) {
     return 4;
 }
 
+/// To a tenth; small things to what tells them from nothing.
+QString readable(double value) {
+    const double size = std::abs(value);
+    if (std::abs(value - std::round(value)) < 1e-9) return text(fixed(value, 0));
+    return text(fixed(value, size < 1 ? 3 : size < 10 ? 2 : 1));
+}
+
 /// The unit the table speaks in, unless it is a length: those follow the person.
 QString figure(double base, const Finding& finding, UnitsShown units) {
-    if (finding.dimension == Dimension::length || finding.unit.word.empty()) {
-        return measureText(base, finding.dimension, units == UnitsShown::both ? UnitsShown::mm : units);
+    if (finding.dimension == Dimension::length) {
+        const UnitsShown one = units == UnitsShown::both ? UnitsShown::mm : units;
+        const Unit unit = fieldUnit(Dimension::length, one);
+        const double value = base / unit.to_base;
+        return (one == UnitsShown::in ? text(fixed(value, 3)) : readable(value)) + QLatin1Char(' ') +
+               text(unit.word);
     }
-    const double value = base / finding.unit.to_base;
-    const QString number = fieldText(value, Dimension::none, units);
-    if (finding.dimension == Dimension::angle) return number + QStringLiteral("°");
-    return number + QLatin1Char(' ') + QString::fromStdString(finding.unit.word);
+    const double value = base / (finding.unit.word.empty() ? 1.0 : finding.unit.to_base);
+    if (finding.dimension == Dimension::angle) return readable(value) + QStringLiteral("°");
+    return finding.unit.word.empty() ? readable(value)
+                                     : readable(value) + QLatin1Char(' ') + text(finding.unit.word);
 }
 
 }  // namespace
@@ -64,7 +77,9 @@ FindingWords wordsOf(const Finding& finding, UnitsShown units) {
     words.limit = QString::fromStdString(finding.limit_text);
     if (finding.margin) {
         const QString amount = figure(std::abs(*finding.margin), finding, units);
-        if (*finding.margin >= 0) {
+        if (*finding.margin >= 0 && finding.dimension == Dimension::none) {
+            words.by.clear();  // a count or a word has nothing to spare
+        } else if (*finding.margin >= 0) {
             words.by = QObject::tr("%1 to spare").arg(amount);
         } else {
             const bool over = finding.value && finding.limit && *finding.value > *finding.limit;

@@ -151,7 +151,16 @@ void Form::numbers(const QString& words, const QString& leads, Dimension dimensi
         columns->addWidget(field, 1);
         refreshers_.push_back([field] { field->refresh(); });
     }
-    row(words, line, wrong);
+    if (leads.size() < 3) {
+        row(words, line, wrong);
+        return;
+    }
+    // Three numbers need the whole width: their name stands above.
+    rows_->addSpacing(2);
+    auto* name = label(words, TypeSize::small, TypeWeight::plain, "soft", this);
+    rows_->addWidget(name);
+    rows_->addWidget(line);
+    rows_->addWidget(wrong);
 }
 
 void Form::place(const QString& words, std::function<Vec3()> get,
@@ -211,7 +220,7 @@ ChoiceField* Form::choice(const QString& words, ChoiceField::Options options, Ch
 
 void Form::tick(const QString& words, TickField::Get get, TickField::Set set) {
     auto* field = new TickField(desk_, words, std::move(get), std::move(set), this);
-    row({}, field);
+    rows_->addWidget(field);
     refreshers_.push_back([field] { field->refresh(); });
 }
 

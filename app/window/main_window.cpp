@@ -29,7 +29,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kListWidth = 272, kListLeast = 220, kInspectorWidth = 344, kInspectorLeast = 300;
+constexpr int kListWidth = 272, kListLeast = 220, kInspectorWidth = 352, kInspectorLeast = 300;
 constexpr int kFirstWidth = 1600, kFirstHeight = 920;
 
 }  // namespace

@@ -28,12 +28,13 @@ QString oneLine(const Desk& desk, const std::string& id) {
 }
 
 void identity(Desk& desk, Form& form, const std::string& id) {
-    form.text(
+    TextField* name = form.text(
         QObject::tr("Name"), [&desk, id] { return text(memberOf(desk, id).name); },
         [&desk, id](const QString& to) {
             editMember(desk, id, QObject::tr("Name"), [&](Member& m) { m.name = to.toStdString(); });
             return QString();
         });
+    name->setPlaceholderText(QObject::tr("as its role"));
     form.text(
         QObject::tr("Called"), [id] { return text(id); },
         [&desk, id](const QString& to) { return renameChosen(desk, Subject::Kind::member, id, to); });

@@ -17,7 +17,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kTitle = 28, kStick = 30, kGap = 14, kNote = 20;
+constexpr double kTitle = 28, kStick = 30, kGap = 20, kNote = 20;
 
 QString kilograms(const Desk& desk, double kg) {
     return text(showMass(kg, desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm, 1));
@@ -192,7 +192,7 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
         y += kStick;
         painter.setFont(typeFont(TypeSize::small));
         painter.setPen(p.ink_soft);
-        painter.drawText(QRectF(left, y - 1, room, kGap), Qt::AlignRight | Qt::AlignVCenter,
+        painter.drawText(QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter,
                          tr("%1 left of %2").arg(desk_.length(stick.left_mm), desk_.length(whole)));
         y += kGap;
     }

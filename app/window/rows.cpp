@@ -79,10 +79,14 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         QFont font = typeFont(TypeSize::small, TypeWeight::medium);
         painter->setFont(font);
         painter->setPen(p.ink_soft);
-        painter->drawText(box.adjusted(kGrid, 0, -kGrid, -4), Qt::AlignLeft | Qt::AlignBottom, row.title);
+        const QRectF head = box.adjusted(kGrid, 0, -kGrid, -4);
+        const double taken =
+            row.detail.isEmpty() ? 0 : figuresWidth(typeFont(TypeSize::small), row.detail) + kGrid;
+        const QString title =
+            painter->fontMetrics().elidedText(row.title, Qt::ElideRight, int(head.width() - taken));
+        painter->drawText(head, Qt::AlignLeft | Qt::AlignBottom, title);
         painter->setFont(typeFont(TypeSize::small));
-        drawFigures(*painter, box.adjusted(kGrid, 0, -kGrid, -4), Qt::AlignRight | Qt::AlignBottom,
-                    row.detail);
+        drawFigures(*painter, head, Qt::AlignRight | Qt::AlignBottom, row.detail);
         painter->restore();
         return;
     }

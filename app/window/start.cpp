@@ -7,11 +7,12 @@
 #include <QTimer>
 #include <clocale>
 
-#include "app/view/scene_surface.h"
+#include "app/view/view3d.h"
 #include "app/window/app_paths.h"
 #include "app/window/guide.h"
 #include "app/window/main_window.h"
 #include "app/window/recovery.h"
+#include "app/window/view_host.h"
 
 namespace hoopwright {
 namespace {
@@ -48,6 +49,7 @@ int runWindow(int argc, char** argv, const char* file) {
     window.useTone(tone);
     const std::filesystem::path job = file ? std::filesystem::path(file) : firstJob();
     window.show();
+    if (View3d* view = window.viewHost().view()) view->setFocus();
     QTimer::singleShot(0, &window, [&] {
         if (!job.empty()) window.openFile(job);
         QSettings settings;

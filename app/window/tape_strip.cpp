@@ -8,6 +8,7 @@
 #include "app/view/marks.h"
 #include "app/window/fields.h"
 #include "app/window/style.h"
+#include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
@@ -18,6 +19,16 @@ constexpr double kSixteenth_mm = 25.4 / 16;
 
 double mod(double a, double b) {
     return a - std::floor(a / b) * b;
+}
+
+/// `20-9/32" (+0.14 mm)`: the fraction and how far it is from the value.
+QString fractionWithError(double mm) {
+    const InchFraction nearest = nearestFraction(mm, 64);
+    QString words = QString::fromStdString(nearest.text);
+    if (std::abs(nearest.error_mm) < 0.005) return words;
+    const QString sign = nearest.error_mm > 0 ? QStringLiteral("+") : QString();
+    return words + QStringLiteral(" (") + sign + QString::fromStdString(fixed(nearest.error_mm, 2)) +
+           QStringLiteral(" mm)");
 }
 
 }  // namespace
@@ -61,7 +72,7 @@ void TapeStrip::refresh() {
 
 QRectF TapeStrip::plateBox() const {
     const bool idle = !field_->isVisibleTo(this);
-    const double width = std::min(idle ? 280.0 : 460.0, this->width() - 32.0);
+    const double width = std::min(idle ? 280.0 : 560.0, this->width() - 32.0);
     return {(this->width() - width) / 2, 10, width, kHeight - 18.0};
 }
 
@@ -144,7 +155,7 @@ void TapeStrip::paintEvent(QPaintEvent*) {
                        plate.right() - field_->geometry().right() - 20, plate.height());
     const QString other = desk_.units() == UnitsShown::in
                               ? measureText(*now, Dimension::length, UnitsShown::mm)
-                              : QString::fromStdString(nearestFraction(*now, 64).text);
+                              : fractionWithError(*now);
     drawFigures(painter, right, Qt::AlignRight | Qt::AlignVCenter, other);
 }
 

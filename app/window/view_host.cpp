@@ -150,7 +150,12 @@ void ViewHost::showSelection() {
         ids = finding->evidence.members;
         view_->setSelected(ids);
         view_->showEvidence(*finding);
-        view_->flyToFinding(*finding);
+        const Evidence& seen = finding->evidence;
+        if (seen.shapes.empty() && seen.members.empty() && seen.plates.empty() && seen.driver.empty()) {
+            view_->fitAll();  // it is about the whole cage
+        } else {
+            view_->flyToFinding(*finding);
+        }
     } else {
         view_->clearEvidence();
         view_->setSelected(ids);
@@ -186,6 +191,10 @@ void ViewHost::showLabels() {
             label.even_hidden = chosen;
             labels.push_back(label);
         }
+    } else if (labelled_ && last) {
+        // What is chosen, or what a finding is about, is named; the rest keeps quiet.
+        std::vector<std::string> ids = view_->selected();
+        if (!ids.empty()) labels = barLabels(desk_.document.geometry(), lengths.unit, ids);
     } else if (labelled_ && (step_ == Step::cage || step_ == Step::order)) {
         labels = barLabels(desk_.document.geometry(), lengths.unit);
     }
