@@ -169,7 +169,7 @@ void SceneSurface::paintGL() {
     }
     const bool draws = !smooth_.done();
     if (draws) paintPass();
-    smooth_.show();
+    smooth_.copyTo(nullptr);
     if (!draws) return;
     drawn_.full_ms = passed_ms();
     if (smooth_.passes() == 1) pace_.drewFull(drawn_.full_ms);

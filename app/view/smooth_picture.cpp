@@ -98,9 +98,9 @@ void SmoothPicture::add() {
     ++passes_;
 }
 
-void SmoothPicture::show() const {
+void SmoothPicture::copyTo(QOpenGLFramebufferObject* buffer) const {
     const QRect whole({0, 0}, average_->size());
-    QOpenGLFramebufferObject::blitFramebuffer(nullptr, whole, average_.get(), whole);
+    QOpenGLFramebufferObject::blitFramebuffer(buffer, whole, average_.get(), whole);
 }
 
 }  // namespace hoopwright

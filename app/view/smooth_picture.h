@@ -31,8 +31,8 @@ public:
     QPointF aside() const;
     /// Takes the pass that was drawn into the average.
     void add();
-    /// Copies the average so far into the framebuffer in use.
-    void show() const;
+    /// Copies the average so far into a buffer of that size; null: the widget's own.
+    void copyTo(QOpenGLFramebufferObject* buffer) const;
 
 private:
     std::unique_ptr<QOpenGLFramebufferObject> pass_, average_;

