@@ -30,12 +30,12 @@ Columns columnsIn(const QRectF& box) {
     };
     at.mark = take(16);
     const double rest = box.width() - 16 - 12 * 6;
-    const bool wide = rest > 900;
-    at.title = take(rest * (wide ? 0.28 : 0.34));
-    at.value = take(rest * (wide ? 0.11 : 0.14));
-    at.limit = take(rest * (wide ? 0.19 : 0.20));
+    const bool wide = rest > 740;
+    at.title = take(rest * (wide ? 0.27 : 0.34));
+    at.value = take(rest * (wide ? 0.09 : 0.14));
+    at.limit = take(rest * (wide ? 0.16 : 0.20));
     at.by = take(rest * (wide ? 0.13 : 0.20));
-    at.clause = take(rest * (wide ? 0.07 : 0.12));
+    at.clause = take(rest * (wide ? 0.05 : 0.12));
     at.way_out = wide ? QRectF(x, box.top(), box.right() - x, box.height()) : QRectF();
     return at;
 }

@@ -49,6 +49,16 @@ QString figure(double base, const Finding& finding, UnitsShown units) {
                                      : readable(value) + QLatin1Char(' ') + text(finding.unit.word);
 }
 
+/// "Rear brace against vertical" about "Rear brace, left" is "Rear brace against vertical, left": nothing
+/// twice.
+QString withSubject(const QString& title, const QString& about) {
+    if (about.isEmpty() || title.contains(about, Qt::CaseInsensitive)) return title;
+    const qsizetype comma = about.lastIndexOf(QStringLiteral(", "));
+    const QString base = about.left(comma);
+    if (comma > 0 && title.contains(base, Qt::CaseInsensitive)) return title + about.mid(comma);
+    return title + QStringLiteral(", ") + about;
+}
+
 }  // namespace
 
 std::string findingKey(const Finding& finding) {
@@ -71,8 +81,7 @@ FindingWords wordsOf(const Finding& finding, UnitsShown units) {
     FindingWords words;
     words.title = QString::fromStdString(finding.title);
     const QString about = QString::fromStdString(finding.subject_name);
-    if (!about.isEmpty() && !words.title.contains(about, Qt::CaseInsensitive))
-        words.title += QStringLiteral(", ") + about;
+    words.title = withSubject(words.title, about);
     if (finding.value) words.value = figure(*finding.value, finding, units);
     words.limit = QString::fromStdString(finding.limit_text);
     if (finding.margin) {

@@ -191,9 +191,9 @@ void ViewHost::showLabels() {
             label.even_hidden = chosen;
             labels.push_back(label);
         }
-    } else if (labelled_ && last) {
+    } else if (labelled_ && (!view_->selected().empty() || (last && last->kind == Subject::Kind::finding))) {
         // What is chosen, or what a finding is about, is named; the rest keeps quiet.
-        std::vector<std::string> ids = view_->selected();
+        const std::vector<std::string>& ids = view_->selected();
         if (!ids.empty()) labels = barLabels(desk_.document.geometry(), lengths.unit, ids);
     } else if (labelled_ && (step_ == Step::cage || step_ == Step::order)) {
         labels = barLabels(desk_.document.geometry(), lengths.unit);
