@@ -217,7 +217,7 @@ std::string duplicateMember(Job& job, std::string_view id) {
     if (original == members.end()) return {};
     Member copy = *original;
     copy.id = freeId(job.cage, id);
-    if (!copy.name.empty()) copy.name += ", copy";
+    copy.name = shownName(*original) + ", copy";
     for (MemberPoint& point : copy.path) moveOn(point.place, kCopyMovedBy_mm);
     const std::string new_id = copy.id;
     members.insert(original + 1, std::move(copy));

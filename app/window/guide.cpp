@@ -100,7 +100,7 @@ QString cautionText() {
 
 Caution::Caution(QWidget* parent) : QDialog(parent) {
     setWindowTitle(tr("Before you begin"));
-    setFixedWidth(520);
+    constexpr int kWordsWidth = 460;
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(4 * kGrid, 4 * kGrid, 4 * kGrid, 3 * kGrid);
     column->setSpacing(2 * kGrid);
@@ -108,6 +108,8 @@ Caution::Caution(QWidget* parent) : QDialog(parent) {
     head->setFont(typeFont(TypeSize::big, TypeWeight::strong));
     auto* words = new QLabel(cautionText(), this);
     words->setWordWrap(true);
+    words->setFixedWidth(kWordsWidth);
+    words->setMinimumHeight(words->heightForWidth(kWordsWidth));
     auto* agree = new QPushButton(tr("I will check it with the inspector"), this);
     agree->setProperty("primary", true);
     agree->setDefault(true);

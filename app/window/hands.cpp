@@ -9,6 +9,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/form_help.h"
 #include "app/window/problems_page.h"
+#include "app/window/style.h"
 
 namespace hoopwright {
 namespace {
@@ -184,7 +185,7 @@ std::optional<Orphans> askOrphans(QWidget* window, const Job& job, const Depende
     QPushButton* cancel = box.addButton(QObject::tr("Delete nothing"), QMessageBox::RejectRole);
     too->setObjectName(QStringLiteral("delete_too"));
     keep->setObjectName(QStringLiteral("keep"));
-    keep->setProperty("primary", true);
+    makePrimary(keep);
     box.setDefaultButton(keep);
     box.setEscapeButton(cancel);
     box.exec();

@@ -12,6 +12,7 @@
 #include "app/window/new_job.h"
 #include "app/window/problems_page.h"
 #include "app/window/recovery.h"
+#include "app/window/style.h"
 
 namespace hoopwright {
 namespace {
@@ -101,7 +102,7 @@ bool MainWindow::mayLeave() {
     QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
     QPushButton* drop = box.addButton(tr("Throw the changes away"), QMessageBox::DestructiveRole);
     QPushButton* stay = box.addButton(tr("Stay here"), QMessageBox::RejectRole);
-    keep->setProperty("primary", true);
+    makePrimary(keep);
     box.setDefaultButton(keep);
     box.setEscapeButton(stay);
     box.exec();
@@ -132,7 +133,7 @@ void MainWindow::offerLostWork() {
         QPushButton* drop = box.addButton(tr("Throw it away"), QMessageBox::DestructiveRole);
         QPushButton* later = box.addButton(tr("Ask me next time"), QMessageBox::RejectRole);
         take->setObjectName(QStringLiteral("take"));
-        take->setProperty("primary", true);
+        makePrimary(take);
         box.setDefaultButton(take);
         box.setEscapeButton(later);
         box.exec();

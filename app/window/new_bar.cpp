@@ -195,6 +195,10 @@ Member newBar(const Job& job, const CageGeometry& now, const std::string& role,
     Member bar;
     bar.role = role;
     bar.id = freeId(job.cage, role);
+    if (bar.id.size() > role.size() && bar.id.starts_with(role + "_")) {
+        bar.name =
+            roleOf(role).name + " " + bar.id.substr(role.size() + 1);  // "Door bar 2": not two of one name
+    }
     bar.stock = usualStock(job, role);
     const auto side = [&](std::size_t i) { return sideOfPoint(picks[i].at); };
     if (picks.size() >= 2) {

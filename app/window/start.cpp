@@ -58,6 +58,7 @@ int runWindow(int argc, char** argv, const char* file) {
             settings.setValue(QStringLiteral("cautioned"), true);
         }
         window.offerLostWork();
+        window.activateWindow();
     });
     return QApplication::exec();
 }

@@ -1,5 +1,7 @@
 #include "app/window/style.h"
 
+#include <QStyle>
+#include <QWidget>
 #include <initializer_list>
 #include <utility>
 
@@ -94,6 +96,12 @@ QPalette qtPaletteOf(const Palette& p) {
     qt.setColor(QPalette::ToolTipBase, p.rail);
     qt.setColor(QPalette::ToolTipText, p.rail_ink);
     return qt;
+}
+
+void makePrimary(QWidget* button) {
+    button->setProperty("primary", true);
+    button->style()->unpolish(button);  // a message box dresses its buttons as it takes them
+    button->style()->polish(button);
 }
 
 }  // namespace hoopwright

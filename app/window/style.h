@@ -6,6 +6,8 @@
 
 #include "app/view/palette.h"
 
+class QWidget;
+
 namespace hoopwright {
 
 /// Everything stands on a grid of 8 logical pixels.
@@ -13,5 +15,7 @@ inline constexpr int kGrid = 8;
 
 QString styleSheetOf(const Palette& palette);
 QPalette qtPaletteOf(const Palette& palette);
+/// The one button of a dialog that most people want.
+void makePrimary(QWidget* button);
 
 }  // namespace hoopwright
