@@ -5,7 +5,10 @@
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
+#include <QTextBlock>
 #include <QTextBrowser>
+#include <QTextCursor>
+#include <QTextDocument>
 #include <QUrl>
 #include <QVBoxLayout>
 #include <vector>
@@ -45,6 +48,18 @@ QString contents(const QString& name) {
     return file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll()) : QString();
 }
 
+/// Markdown comes without a line between paragraphs.
+void giveAir(QTextDocument& page) {
+    for (QTextBlock block = page.begin(); block.isValid(); block = block.next()) {
+        QTextCursor cursor(block);
+        QTextBlockFormat format = block.blockFormat();
+        if (!cursor.currentTable()) format.setBottomMargin(block.textList() ? kGrid / 2 : kGrid);
+        if (format.headingLevel() > 0) format.setBottomMargin(2 * kGrid);
+        format.setLineHeight(130, QTextBlockFormat::ProportionalHeight);
+        cursor.setBlockFormat(format);
+    }
+}
+
 }  // namespace
 
 Guide::Guide(QWidget* parent) : QDialog(parent), text_(new QTextBrowser(this)) {
@@ -70,7 +85,9 @@ Guide::Guide(QWidget* parent) : QDialog(parent), text_(new QTextBrowser(this)) {
     row->addWidget(list);
     row->addWidget(text_, 1);
     connect(list, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
-        if (item) text_->setMarkdown(contents(item->data(Qt::UserRole).toString()));
+        if (!item) return;
+        text_->setMarkdown(contents(item->data(Qt::UserRole).toString()));
+        giveAir(*text_->document());
     });
     connect(text_, &QTextBrowser::anchorClicked, this,
             [this](const QUrl& link) { open(link.fileName().section(QLatin1Char('.'), 0, 0)); });

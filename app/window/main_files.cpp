@@ -37,6 +37,9 @@ bool MainWindow::openFile(const std::filesystem::path& cage) {
         return false;
     }
     addRecent(desk_.document.files().cage);
+    if (!QSettings().contains(QStringLiteral("units"))) {  // nobody chose yet: as the job's own files
+        setUnits(desk_.document.job().cage.unit == LengthUnit::in ? UnitsShown::in : UnitsShown::mm);
+    }
     return true;
 }
 

@@ -139,7 +139,7 @@ NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New c
     auto* buttons = new QDialogButtonBox(this);
     buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
     auto* begin = buttons->addButton(tr("Begin"), QDialogButtonBox::AcceptRole);
-    begin->setProperty("primary", true);
+    makePrimary(begin);
     begin->setDefault(true);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);

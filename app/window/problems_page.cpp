@@ -75,7 +75,7 @@ ProblemsPage::ProblemsPage(const Palette& palette, const QString& what, const Pr
                 [file] { QDesktopServices::openUrl(QUrl::fromLocalFile(file)); });
     }
     auto* close = buttons->addButton(tr("Close"), QDialogButtonBox::AcceptRole);
-    close->setProperty("primary", true);
+    makePrimary(close);
     close->setDefault(true);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     column->addWidget(buttons);
