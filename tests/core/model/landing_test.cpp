@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "core/model/resolve.h"
+#include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
 
 namespace hoopwright {

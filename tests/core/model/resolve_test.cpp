@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
 
 namespace hoopwright {

@@ -5,6 +5,7 @@
 
 #include "core/model/resolve.h"
 #include "core/model/tube_body.h"
+#include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
 
 namespace hoopwright {

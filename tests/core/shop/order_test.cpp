@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "core/model/resolve.h"
+#include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
 
 namespace hoopwright {
