@@ -70,7 +70,7 @@ struct ResolvedPlate {
     std::vector<Vec2> outline;                           ///< counter-clockwise about `at`, in u and v
     double area_mm2 = 0;
     double thickness_mm = 0;
-    double mass_kg = 0;
+    double mass_kg = 0;                     ///< its backing plate included
     std::vector<std::pair<int, int>> feet;  ///< (member, end) that stand on it
 };
 
@@ -79,7 +79,7 @@ struct ResolvedGusset {
     int layout = -1;
     int member_a = -1, member_b = -1;
     std::array<Vec3, 3> corners;  ///< corner on both centrelines' meeting, then along a, along b
-    double area_mm2 = 0, mass_kg = 0, thickness_mm = 0;
+    double area_mm2 = 0, mass_kg = 0, thickness_mm = 0;  ///< of the sheet between the two tubes
 };
 
 /// Something wrong with the layout, as a sentence. A problem never stops the rest from resolving.
@@ -111,12 +111,14 @@ struct GeometryProblem {
 
 struct CageTotals {
     int members = 0, joints = 0, bends = 0;
-    double tube_length_mm = 0;  ///< developed centrelines
-    double tube_mass_kg = 0, plate_mass_kg = 0;
+    double tube_length_mm = 0;                   ///< developed centrelines
+    double tube_mass_kg = 0, plate_mass_kg = 0;  ///< gussets count as plate
 };
 
 struct CageGeometry {
-    std::vector<ResolvedMember> members;  ///< fitting order; a mirrored pair stands left, right
+    /// Fitting order; a mirrored pair stands left, right. Only those that have a shape: no line here is
+    /// empty.
+    std::vector<ResolvedMember> members;
     std::vector<Joint> joints;
     std::vector<Node> nodes;
     std::vector<ResolvedPlate> plates;

@@ -37,9 +37,10 @@ struct Landing {
         host;  ///< member id; of a mirrored pair, "door_bar" is this side's, "door_bar.right" that one
     By by = By::height;
     double value = 0;
-    bool from_last_end = false;     ///< distance, end: count from the last end
-    Side side = Side::centre;       ///< which side of the host; centre: the only one, else a problem
-    Vec3 offset = Vec3::Zero();     ///< from that place; 0 = on the host's centreline
+    bool from_last_end = false;  ///< distance, end: count from the last end
+    Side side = Side::centre;    ///< which side of the host; centre: the only one, else a problem
+    /// From that place. Past both walls the end follows the host but does not touch it.
+    Vec3 offset = Vec3::Zero();
     std::vector<std::string> also;  ///< further members this end is to be coped around
     friend bool operator==(const Landing&, const Landing&) = default;
 };
