@@ -65,7 +65,6 @@ private:
     void refresh(const FillingPool& pool);
     void reprice(const FillingPool& pool);
 
-    const CutProblem& problem_;
     const Question& ask_;
     std::vector<int> row_of_, kind_of_;
     int kinds_ = 0, rows_ = 0, pivots_ = 0;
@@ -76,7 +75,7 @@ private:
 };
 
 CuttingLp::Simplex::Simplex(const CutProblem& problem, const Question& ask)
-    : problem_(problem), ask_(ask), row_of_(problem.kinds(), -1) {
+    : ask_(ask), row_of_(problem.kinds(), -1) {
     for (std::size_t k = 0; k < problem.kinds(); ++k) {
         if (ask.wanted[k] <= 0) continue;
         row_of_[k] = kinds_++;
