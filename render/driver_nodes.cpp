@@ -55,7 +55,7 @@ DriverNodes::DriverNodes(osg::Group* lit, osg::Group* root, const Programs& prog
         new osg::BlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
     state->setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, false));
     state->addUniform(new osg::Uniform("skin", osg::Vec4(0.30f, 0.33f, 0.38f, 0.02f)));
-    state->addUniform(new osg::Uniform("skin_edge", osg::Vec3(0.42f, 0.35f, 0.6f)));
+    state->addUniform(new osg::Uniform("skin_edge", osg::Vec3(0.30f, 0.18f, 0.5f)));
     state->addUniform(new osg::Uniform("nearer", 0.0f));
 }
 

@@ -2,10 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
-#include <osg/BlendFunc>
-#include <osg/CullFace>
-#include <osg/Depth>
 #include <osg/Uniform>
 
 #include "core/shop/joint_cope.h"
@@ -17,7 +13,7 @@ namespace hoopwright {
 namespace {
 
 constexpr int kFullSides = 24, kDraftSides = 12, kBeadStations = 48;
-constexpr float kPaint = 3, kBareSteel = 1, kBead = 2;
+constexpr float kBead = 2;  // kinds of surface of the shader: see shaders.cpp
 
 void note(ShapePrint& print, const Vec3& v) {
     print.insert(print.end(), {v.x(), v.y(), v.z()});
@@ -44,10 +40,6 @@ void append(ShapePrint& print, const ShapePrint& more) {
     print.insert(print.end(), more.begin(), more.end());
 }
 
-osg::ref_ptr<osg::Uniform> material(float metal, float rough, float kind, float opacity) {
-    return new osg::Uniform("material", osg::Vec4(metal, rough, kind, opacity));
-}
-
 /// Rings of stations round each landing, so that the shade of a joint has somewhere to lie.
 std::vector<double> crowded(const std::vector<double>& landings, double length) {
     std::vector<double> stations;
@@ -65,71 +57,88 @@ TubeNodes::TubeNodes(osg::Group* lit, osg::Group* outlines)
     tubes_->setNodeMask(kTubes);
     welds_->setName("welds");
     welds_->setNodeMask(kWelds);
-    welds_->getOrCreateStateSet()->addUniform(material(0.95f, 0.24f, kBead, 1));
+    welds_->getOrCreateStateSet()->addUniform(
+        new osg::Uniform("material", osg::Vec4(0.95f, 0.24f, kBead, 1)));
     lit->addChild(tubes_);
     lit->addChild(welds_);
 }
 
-void TubeNodes::set(const CageGeometry& cage) {
-    const std::size_t count = cage.members.size();
-    std::vector<ShapePrint> prints;
-    for (const ResolvedMember& member : cage.members)
-        prints.push_back(drawable(member) ? printOf(member) : ShapePrint{});
-
-    // Tubes keep their record by id; what is gone is taken out of the graph.
+void TubeNodes::keepRecords(const CageGeometry& cage) {
     std::map<std::string, std::size_t> at;
     for (std::size_t i = 0; i < tubes_now_.size(); ++i) at[tubes_now_[i].id] = i;
-    std::vector<Tube> next(count);
-    for (std::size_t i = 0; i < count; ++i) {
+    std::vector<Tube> next(cage.members.size());
+    for (std::size_t i = 0; i < next.size(); ++i) {
         const auto found = at.find(cage.members[i].id);
-        if (found == at.end()) continue;
-        next[i] = std::move(tubes_now_[found->second]);
-        at.erase(found);
+        if (found != at.end()) {
+            next[i] = std::move(tubes_now_[found->second]);
+            at.erase(found);
+        } else {
+            next[i] = newTube(cage.members[i].id);
+        }
     }
     for (const auto& [id, index] : at) {
-        Tube& gone = tubes_now_[index];
-        if (!gone.node) continue;
+        const Tube& gone = tubes_now_[index];
         tubes_->removeChild(gone.node);
         outlines_->removeChild(gone.outline_node);
         welds_->removeChild(gone.weld_node);
         unshaded_.push_back(gone.reach);
     }
     tubes_now_ = std::move(next);
+}
 
+TubeNodes::Tube TubeNodes::newTube(const std::string& id) {
+    Tube tube;
+    tube.id = id;
+    tube.node = new osg::Geode;
+    tube.outline_node = new osg::Geode;
+    tube.weld_node = new osg::Geode;
+    for (osg::Geode* node : {tube.node.get(), tube.outline_node.get(), tube.weld_node.get()})
+        node->setName(id);
+    tubes_->addChild(tube.node);
+    outlines_->addChild(tube.outline_node);
+    welds_->addChild(tube.weld_node);
+    return tube;
+}
+
+namespace {
+
+/// A tube's own print, what its ends are cut to, and where others land on it.
+ShapePrint wholePrint(const CageGeometry& cage, const std::vector<ShapePrint>& prints, std::size_t index) {
+    ShapePrint whole = prints[index];
+    for (const ResolvedEnd& end : cage.members[index].ends) {
+        for (const int host : hostsOf(end)) append(whole, prints[static_cast<std::size_t>(host)]);
+        if (end.plate < 0) continue;
+        const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(end.plate)];
+        note(whole, plate.at);
+        note(whole, plate.axes.col(2));
+    }
+    append(whole, landingsOn(cage, static_cast<int>(index)));
+    return whole;
+}
+
+}  // namespace
+
+void TubeNodes::set(const CageGeometry& cage) {
+    std::vector<ShapePrint> prints;
+    for (const ResolvedMember& member : cage.members)
+        prints.push_back(drawable(member) ? printOf(member) : ShapePrint{});
+    keepRecords(cage);
     capsules_.clear();
     first_capsule_.clear();
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < cage.members.size(); ++i) {
         const ResolvedMember& member = cage.members[i];
         Tube& tube = tubes_now_[i];
-        tube.id = member.id;
         first_capsule_.push_back(capsules_.size());
-        if (!tube.node) {
-            tube.node = new osg::Geode;
-            tube.outline_node = new osg::Geode;
-            tube.weld_node = new osg::Geode;
-            for (osg::Geode* node : {tube.node.get(), tube.outline_node.get(), tube.weld_node.get()})
-                node->setName(member.id);
-            tubes_->addChild(tube.node);
-            outlines_->addChild(tube.outline_node);
-            welds_->addChild(tube.weld_node);
-        }
         if (prints[i] != tube.own) {
+            // What the tube shaded and what it will shade both change.
             if (!tube.reach.isEmpty()) unshaded_.push_back(tube.reach);
             tube.own = prints[i];
             makeDraft(tube, member);
             if (!tube.reach.isEmpty()) unshaded_.push_back(tube.reach);
         }
-        tube.whole = prints[i];
+        tube.whole.clear();
         if (!drawable(member)) continue;
-        for (const ResolvedEnd& end : member.ends) {
-            for (const int host : hostsOf(end)) append(tube.whole, prints[static_cast<std::size_t>(host)]);
-            if (end.plate >= 0) {
-                const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(end.plate)];
-                note(tube.whole, plate.at);
-                note(tube.whole, plate.axes.col(2));
-            }
-        }
-        append(tube.whole, landingsOn(cage, static_cast<int>(i)));
+        tube.whole = wholePrint(cage, prints, i);
         const std::vector<Capsule> own = capsulesOf(member.line, member.radius_mm(), static_cast<int>(i));
         capsules_.insert(capsules_.end(), own.begin(), own.end());
         choose(tube);
@@ -183,7 +192,6 @@ void TubeNodes::makeFull(Tube& tube, const CageGeometry& cage, int index) {
                                   surfacesAt(cage, index, end), leg));
     tube.weld_geometry = tube.weld.triangles.empty() ? nullptr : toGeometry(tube.weld, {0.80f, 0.79f, 0.76f});
     tube.baked = tube.whole;
-    ++made_;
 }
 
 bool TubeNodes::bake(const CageGeometry& cage, double ground_z_mm) {
@@ -243,84 +251,6 @@ void TubeNodes::setQuality(Quality quality) {
     if (quality == quality_) return;
     quality_ = quality;
     for (Tube& tube : tubes_now_) choose(tube);
-}
-
-namespace {
-
-Rgb colourOf(const ResolvedMember& member, const SceneLook& look, Mark mark) {
-    switch (look.colouring) {
-        case Colouring::by_place:
-            return placeColour(roleOf(member.role).place);
-        case Colouring::by_result:
-            return markColour(mark);
-        case Colouring::by_stock:
-            return stockColour(member.stock);
-        case Colouring::steel:
-            break;
-    }
-    return {0.76f, 0.765f, 0.775f};
-}
-
-bool contains(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
-
-/// Blended, behind everything solid, without hiding what is inside.
-void seeThrough(osg::StateSet& state, bool on) {
-    if (!on) {
-        state.removeAttribute(osg::StateAttribute::BLENDFUNC);
-        state.setMode(GL_BLEND, osg::StateAttribute::OFF);
-        state.removeAttribute(osg::StateAttribute::DEPTH);
-        state.setRenderBinToInherit();
-        return;
-    }
-    state.setAttributeAndModes(
-        new osg::BlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA));
-    state.setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, false));
-    state.setRenderBinDetails(12, "DepthSortedBin");
-}
-
-}  // namespace
-
-void TubeNodes::dress(const CageGeometry& cage, const SceneLook& look, const std::vector<Mark>& marks,
-                      const std::vector<std::string>& selected) {
-    const bool steel = look.colouring == Colouring::steel;
-    for (std::size_t i = 0; i < tubes_now_.size() && i < cage.members.size(); ++i) {
-        Tube& tube = tubes_now_[i];
-        const bool chosen = contains(selected, tube.id), clear = look.x_ray && !chosen;
-        const Rgb colour = chosen ? selectedColour()
-                                  : colourOf(cage.members[i], look, i < marks.size() ? marks[i] : Mark::none);
-        tube.colour = colour;
-        choose(tube);
-        tube.shown = !contains(look.hidden_members, tube.id);
-        const bool metal = steel && !chosen;
-        auto* state = tube.node->getOrCreateStateSet();
-        state->addUniform(material(metal ? 0.95f : 0.0f, metal ? 0.15f : 0.09f, metal ? kBareSteel : kPaint,
-                                   clear ? 0.16f : 1.0f));
-        seeThrough(*state, clear);
-        tube.node->setNodeMask(tube.shown ? ~0u : 0u);
-        tube.weld_node->setNodeMask(tube.shown && !clear ? ~0u : 0u);
-        tube.outline_node->setNodeMask(tube.shown && !clear ? ~0u : 0u);
-        auto* outline = tube.outline_node->getOrCreateStateSet();
-        outline->addUniform(new osg::Uniform("outline_px", chosen ? 2.6f : 1.1f));
-        outline->addUniform(new osg::Uniform(
-            "outline_colour",
-            chosen ? osg::Vec4(0.42f, 0.29f, 0.02f, 1)
-                   : (look.dark ? osg::Vec4(0.02f, 0.02f, 0.025f, 1) : osg::Vec4(0.10f, 0.11f, 0.13f, 1))));
-    }
-}
-
-std::size_t TubeNodes::triangles() const {
-    std::size_t count = 0;
-    for (const Tube& tube : tubes_now_) {
-        if (!tube.shown) continue;
-        const bool full = quality_ == Quality::full && tube.full;
-        if (full)
-            count += tube.mesh.triangleCount() + tube.weld.triangleCount();
-        else if (tube.draft)
-            count += triangleCount(*tube.draft);
-    }
-    return count;
 }
 
 }  // namespace hoopwright

@@ -33,8 +33,6 @@ public:
 
     const std::vector<Capsule>& capsules() const { return capsules_; }
     std::size_t triangles() const;
-    /// Full meshes made since the scene began: how much work edits cause.
-    std::size_t meshesMade() const { return made_; }
 
 private:
     struct Tube {
@@ -50,6 +48,9 @@ private:
         bool shown = true;
     };
 
+    /// Tubes keep their record by id; what is gone is taken out of the graph.
+    void keepRecords(const CageGeometry& cage);
+    Tube newTube(const std::string& id);
     void makeDraft(Tube& tube, const ResolvedMember& member);
     void makeFull(Tube& tube, const CageGeometry& cage, int index);
     void shadeTube(Tube& tube, int index, double ground_z_mm);
@@ -62,7 +63,6 @@ private:
     std::vector<Box> unshaded_;               // where something moved since the last bake
     Quality quality_ = Quality::full;
     double baked_ground_z_ = 0;
-    std::size_t made_ = 0;
 };
 
 }  // namespace hoopwright

@@ -1,0 +1,148 @@
+// The belts: shoulder straps, lap straps and the buckle.
+#include <algorithm>
+#include <cmath>
+
+#include "render/curve.h"
+#include "render/driver_figure.h"
+#include "render/ribbon.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kPi = 3.14159265358979323846;
+constexpr Rgb kStrap{0.80f, 0.78f, 0.735f}, kBuckle{0.62f, 0.62f, 0.60f};
+
+/// Straps lie on the body: `out` at a point is away from the trunk's axis.
+Mesh strap(const std::vector<Vec3>& knots, const std::vector<Vec3>& out_at, double width) {
+    constexpr int kSteps = 10;
+    const std::vector<Vec3> points = smoothCurve(knots, kSteps, false);
+    std::vector<Vec3> outs;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const double at = static_cast<double>(i) / kSteps;
+        const std::size_t k = std::min(static_cast<std::size_t>(at), out_at.size() - 1),
+                          next = std::min(k + 1, out_at.size() - 1);
+        const double share = at - static_cast<double>(k);
+        outs.push_back((1 - share) * out_at[k] + share * out_at[next]);
+    }
+    return ribbonMesh(points, outs, width, 2.5, kStrap);
+}
+
+struct Wrap {
+    Vec3 axis_at = Vec3::Zero();
+    std::vector<Vec3> points;
+};
+
+/// Over the top of the bar and round its back, at the bar's point nearest to that y.
+Wrap overBar(const ResolvedMember& bar, const Vec3& from, double y) {
+    Wrap wrap;
+    const auto crossings = bar.line.crossings({0, y, 0}, Vec3::UnitY());
+    double station = bar.line.nearestStation({from.x(), y, from.z()});
+    for (const double s : crossings)
+        if (std::abs(s - station) < 200) station = s;
+    wrap.axis_at = bar.line.point(station);
+    const double r = bar.radius_mm() + 1;
+    const Vec3 arm = from - wrap.axis_at;
+    // The strap leaves the bar where it is square to the way to the shoulder, and goes round away from it.
+    const double start =
+        std::atan2(arm.z(), arm.x()) + std::acos(std::clamp(r / std::hypot(arm.x(), arm.z()), 0.0, 1.0));
+    for (int i = 0; i <= 12; ++i) {
+        const double angle = start + (i / 12.0) * 1.25 * kPi;
+        wrap.points.push_back(wrap.axis_at + r * Vec3(std::cos(angle), 0, std::sin(angle)));
+    }
+    return wrap;
+}
+
+/// A curve and the side of it that shows.
+struct Course {
+    std::vector<Vec3> knots, outs;
+    void add(const Vec3& knot, const Vec3& out) {
+        knots.push_back(knot);
+        outs.push_back(out.normalized());
+    }
+};
+
+/// The trunk the straps lie on: its measured axis, and the thickness of an ordinary adult.
+class BeltedTrunk {
+public:
+    explicit BeltedTrunk(const Driver& driver)
+        : driver_(driver),
+          shoulders_(driver.shoulders()),
+          up_((shoulders_ - driver.hip).normalized()),
+          ahead_(left_.cross(up_)),
+          torso_mm_((shoulders_ - driver.hip).norm()),
+          scale_(std::clamp(torso_mm_ / 540, 0.7, 1.25)),
+          buckle_(at(0.18, 134, 0)) {}
+
+    /// From the buckle over the shoulder, through the seat's slot, round the bar. `side`: +1 left, -1 right.
+    Course shoulderStrap(double side, const ResolvedMember* bar) const {
+        const Vec3& shoulder = side > 0 ? driver_.shoulder_left : driver_.shoulder_right;
+        // Straps lie between neck and shoulder joint, no wider than the shoulders allow.
+        const double reach = 0.8 * std::abs(shoulder.y() - shoulders_.y()) + 20;
+        const double half = std::min(std::max(driver_.belts.spacing_mm / 2, 60.0), std::max(60.0, reach));
+        const Vec3 aside = side * half * left_;
+        Course course;
+        course.add(buckle_ + side * 22 * left_ + 26 * up_, ahead_);
+        course.add(at(0.45, 112, 0) + 0.62 * aside, ahead_);
+        course.add(at(0.74, 110, 0) + 0.9 * aside, ahead_ + 0.1 * up_);
+        course.add(at(0.93, 66, 0) + aside, ahead_ + 0.8 * up_);
+        course.add(shoulders_ + aside + ((shoulder - shoulders_).dot(up_) + 9) * up_, up_ + 0.1 * ahead_);
+        if (driver_.seat && driver_.seat->belt_slot.squaredNorm() > 0)
+            course.add(driver_.seat->belt_slot + aside, up_);
+        if (!bar || bar->line.empty()) return course;
+        const Wrap wrap =
+            overBar(*bar, course.knots.back(), shoulders_.y() + side * driver_.belts.spacing_mm / 2);
+        for (const Vec3& p : wrap.points) course.add(p, p - wrap.axis_at);
+        return course;
+    }
+
+    Course lapStrap(const Vec3& anchor) const {
+        const double side = anchor.y() > driver_.hip.y() ? 1 : -1;
+        Course course;
+        course.add(buckle_ + side * 26 * left_, ahead_);
+        course.add(at(0.06, 124, side * 104) + 40 * up_, ahead_ + 0.7 * side * left_);
+        course.add(at(0, 44, side * 194) + 22 * up_, side * left_);
+        course.add(anchor, side * left_);
+        return course;
+    }
+
+    Mesh buckle() const {
+        std::vector<Vec3> ring;
+        for (int i = 0; i < 24; ++i) {
+            const double angle = 2 * kPi * i / 24;
+            ring.push_back(buckle_ + 20 * (std::cos(angle) * left_ + std::sin(angle) * up_) + 6 * ahead_);
+        }
+        return rodMesh(ring, 12, 10, true, kBuckle);
+    }
+
+private:
+    /// A share of the way from hip to shoulders, then forward and left on a person of this size [mm].
+    Vec3 at(double share, double forward_mm, double left_mm) const {
+        return driver_.hip + share * torso_mm_ * up_ + scale_ * (forward_mm * ahead_ + left_mm * left_);
+    }
+
+    const Driver& driver_;
+    const Vec3 left_ = Vec3::UnitY();
+    Vec3 shoulders_, up_, ahead_;
+    double torso_mm_, scale_;
+    Vec3 buckle_;
+};
+
+}  // namespace
+
+Mesh beltStraps(const Driver& driver, const ResolvedMember* bar) {
+    const BeltedTrunk trunk(driver);
+    const double width = std::max(20.0, driver.belts.strap_width_mm);
+    Mesh mesh;
+    for (const double side : {1.0, -1.0}) {
+        const Course course = trunk.shoulderStrap(side, bar);
+        mesh.append(strap(course.knots, course.outs, width));
+    }
+    for (const Vec3& anchor : driver.belts.lap_anchors) {
+        const Course course = trunk.lapStrap(anchor);
+        mesh.append(strap(course.knots, course.outs, 0.66 * width));
+    }
+    mesh.append(trunk.buckle());
+    return mesh;
+}
+
+}  // namespace hoopwright
