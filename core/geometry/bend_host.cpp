@@ -12,6 +12,9 @@ namespace {
 constexpr int kMostSteps = 4000;
 /// The gap of what meets nothing but a ball at the tube's end: any other miss says more.
 constexpr double kPastEnd_mm = 1e9;
+/// Quick steps before the search that never fails takes over, and what they may leave.
+constexpr int kQuickSteps = 10;
+constexpr double kQuickError_mm = 1e-10;
 
 }  // namespace
 
@@ -95,13 +98,72 @@ Meeting BendHost::touching(const Vec3& foot, const Turn& turn, double s_mm) cons
     return {s_mm, 0, -radial.dot(at.outward)};
 }
 
-Meeting BendHost::meet(double radius_mm, const Turn& turn) const {
+// With q = |p|^2 + R^2 - r^2 and rho the distance from the ring's axis, the torus is  F = q^2 - 4 R^2 rho^2 =
+// 0, of fourth degree in s. By Budan's theorem no root lies beyond one where the first three derivatives of F
+// are positive (the fourth is 24): so a root found from anywhere is the outermost if they are. The stretch
+// with its balls lies inside the whole torus, so what meets that last, and on the stretch, is it. Each step
+// goes to where the parabola with the same value, rate and bend has its outer root, or its lowest point if it
+// has none.
+std::optional<BendHost::QuickRoot> BendHost::quickRoot(const Vec3& foot, double guess_mm) const {
+    const double b = foot.dot(inward_), in_plane = 1 - inward_.z() * inward_.z();
+    const double e = foot.x() * inward_.x() + foot.y() * inward_.y();
+    const double c = foot.squaredNorm() + (ring_radius_ - tube_radius_) * (ring_radius_ + tube_radius_);
+    const double g = foot.x() * foot.x() + foot.y() * foot.y();
+    const double r4 = 4 * ring_radius_ * ring_radius_;
+    double s = guess_mm;
+    for (int step = 0; step < kQuickSteps; ++step) {
+        const double q = (s + 2 * b) * s + c, half_rate = s + b;
+        // F in two factors, so that a touch of the crest keeps its digits.
+        const double rho = std::sqrt((in_plane * s + 2 * e) * s + g), z = foot.z() + s * inward_.z();
+        const double inner =
+            (rho - ring_radius_) * (rho - ring_radius_) + (z - tube_radius_) * (z + tube_radius_);
+        const double value = inner * (q + 2 * ring_radius_ * rho);
+        const double rate = 4 * q * half_rate - 2 * r4 * (in_plane * s + e);
+        const double bend = 8 * half_rate * half_rate + 4 * q - 2 * r4 * in_plane;
+        if (!(bend > 0 && half_rate > 0)) return std::nullopt;
+        const double square = rate * rate - 2 * bend * value;
+        const bool has_root = square >= 0;
+        const double root = std::sqrt(has_root ? square : 0.0);
+        const double back = has_root && rate > 0 ? 2 * value / (rate + root) : (rate - root) / bend;
+        s -= back;
+        const double size = std::abs(back);
+        // What the parabola leaves out is a sixth of the third derivative.
+        if (size < kQuickError_mm || 4 * half_rate * size * size * size < kQuickError_mm * root)
+            return QuickRoot{s, has_root};
+    }
+    return std::nullopt;
+}
+
+std::optional<Meeting> BendHost::quick(const Vec3& foot, const Turn& turn, const Hint& hint) const {
+    const auto root = quickRoot(foot, hint.guess_mm);
+    if (!root) return std::nullopt;
+    if (root->s_mm <= hint.met_mm) return Meeting{root->s_mm, kPastEnd_mm};
+    if (!root->crosses) {
+        const Meeting m = touching(foot, turn, root->s_mm);
+        return m.met() ? std::optional(m) : std::nullopt;
+    }
+    const Vec3 p = foot + root->s_mm * inward_;
+    const bool between = p.y() >= 0 && p.x() * last_.y() - p.y() * last_.x() >= 0;
+    if (!between) return std::nullopt;
+    const double out = 1 - ring_radius_ / std::sqrt(p.x() * p.x() + p.y() * p.y());
+    const double along = (x_.radial(turn) * p.x() + y_.radial(turn) * p.y()) * out + z_.radial(turn) * p.z();
+    return Meeting{root->s_mm, 0, -along / tube_radius_};
+}
+
+Meeting BendHost::meet(double radius_mm, const Turn& turn, const Hint& hint) const {
     const Vec3 foot(x_.at(radius_mm, turn), y_.at(radius_mm, turn), z_.at(radius_mm, turn));
+    if (ring_radius_ > tube_radius_) {
+        if (const auto found = quick(foot, turn, hint)) return *found;
+    }
+    return search(foot, turn, hint.met_mm);
+}
+
+Meeting BendHost::search(const Vec3& foot, const Turn& turn, double met_mm) const {
     const Vec3 from_middle = foot - middle_;
     const double nearest = -from_middle.dot(inward_);
     const double square = ball_radius_ * ball_radius_ - (from_middle + nearest * inward_).squaredNorm();
     if (square <= 0) return touching(foot, turn, nearest);
-    const double lowest = nearest - std::sqrt(square);
+    const double lowest = std::max(nearest - std::sqrt(square), met_mm);
     double s = std::min(nearest + std::sqrt(square), leavesRing(foot));
     double above = s;  // the last place from which the line was still coming nearer
     bool coming_nearer = true;

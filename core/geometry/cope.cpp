@@ -43,11 +43,8 @@ public:
     }
     MeetingRow row(double radius_mm, const StationTable& table) const {
         MeetingRow outer = meetAll(ready_[0], radius_mm, table);
-        for (size_t k = 1; k < ready_.size(); ++k) {
-            const MeetingRow other = meetAll(ready_[k], radius_mm, table);
-            outer.all_met = true;
-            for (size_t i = 0; i < outer.size(); ++i) outer.set(i, outerOf(outer.at(i), other.at(i)));
-        }
+        for (size_t k = 1; k < ready_.size(); ++k)
+            outer = MeetingRow::outerOf(outer, meetAll(ready_[k], radius_mm, table));
         return outer;
     }
 
@@ -72,8 +69,8 @@ CopeEdge edgeOf(const Hosts& hosts, double radius_mm, const MeetingRow& row, siz
     CopeEdge edge;
     edge.s_mm = everyNth(row.s_mm, step);
     edge.missed.assign(edge.s_mm.size(), false);
-    if (!row.all_met) {
-        for (size_t i = 0; i < edge.missed.size(); ++i) edge.missed[i] = row.gap_mm[i * step] > 0;
+    if (!row.allMet()) {
+        for (size_t i = 0; i < edge.missed.size(); ++i) edge.missed[i] = !row.met(i * step);
     }
     const auto s = [&](const Turn& turn) { return hosts.meet(radius_mm, turn).s_mm; };
     const auto minus_s = [&](const Turn& turn) { return -s(turn); };
@@ -117,25 +114,22 @@ double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
         const double rise = row.s_mm[to] - row.s_mm[from];
         return std::sqrt(across * across + rise * rise);
     };
-    double sum = 0;
-    if (row.all_met) {
-        double other = chord(n - 1, 0);  // two sums, so that one addition need not wait for the last
-        size_t i = 0;
-        for (; i + 2 < n; i += 2) {
-            sum += chord(i, i + 1);
-            other += chord(i + 1, i + 2);
+    std::array<double, 4> sums{};  // so that no addition waits for the last
+    size_t i = 0;
+    if (row.allMet()) {
+        for (; i + 4 < n; i += 4) {
+            for (size_t k = 0; k < 4; ++k) sums[k] += chord(i + k, i + k + 1);
         }
-        for (; i + 1 < n; ++i) sum += chord(i, i + 1);
-        return sum + other;
     }
-    for (size_t i = 0; i < n; ++i) {
+    for (; i < n; ++i) {
         const size_t next = i + 1 == n ? 0 : i + 1;
-        const bool met = row.gap_mm[i] <= 0, next_met = row.gap_mm[next] <= 0;
+        const bool met = row.met(i), next_met = row.met(next);
         const double phi = h * static_cast<double>(i);
-        if (met && next_met) sum += chord(i, next);
-        if (met != next_met) sum += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
+        if (met && next_met) sums[0] += chord(i, next);
+        if (met != next_met)
+            sums[0] += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
     }
-    return sum;
+    return sums[0] + sums[1] + sums[2] + sums[3];
 }
 
 /// The cut's place along the axis, averaged over the metal of the section. Gauss's points across the wall
@@ -145,7 +139,7 @@ double meanCut(const Hosts& hosts, const CopeEnd& end) {
                                              0.861136311594053};
     constexpr std::array<double, 4> weight = {0.347854845137454, 0.652145154862546, 0.652145154862546,
                                               0.347854845137454};
-    const StationTable table = stationTable(90);
+    const StationTable table(90);
     const double middle = 0.5 * (end.outer_radius_mm + end.bore_radius_mm);
     const double half = 0.5 * (end.outer_radius_mm - end.bore_radius_mm);
     double sum = 0, weights = 0;
@@ -200,10 +194,11 @@ Expected<CopeProfile> cope(const CopeEnd& end, std::span<const CopeHost> hosts, 
             "at an angle"};
     const int working = workingStations(stations);
     const size_t step = static_cast<size_t>(working / stations);
-    const StationTable table = stationTable(working);
+    const StationTable table(working);
     const MeetingRow outer = ready.row(end.outer_radius_mm, table);
     const bool none_met = std::ranges::all_of(outer.gap_mm, [](double gap) { return gap > 0; });
-    if (none_met) return Reason{"the tube's end passes its host without meeting it: move its landing nearer"};
+    if (!outer.allMet() && none_met)
+        return Reason{"the tube's end passes its host without meeting it: move its landing nearer"};
     const MeetingRow bore = ready.row(end.bore_radius_mm, table);
     CopeProfile profile;
     profile.stations = stations;

@@ -38,6 +38,7 @@ StraightHost carriedOn(const CopeEnd& end, const Vec3& from, const Vec3& along, 
 
 BentHost bentHost(const CopeEnd& end, const Centreline& line, double radius_mm, const Stretch& part) {
     BentHost host;
+    host.usual_mm = radius_mm + end.outer_radius_mm;
     for (const Piece& piece : line.pieces()) {
         const double from = std::max(part.from_mm - piece.station_mm, 0.0);
         const double to = std::min(part.to_mm - piece.station_mm, piece.length_mm);
@@ -89,9 +90,15 @@ const Meeting& outerOf(const Meeting& a, const Meeting& b) {
 
 void MeetingRow::set(size_t i, const Meeting& m) {
     s_mm[i] = m.s_mm;
-    gap_mm[i] = m.gap_mm;
     cosine[i] = m.cosine;
-    all_met = all_met && m.met();
+    if (gap_mm.empty() && !m.met()) gap_mm.assign(size(), 0);
+    if (!gap_mm.empty()) gap_mm[i] = m.gap_mm;
+}
+
+MeetingRow MeetingRow::outerOf(const MeetingRow& a, const MeetingRow& b) {
+    MeetingRow outer(a.size());
+    for (size_t i = 0; i < outer.size(); ++i) outer.set(i, hoopwright::outerOf(a.at(i), b.at(i)));
+    return outer;
 }
 
 PlaneHost::PlaneHost(const CopeEnd& end, const CopePlane& plane)
@@ -101,11 +108,29 @@ Meeting PlaneHost::meet(double radius_mm, const Turn& turn) const {
     return {-height_.at(radius_mm, turn) / climb_, 0, -height_.radial(turn)};
 }
 
-Meeting BentHost::meet(double radius_mm, const Turn& turn) const {
+Meeting BentHost::meet(double radius_mm, const Turn& turn, double guess_mm) const {
     Meeting best{0, kInfinite};
     for (const StraightHost& straight : straights) best = outerOf(best, straight.meet(radius_mm, turn));
-    for (const BendHost& bend : bends) best = outerOf(best, bend.meet(radius_mm, turn));
+    for (const BendHost& bend : bends) {
+        const double met_mm = best.met() ? best.s_mm : -kInfinite;
+        best = outerOf(best, bend.meet(radius_mm, turn, {guess_mm, met_mm}));
+    }
     return best;
+}
+
+/// The guess for a station is the parabola through the last three.
+MeetingRow BentHost::row(double radius_mm, const StationTable& table) const {
+    MeetingRow row(table.size());
+    double last = usual_mm, slope = 0, bend = 0;
+    for (size_t i = 0; i < table.size(); ++i) {
+        const Meeting m = meet(radius_mm, table.at(i), last + slope + bend);
+        row.set(i, m);
+        const double rise = m.s_mm - last;
+        bend = i < 2 ? 0 : rise - slope;
+        slope = i < 1 ? 0 : rise;
+        last = m.s_mm;
+    }
+    return row;
 }
 
 std::optional<PreparedHost> prepared(const CopeEnd& end, const CopeHost& host) {
@@ -121,6 +146,7 @@ Meeting meet(const PreparedHost& host, double radius_mm, const Turn& turn) {
 
 MeetingRow meetAll(const PreparedHost& host, double radius_mm, const StationTable& table) {
     if (const auto* straight = std::get_if<StraightHost>(&host)) return straight->row(radius_mm, table);
+    if (const auto* bent = std::get_if<BentHost>(&host)) return bent->row(radius_mm, table);
     MeetingRow row(table.size());
     for (size_t i = 0; i < table.size(); ++i) row.set(i, meet(host, radius_mm, table.at(i)));
     return row;

@@ -31,12 +31,16 @@ const Meeting& outerOf(const Meeting& a, const Meeting& b);
 
 /// The meetings of all stations.
 struct MeetingRow {
-    std::vector<double> s_mm, gap_mm, cosine;
-    bool all_met = true;  ///< of the stations set so far
-    explicit MeetingRow(size_t n) : s_mm(n), gap_mm(n), cosine(n) {}
+    std::vector<double> s_mm, cosine;
+    std::vector<double> gap_mm;  ///< empty while all are met
+    explicit MeetingRow(size_t n) : s_mm(n), cosine(n) {}
     size_t size() const { return s_mm.size(); }
-    Meeting at(size_t i) const { return {s_mm[i], gap_mm[i], cosine[i]}; }
+    bool allMet() const { return gap_mm.empty(); }
+    bool met(size_t i) const { return gap_mm.empty() || gap_mm[i] <= 0; }
+    Meeting at(size_t i) const { return {s_mm[i], gap_mm.empty() ? 0 : gap_mm[i], cosine[i]}; }
     void set(size_t i, const Meeting& m);
+    /// Each station's outer meeting of the two rows.
+    static MeetingRow outerOf(const MeetingRow& a, const MeetingRow& b);
 };
 
 /// How a coordinate of a generator's foot runs round the tube: mean + r (cos cos phi + sin sin phi).
@@ -61,18 +65,16 @@ public:
 private:
     double rootSquare(double branch_radius_mm, double aside_radial, double crest_radial) const;
     bool comesTangent(double branch_radius_mm) const;
-    template <bool tangent>
-    void fill(MeetingRow& row, double branch_radius_mm, const StationTable& table) const;
     bool endsWithin(double branch_radius_mm) const;
     double pastEnd(double branch_radius_mm, const Turn& turn, double s_mm) const;
 
-    Swing level_;  ///< across the host, towards the branch
-    Swing aside_;  ///< square to both axes
-    Swing crest_;  ///< square to the branch and to aside
-    Swing along_;  ///< along the host
-    double sine_;  ///< of the angle between the axes
-    double cosine_;
-    double radius_;
+    Swing level_;    ///< across the host, towards the branch
+    Swing aside_;    ///< square to both axes
+    Swing crest_;    ///< square to the branch and to aside
+    Swing along_;    ///< along the host
+    double cosine_;  ///< of the angle between the axes
+    double sine_ = 1, per_sine_ = 1;
+    double radius_, per_radius_;
     double from_, to_;
 };
 
@@ -84,14 +86,27 @@ struct BendStretch {
 };
 
 /// A stretch of a bend, as a torus with a ball at either end. The balls lie inside the neighbouring pieces;
-/// where there is no neighbour, what meets the ball is a miss. Met by steps proved not to pass the surface:
-/// it cannot be nearer than its least curvature allows, which makes them Newton's steps held back.
+/// where there is no neighbour, what meets the ball is a miss. Met by quick steps with a proof that nothing
+/// lies beyond; where the proof fails, by steps that cannot pass the surface: it is no nearer than its least
+/// curvature allows, which makes them Newton's steps held back.
 class BendHost {
 public:
     BendHost(const CopeEnd& end, const Piece& bend, double radius_mm, const BendStretch& part);
-    Meeting meet(double radius_mm, const Turn& turn) const;
+    /// What makes it quicker, and nothing else.
+    struct Hint {
+        double guess_mm;  ///< where the meeting may be
+        double met_mm;    ///< another piece is met here: what comes before it need not be found
+    };
+    Meeting meet(double radius_mm, const Turn& turn, const Hint& hint) const;
 
 private:
+    struct QuickRoot {
+        double s_mm;
+        bool crosses;  ///< else it is where the line comes nearest
+    };
+    std::optional<QuickRoot> quickRoot(const Vec3& foot, double guess_mm) const;
+    std::optional<Meeting> quick(const Vec3& foot, const Turn& turn, const Hint& hint) const;
+    Meeting search(const Vec3& foot, const Turn& turn, double met_mm) const;
     /// Height over the surface at a point of a line, its rate along the line, and the way out of the surface.
     struct Height {
         double value, rate;
@@ -130,7 +145,10 @@ private:
 struct BentHost {
     std::vector<StraightHost> straights;
     std::vector<BendHost> bends;
-    Meeting meet(double radius_mm, const Turn& turn) const;
+    double usual_mm = 0;  ///< a place about where the meetings are
+    Meeting meet(double radius_mm, const Turn& turn) const { return meet(radius_mm, turn, usual_mm); }
+    Meeting meet(double radius_mm, const Turn& turn, double guess_mm) const;
+    MeetingRow row(double radius_mm, const StationTable& table) const;
 };
 
 using PreparedHost = std::variant<StraightHost, BentHost, PlaneHost>;

@@ -42,9 +42,10 @@ struct PeakSamples {
 template <class Function>
 class PeakSearch {
 public:
-    explicit PeakSearch(const Function& f) : f_(f) {}
+    PeakSearch(const Function& f, const PeakSamples& peak) : f_(f), peak_(peak), at_peak_(peak.phi_rad) {}
 
-    RoundExtreme refine(const PeakSamples& peak) const {
+    RoundExtreme refine() const {
+        const PeakSamples& peak = peak_;
         const RoundExtreme sample{peak.middle, peak.phi_rad};
         auto found = byParabolas(peak);
         if (!found) found = byTangents(peak.phi_rad - peak.h, peak.phi_rad + peak.h);
@@ -53,6 +54,8 @@ public:
     }
 
 private:
+    Turn turn(double phi_rad) const { return at_peak_.plus(Turn::little(phi_rad - peak_.phi_rad)); }
+
     /// Nothing if the curvature seen close up is not the one seen from afar.
     std::optional<RoundExtreme> byParabolas(const PeakSamples& peak) const {
         double bend = peak.before - 2 * peak.middle + peak.after;
@@ -60,7 +63,7 @@ private:
         double centre = peak.phi_rad + peak.h * (peak.before - peak.after) / (2 * bend);
         double curvature = bend / (peak.h * peak.h);
         for (double step : {4e-3, 2e-4}) {
-            const Turn at(centre), by(step);
+            const Turn at = turn(centre), by = Turn::little(step);
             const double a = f_(at.less(by)), b = f_(at), c = f_(at.plus(by));
             bend = a - 2 * b + c;
             const double closer = bend / (step * step);
@@ -70,7 +73,7 @@ private:
             centre += shift;
             curvature = closer;
         }
-        return RoundExtreme{f_(Turn(centre)), centre};
+        return RoundExtreme{f_(turn(centre)), centre};
     }
 
     /// A corner is where the tangents from the two sides cross; each round comes nearer by the square.
@@ -78,15 +81,15 @@ private:
         double centre = 0.5 * (from + to);
         for (int round = 0; round < 8; ++round) {
             const double width = to - from, probe = width / 64;
-            const double left = f_(Turn(from)), right = f_(Turn(to));
-            const double rise = (f_(Turn(from + probe)) - left) / probe,
-                         fall = (right - f_(Turn(to - probe))) / probe;
+            const double left = f_(turn(from)), right = f_(turn(to));
+            const double rise = (f_(turn(from + probe)) - left) / probe,
+                         fall = (right - f_(turn(to - probe))) / probe;
             centre = from + (right - left - fall * width) / (rise - fall);
             if (!(rise > 0 && fall < 0 && centre > from && centre < to)) return std::nullopt;
-            if (width < 1e-6) return RoundExtreme{f_(Turn(centre)), centre};
+            if (width < 1e-6) return RoundExtreme{f_(turn(centre)), centre};
             const double reach = std::min(width / 8, 4 * width * width);
-            const double top = f_(Turn(centre));
-            if (f_(Turn(centre - reach)) >= top || f_(Turn(centre + reach)) >= top) return std::nullopt;
+            const double top = f_(turn(centre));
+            if (f_(turn(centre - reach)) >= top || f_(turn(centre + reach)) >= top) return std::nullopt;
             from = centre - reach;
             to = centre + reach;
         }
@@ -96,26 +99,28 @@ private:
     RoundExtreme byGoldenSection(double from, double to) const {
         const double ratio = std::numbers::phi - 1;
         double a = to - ratio * (to - from), b = from + ratio * (to - from);
-        double at_a = f_(Turn(a)), at_b = f_(Turn(b));
+        double at_a = f_(turn(a)), at_b = f_(turn(b));
         while (to - from > 1e-12) {
             if (at_a >= at_b) {
                 to = b;
                 b = a;
                 at_b = at_a;
                 a = to - ratio * (to - from);
-                at_a = f_(Turn(a));
+                at_a = f_(turn(a));
             } else {
                 from = a;
                 a = b;
                 at_a = at_b;
                 b = from + ratio * (to - from);
-                at_b = f_(Turn(b));
+                at_b = f_(turn(b));
             }
         }
         return at_a > at_b ? RoundExtreme{at_a, a} : RoundExtreme{at_b, b};
     }
 
     const Function& f_;
+    PeakSamples peak_;
+    Turn at_peak_;
 };
 
 /// The samples that are no less than their neighbours, with them; highest first.
@@ -131,7 +136,7 @@ inline std::vector<PeakSamples> peaksOf(const RoundSamples& samples) {
         before = middle;
         middle = after;
     }
-    std::ranges::stable_sort(peaks, std::ranges::greater{}, &PeakSamples::middle);
+    if (peaks.size() > 1) std::ranges::stable_sort(peaks, std::ranges::greater{}, &PeakSamples::middle);
     return peaks;
 }
 
@@ -141,14 +146,13 @@ inline std::vector<PeakSamples> peaksOf(const RoundSamples& samples) {
 template <class Function>
 RoundExtreme greatestRound(const Function& f, const RoundSamples& samples) {
     const std::vector<PeakSamples> peaks = peaksOf(samples);
-    const PeakSearch search(f);
     RoundExtreme best{peaks.front().middle, peaks.front().phi_rad};
     for (const PeakSamples& peak : peaks) {
         // Between samples it can rise as steeply as it does beside them, and no more.
         const double could_reach =
             peak.middle + std::max(peak.middle - peak.before, peak.middle - peak.after);
         if (could_reach <= best.value + 1e-12) continue;
-        const RoundExtreme found = search.refine(peak);
+        const RoundExtreme found = PeakSearch(f, peak).refine();
         if (found.value > best.value) best = found;
     }
     if (best.phi_rad < 0) best.phi_rad += 2 * std::numbers::pi;

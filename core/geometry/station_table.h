@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace hoopwright {
@@ -12,6 +13,8 @@ struct Turn {
     Turn() = default;
     explicit Turn(double phi_rad);
     Turn(double c, double s) : cos(c), sin(s) {}
+    /// The same for an angle that is likely to be small; quick up to 0.1.
+    static Turn little(double phi_rad);
     Turn plus(const Turn& other) const {
         return {cos * other.cos - sin * other.sin, sin * other.cos + cos * other.sin};
     }
@@ -20,13 +23,29 @@ struct Turn {
     }
 };
 
-struct StationTable {
-    std::vector<double> cos, sin;  ///< at 2 pi i / n
-    std::size_t size() const { return cos.size(); }
-    Turn at(std::size_t i) const { return {cos[i], sin[i]}; }
-};
+/// Of the angles 2 pi i / n.
+class StationTable {
+public:
+    /// The usual counts (90, 180, 360, 720) are worked out once for all. @pre n >= 1
+    explicit StationTable(int n);
+    StationTable(const StationTable&) = delete;
+    StationTable& operator=(const StationTable&) = delete;
+    std::size_t size() const { return cos_.size(); }
+    Turn at(std::size_t i) const { return {cos_[i], sin_[i]}; }
+    std::span<const double> cos() const { return cos_; }
+    std::span<const double> sin() const { return sin_; }
 
-/// Counts that divide 720 are read off a table made once. @pre n >= 1
-StationTable stationTable(int n);
+private:
+    struct Columns {
+        std::vector<double> cos, sin;
+        Columns() = default;
+        explicit Columns(int n);
+    };
+    template <int n>
+    static const Columns& shared();
+
+    Columns own_;  ///< empty for the usual counts
+    std::span<const double> cos_, sin_;
+};
 
 }  // namespace hoopwright
