@@ -99,6 +99,8 @@ struct GeometryProblem {
         straight_too_short,
         angle_too_great,
         tubes_collide,
+        strikes_itself,
+        foot_overhangs,
         bad_value,
     };
     Kind kind;

@@ -22,6 +22,8 @@ CageGeometry Resolver::run() {
     keepMade();
     placeGussets();
     findAlso();
+    checkFeet();
+    checkSelfStrikes();
     findJoints();
     findNodes();
     sumUp();

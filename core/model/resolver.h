@@ -47,6 +47,9 @@ private:
     void add(GeometryProblem problem);
     std::string length(double mm) const;
     void keepMade();
+    const Bar& barOf(int member) const {
+        return bars_[static_cast<std::size_t>(bar_of_member_[static_cast<std::size_t>(member)])];
+    }
     void sumUp();
 
     // resolve_plates.cpp
@@ -86,6 +89,10 @@ private:
     bool mayTouch(int one, int two) const;
     bool allows(int one, int two) const;
     void reportTouch(int later, int earlier, const Touch& touch);
+
+    // resolve_sound.cpp
+    void checkFeet();
+    void checkSelfStrikes();
 
     // resolve_joints.cpp
     void findJoints();
