@@ -38,6 +38,7 @@ enum class Arg : unsigned {
     line = 1u << 18,
     height = 1u << 19,
     away_from_nodes = 1u << 20,
+    within = 1u << 21,
 };
 using ArgSet = unsigned;
 constexpr ArgSet operator|(Arg a, Arg b) {
@@ -67,6 +68,7 @@ struct Arguments {
     int place = -1, above = -1, below = -1;
     int reference_tube = -1;
     double height_mm = 0;
+    double within_mm = 0;
     double away_from_nodes_mm = -1;  ///< < 0: nodes do not matter
     std::vector<BodyPart> parts;
     std::string line;

@@ -28,7 +28,8 @@ std::string nothingThere(const TableRun& run, const Check& check) {
     return "there is no such " + kind + (words == " " ? "" : words);
 }
 
-CheckAnswer answerNothing(const TableRun& run, const Check& check) {
+/// Nothing is selected, or (`left_out`) the quantity means nothing for any of what is.
+CheckAnswer answerNothing(const TableRun& run, const Check& check, bool left_out) {
     CheckAnswer out;
     out.limit_text = check.reading.against.text;
     if (kindOf(check) == SubjectKind::driver && run.scene().job().drivers.empty()) {
@@ -37,7 +38,7 @@ CheckAnswer answerNothing(const TableRun& run, const Check& check) {
         return out;
     }
     out.answer = check.none_fails ? Answer::fails : Answer::does_not_apply;
-    out.missing = nothingThere(run, check);
+    out.missing = left_out ? "there is nothing of the sort to measure" : nothingThere(run, check);
     out.whole.relative = -1;
     return out;
 }
@@ -81,6 +82,7 @@ void answerHowMany(const Check& check, CheckAnswer& out) {
 
 CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<Side> side) {
     CheckAnswer out;
+    bool left_out = false;
     for (const Subject& what : run.subjects(kindOf(check), check.of)) {
         if (side && what.side != *side) continue;
         if (quantityOf(check).counts) {
@@ -88,13 +90,16 @@ CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<S
             continue;
         }
         JudgedThing thing{what, judge(run, check.reading, what)};
-        if (thing.judged.answer != Answer::does_not_apply) out.things.push_back(std::move(thing));
+        if (thing.judged.answer == Answer::does_not_apply)
+            left_out = true;
+        else
+            out.things.push_back(std::move(thing));
     }
     if (quantityOf(check).counts) {
         answerCount(check, out);
         return out;
     }
-    if (out.things.empty()) return answerNothing(run, check);
+    if (out.things.empty()) return answerNothing(run, check, left_out);
     if (!check.how_many.all) {
         answerHowMany(check, out);
         return out;

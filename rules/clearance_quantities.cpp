@@ -38,21 +38,40 @@ struct Closest {
     Nearest at;
 };
 
-Closest closestOf(const TableRun& run, const std::vector<int>& members, const std::vector<Body>& bodies,
-                  bool padded) {
-    Closest out;
+/// A body and a bar, and the least their gap can be: that of the boxes.
+struct Candidate {
+    double least;
+    int member;
+    const Body* body;
+};
+
+std::vector<Candidate> candidates(const TableRun& run, const std::vector<int>& members,
+                                  const std::vector<Body>& bodies, bool padded) {
+    std::vector<Candidate> out;
     for (int i : members) {
         const ResolvedMember& m = run.scene().member(i);
         if (m.line.empty()) continue;
         const double thick = m.radius_mm() + (padded ? m.padding_mm : 0);
-        for (const Body& body : bodies) {
-            // A bar whose box is farther away than the best so far cannot be nearer.
-            const double least =
-                run.scene().facts(i).box.exteriorDistance(body.middle()) - body.size() - thick;
-            if (least >= out.gap) continue;
-            const Nearest now = nearestOf(m.line, body);
-            if (now.distance_mm - thick < out.gap) out = {now.distance_mm - thick, i, now};
-        }
+        const Box& box = run.scene().facts(i).box;
+        for (const Body& body : bodies)
+            out.push_back({box.exteriorDistance(body.middle()) - body.size() - thick, i, &body});
+    }
+    return out;
+}
+
+Closest closestOf(const TableRun& run, const std::vector<int>& members, const std::vector<Body>& bodies,
+                  bool padded) {
+    std::vector<Candidate> all = candidates(run, members, bodies, padded);
+    std::sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+        return a.least != b.least ? a.least < b.least : a.member < b.member;
+    });
+    Closest out;
+    for (const Candidate& one : all) {
+        if (one.least >= out.gap) break;  // so are all that follow
+        const ResolvedMember& m = run.scene().member(one.member);
+        const double thick = m.radius_mm() + (padded ? m.padding_mm : 0);
+        const Nearest now = nearestOf(m.line, *one.body);
+        if (now.distance_mm - thick < out.gap) out = {now.distance_mm - thick, one.member, now};
     }
     return out;
 }
@@ -70,6 +89,27 @@ Measured clearance(const TableRun& run, const Subject& what, const Arguments& wi
     Shown shown = shownLine(surface, at.at.on_b);
     shown.members.push_back(at.member);
     return std::move(out).with(std::move(shown));
+}
+
+/// Of the bars no farther than `within` from the body, bare: the one with the thinnest padding.
+Measured leastPadding(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const std::vector<Body> bodies = bodiesOf(run.scene().driver(what), with.parts);
+    const std::vector<int> bars = run.members(with.members, what);
+    if (bars.empty()) return Measured::unknown(run.noMember(with.members));
+    double least = 1e300;
+    Shown shown;
+    for (const Candidate& one : candidates(run, bars, bodies, false)) {
+        const ResolvedMember& m = run.scene().member(one.member);
+        if (one.least > with.within_mm || m.padding_mm >= least) continue;
+        const Nearest now = nearestOf(m.line, *one.body);
+        if (now.distance_mm - m.radius_mm() > with.within_mm) continue;
+        least = m.padding_mm;
+        shown = shownLine(now.on_a, now.on_b);
+        shown.members = {one.member};
+    }
+    if (least > 1e299) return Measured::leftOut();
+    Measured out = Measured::number(least);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
 }
 
 /// From a body to a straightedge in its own fore-aft plane. Over the edge: how far it would have to go to be
@@ -182,6 +222,14 @@ std::vector<Quantity> clearanceQuantities() {
          part,
          Arg::members | Arg::padded,
          clearance,
+         {}},
+        {{"least_padding", L, "driver",
+          "Thinnest padding on the bars whose bare outside is within a distance of a body part.", "a driver"},
+         d,
+         num,
+         part | Arg::within,
+         only(Arg::members),
+         leastPadding,
          {}},
         {{"line_clearance", L, "driver",
           "In side view, from a body part to a straightedge laid over two places at its own distance from "

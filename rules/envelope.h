@@ -22,8 +22,8 @@ struct EnvelopeDepth {
     Vec3 on_body = Vec3::Zero();  ///< the body's point nearest to the sheet
 };
 
-/// Convex envelope of the outside of bent tubes. Bends are followed to 0.05 mm; the least depth is found over
-/// the faces of the envelope of the centrelines and improved from there. Source of the method: support
+/// Convex envelope of the outside of bent tubes. The least depth is looked for from the faces of a rough
+/// envelope of the centrelines and improved from there on the bends themselves. Source of the method: support
 /// functions of convex bodies; a body inside another is as deep as the least difference of their supports,
 /// any text on convex geometry.
 class Envelope {

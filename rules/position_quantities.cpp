@@ -42,6 +42,31 @@ Measured topHeight(const TableRun& run, const Subject& what, const Arguments& wi
     return whole;
 }
 
+/// Over each point of the place, where the centreline passes its x.
+Measured heightAt(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const ResolvedMember& m = memberOf(run, what);
+    if (m.line.empty()) return Measured::leftOut();
+    if (run.place(with.place).empty()) return Measured::unknown(run.placeMissing(with.place));
+    double low = 1e300, high = -1e300;
+    Shown shown;
+    int missed = 0;
+    for (const PlacePoint& point : run.place(with.place)) {
+        const std::vector<double> passes = m.line.crossings(point.at, Vec3::UnitX());
+        if (passes.empty()) ++missed;
+        for (double station : passes) {
+            const Vec3 at = m.line.point(station);
+            const double over = at.z() - point.at.z();
+            if (over < low) shown = shownLine({at.x(), at.y(), point.at.z()}, at);
+            low = std::min(low, over);
+            high = std::max(high, over);
+        }
+    }
+    if (low > high) return Measured::leftOut();
+    if (missed > 0) return Measured::unknown("it passes only some of the places");
+    Measured out = Measured::stretch(low, high);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
 Measured beyond(const TableRun& run, const Subject& what, const Arguments& with, bool show, const Vec3& way) {
     const ResolvedMember& m = memberOf(run, what);
     if (m.line.empty()) return Measured::leftOut();
@@ -137,6 +162,16 @@ std::vector<Quantity> positionQuantities() {
          0,
          only(Arg::above),
          topHeight,
+         {}},
+        {{"height_at", L, "member",
+          "Height of its centreline over a place, where it passes the place's distance along the car; a bar "
+          "that does not pass there is left out.",
+          "the place"},
+         m,
+         num,
+         only(Arg::place),
+         0,
+         heightAt,
          {}},
         {{"ahead_of", L, "member",
           "How far its outside reaches ahead of a place; negative if it stops short.", "the place"},

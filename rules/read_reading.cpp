@@ -19,6 +19,7 @@ constexpr ArgKey kArgKeys[] = {
     {Arg::tube_part, "part"},  {Arg::body_part, "part"},    {Arg::spans, "spans"},
     {Arg::towards, "towards"}, {Arg::padded, "padded"},     {Arg::reference_tube, "tube"},
     {Arg::line, "line"},       {Arg::height, "height"},     {Arg::away_from_nodes, "away_from_nodes"},
+    {Arg::within, "within"},
 };
 
 const std::vector<std::string>& comparisonKeys() {
@@ -214,6 +215,9 @@ void TableReader::readArgument(Arguments& out, Arg arg, const YamlValue& value) 
             break;
         case Arg::away_from_nodes:
             out.away_from_nodes_mm = value.measure(Dimension::length, Range::not_negative);
+            break;
+        case Arg::within:
+            out.within_mm = value.measure(Dimension::length, Range::not_negative);
             break;
     }
 }

@@ -13,6 +13,9 @@ using testing::HasSubstr;
 struct Wrong {
     std::string name, says, sections, sentence;
 };
+void PrintTo(const Wrong& wrong, std::ostream* out) {
+    *out << wrong.name;
+}
 class BadRule : public testing::TestWithParam<Wrong> {};
 
 TEST_P(BadRule, IsASentenceWithItsPlace) {

@@ -9,6 +9,11 @@
 #include <vector>
 
 namespace hoopwright {
+
+void PrintTo(Tone tone, std::ostream* out) {
+    *out << (tone == Tone::light ? "light" : "dark");
+}
+
 namespace {
 
 // Relative luminance and contrast ratio. Source: W3C, Web Content Accessibility Guidelines 2.1 (2018),

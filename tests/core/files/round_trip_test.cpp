@@ -9,6 +9,12 @@
 
 using namespace hoopwright;
 
+namespace hoopwright {
+void PrintTo(LengthUnit unit, std::ostream* out) {
+    *out << (unit == LengthUnit::mm ? "mm" : "in");
+}
+}  // namespace hoopwright
+
 namespace {
 
 constexpr unsigned kSeeds = 200;

@@ -159,6 +159,9 @@ struct Limit {
     double on, inside, outside;
     Answer at_limit = Answer::meets;  ///< strict limits fail on it
 };
+void PrintTo(const Limit& limit, std::ostream* out) {
+    *out << limit.clause;
+}
 class StudentFormulaLimit : public testing::TestWithParam<Limit> {};
 
 TEST_P(StudentFormulaLimit, OnItInsideAndOutside) {
@@ -209,6 +212,9 @@ struct Size {
     double od, wall;
     Answer answer;
 };
+void PrintTo(const Size& size, std::ostream* out) {
+    *out << size.rule << " of " << size.od << " x " << size.wall << " mm";
+}
 class StudentFormulaTube : public testing::TestWithParam<Size> {};
 
 TEST_P(StudentFormulaTube, HoldsAllFourMinima) {
