@@ -137,6 +137,11 @@ void SceneSurface::resizeGL(int, int) {
     sceneChanged();
 }
 
+void SceneSurface::showEvent(QShowEvent* event) {
+    QOpenGLWidget::showEvent(event);
+    sceneChanged();
+}
+
 void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer, QPointF aside) {
     const QSize size = buffer.size();
     scene_->setViewport(size.width(), size.height(), devicePixelRatio());

@@ -66,6 +66,8 @@ protected:
     void initializeGL() override;
     void resizeGL(int width, int height) override;
     void paintGL() override;
+    /// Taken into another window the picture is made anew: the one that stands is of the old window.
+    void showEvent(QShowEvent* event) override;
 
 private:
     void paintDraft();

@@ -18,13 +18,6 @@ const ResolvedMember* resolved(const Desk& desk, const std::string& id) {
     return at < 0 || now.members[std::size_t(at)].line.empty() ? nullptr : &now.members[std::size_t(at)];
 }
 
-QString mass(const Desk& desk, double kg) {
-    const LengthUnit unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
-    QString shown = text(showMass(kg, unit));
-    if (desk.units() == UnitsShown::both) shown += QStringLiteral(", ") + text(showMass(kg, LengthUnit::in));
-    return shown;
-}
-
 QString angle(double rad) {
     return text(showAngle(rad));
 }
@@ -55,7 +48,7 @@ std::vector<FactLine> barLines(Desk& desk, const std::string& id) {
     lines.push_back({QObject::tr("Long point to long point"), desk.length(cut.long_to_long_mm)});
     lines.push_back({QObject::tr("Short to short"), desk.length(cut.short_to_short_mm)});
     lines.push_back({QObject::tr("Centreline, developed"), desk.length(cut.centre_mm)});
-    lines.push_back({QObject::tr("Mass"), mass(desk, bar->mass_kg)});
+    lines.push_back({QObject::tr("Mass"), massText(bar->mass_kg, desk.units())});
     return lines;
 }
 
@@ -162,7 +155,7 @@ std::vector<FactLine> togetherLines(Desk& desk) {
         }
     }
     std::vector<FactLine> lines{{QObject::tr("Length"), desk.length(length)},
-                                {QObject::tr("Mass"), mass(desk, kg)}};
+                                {QObject::tr("Mass"), massText(kg, desk.units())}};
     if (bars.size() == 2) {
         const double gap =
             nearest(bars[0]->line, bars[1]->line).distance_mm - bars[0]->radius_mm() - bars[1]->radius_mm();
@@ -176,9 +169,9 @@ std::vector<FactLine> jobLines(Desk& desk) {
     return {{QObject::tr("Bars"), QString::number(totals.members)},
             {QObject::tr("Joints"), QString::number(totals.joints)},
             {QObject::tr("Bends"), QString::number(totals.bends)},
-            {QObject::tr("Tube"), desk.length(totals.tube_length_mm)},
-            {QObject::tr("Tube mass"), mass(desk, totals.tube_mass_kg)},
-            {QObject::tr("Plate mass"), mass(desk, totals.plate_mass_kg)}};
+            {QObject::tr("Tube"), longText(totals.tube_length_mm, desk.units())},
+            {QObject::tr("Tube mass"), massText(totals.tube_mass_kg, desk.units())},
+            {QObject::tr("Plate mass"), massText(totals.plate_mass_kg, desk.units())}};
 }
 
 }  // namespace hoopwright

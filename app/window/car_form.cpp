@@ -82,7 +82,7 @@ QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
 
 Form* carPointForm(Desk& desk, const std::string& name) {
     auto* form = new Form(desk, QObject::tr("Car point %1").arg(text(name)));
-    form->title([name] { return text(name); }, [] { return QObject::tr("car point"); });
+    form->title([name] { return spoken(name); }, [] { return QObject::tr("car point"); });
     form->text(
         QObject::tr("Called"), [name] { return text(name); },
         [&desk, name](const QString& to) { return renamePoint(desk, name, to); });
@@ -93,12 +93,13 @@ Form* carPointForm(Desk& desk, const std::string& name) {
                 desk, name, [&](CarPoint& p) { p.at = to; }, key);
         });
     form->value(
-        QObject::tr("Good to"), Dimension::length,
-        [&desk, name] { return std::optional(pointOf(desk, name).tolerance_mm); },
-        [&desk, name](std::optional<double> to, const QByteArray& key) {
-            editPoint(
-                desk, name, [&](CarPoint& p) { p.tolerance_mm = std::max(0.0, *to); }, key);
-        });
+            QObject::tr("Good to"), Dimension::length,
+            [&desk, name] { return std::optional(pointOf(desk, name).tolerance_mm); },
+            [&desk, name](std::optional<double> to, const QByteArray& key) {
+                editPoint(
+                    desk, name, [&](CarPoint& p) { p.tolerance_mm = std::max(0.0, *to); }, key);
+            })
+        ->setLeast(0);
     form->text(
         QObject::tr("Measured"), [&desk, name] { return text(pointOf(desk, name).how); },
         [&desk, name](const QString& to) {
@@ -136,7 +137,7 @@ Form* carPointForm(Desk& desk, const std::string& name) {
 
 Form* carLineForm(Desk& desk, const std::string& name) {
     auto* form = new Form(desk, QObject::tr("Car line %1").arg(text(name)));
-    form->title([name] { return text(name); }, [] { return QObject::tr("car line"); });
+    form->title([name] { return spoken(name); }, [] { return QObject::tr("car line"); });
     form->text(
         QObject::tr("Called"), [name] { return text(name); },
         [&desk, name](const QString& to) {
@@ -267,13 +268,14 @@ Form* jobForm(Desk& desk) {
             return QString();
         });
     ValueField* reach = form->value(
-        QObject::tr("Node reach"), Dimension::length,
-        [&desk] { return std::optional(desk.document.job().cage.node_reach_mm); },
-        [&desk](std::optional<double> to, const QByteArray& key) {
-            desk.document.edit(
-                QObject::tr("Node reach"), [&](Job& job) { job.cage.node_reach_mm = std::max(0.0, *to); },
-                key);
-        });
+                                QObject::tr("Node reach"), Dimension::length,
+                                [&desk] { return std::optional(desk.document.job().cage.node_reach_mm); },
+                                [&desk](std::optional<double> to, const QByteArray& key) {
+                                    desk.document.edit(
+                                        QObject::tr("Node reach"),
+                                        [&](Job& job) { job.cage.node_reach_mm = std::max(0.0, *to); }, key);
+                                })
+                            ->setLeast(0);
     reach->setToolTip(QObject::tr("Ends nearer to each other than this along a bar meet at one node"));
     form->section(QObject::tr("The entry"));
     factRows(desk, *form, QObject::tr("Entry"), [](Job& job) -> Facts& { return job.cage.entry; });

@@ -18,6 +18,7 @@ void pointRow(Desk& desk, Form& form, const std::string& id, const QString& word
 
 void helmetRows(Desk& desk, Form& form, const std::string& id) {
     form.section(QObject::tr("Helmet"));
+    form.within(QObject::tr("Helmet"));
     form.place(
         QObject::tr("Centre"), [&desk, id] { return driverOf(desk, id).helmet.centre; },
         [&desk, id](const Vec3& to, const QByteArray& key) {
@@ -43,6 +44,7 @@ void helmetRows(Desk& desk, Form& form, const std::string& id) {
 
 void seatRows(Desk& desk, Form& form, const std::string& id) {
     form.section(QObject::tr("Seat"));
+    form.within(QObject::tr("Seat"));
     form.tick(
         QObject::tr("The seat is measured"), [&desk, id] { return driverOf(desk, id).seat.has_value(); },
         [&desk, id](bool on) {
@@ -55,15 +57,16 @@ void seatRows(Desk& desk, Form& form, const std::string& id) {
     for (const auto& [words, which] : {std::pair{QObject::tr("Back height"), &Seat::back_height_mm},
                                        std::pair{QObject::tr("Width"), &Seat::width_mm}}) {
         form.value(
-            words, Dimension::length, [seat, part = which] { return std::optional(seat().*part); },
-            [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
-                editDriver(
-                    desk, id, QObject::tr("Seat"),
-                    [&](Driver& d) {
-                        if (d.seat) (*d.seat).*part = std::max(0.0, *to);
-                    },
-                    key);
-            });
+                words, Dimension::length, [seat, part = which] { return std::optional(seat().*part); },
+                [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
+                    editDriver(
+                        desk, id, QObject::tr("Seat"),
+                        [&](Driver& d) {
+                            if (d.seat) (*d.seat).*part = std::max(0.0, *to);
+                        },
+                        key);
+                })
+            ->setLeast(0);
     }
     form.place(
         QObject::tr("Belt slot"), [seat] { return seat().belt_slot; },
@@ -79,6 +82,7 @@ void seatRows(Desk& desk, Form& form, const std::string& id) {
 
 void beltRows(Desk& desk, Form& form, const std::string& id) {
     form.section(QObject::tr("Belts"));
+    form.within(QObject::tr("Belts"));
     form.choice(
         QObject::tr("Wrap over"),
         [&desk] {
@@ -97,13 +101,14 @@ void beltRows(Desk& desk, Form& form, const std::string& id) {
     for (const auto& [words, which] : {std::pair{QObject::tr("Strap width"), &Belts::strap_width_mm},
                                        std::pair{QObject::tr("Spacing"), &Belts::spacing_mm}}) {
         form.value(
-            words, Dimension::length,
-            [&desk, id, part = which] { return std::optional(driverOf(desk, id).belts.*part); },
-            [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
-                editDriver(
-                    desk, id, QObject::tr("Belts"), [&](Driver& d) { d.belts.*part = std::max(0.0, *to); },
-                    key);
-            });
+                words, Dimension::length,
+                [&desk, id, part = which] { return std::optional(driverOf(desk, id).belts.*part); },
+                [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
+                    editDriver(
+                        desk, id, QObject::tr("Belts"),
+                        [&](Driver& d) { d.belts.*part = std::max(0.0, *to); }, key);
+                })
+            ->setLeast(0);
     }
     for (std::size_t i = 0; i < driverOf(desk, id).belts.lap_anchors.size(); ++i) {
         form.place(

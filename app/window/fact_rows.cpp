@@ -16,8 +16,10 @@ const Facts& in(const Desk& desk, const std::function<Facts&(Job&)>& facts) {
     return facts(const_cast<Job&>(desk.document.job()));
 }
 
-QString spoken(const std::string& name) {
-    return text(name).replace(QLatin1Char('_'), QLatin1Char(' '));
+/// A word of a table, such as with_driver: small letters, digits and _.
+bool isTableWord(const std::string& word) {
+    static const QRegularExpression kWord(QStringLiteral("^[a-z][a-z0-9_]*$"));
+    return kWord.match(text(word)).hasMatch();
 }
 
 }  // namespace
@@ -25,7 +27,8 @@ QString spoken(const std::string& name) {
 QString factText(const Fact& fact, UnitsShown units) {
     if (const auto* yes = std::get_if<bool>(&fact.value))
         return *yes ? QStringLiteral("yes") : QStringLiteral("no");
-    if (const auto* word = std::get_if<std::string>(&fact.value)) return text(*word);
+    if (const auto* word = std::get_if<std::string>(&fact.value))
+        return isTableWord(*word) ? spoken(*word) : text(*word);
     const double value = std::get<double>(fact.value);
     if (fact.dimension == Dimension::none) return text(shortest(value));
     return measureText(value, fact.dimension, units == UnitsShown::both ? UnitsShown::mm : units);
@@ -46,6 +49,10 @@ Fact readFact(const QString& typed) {
                 return {*value, dimension};
         }
     }
+    // "with driver" is how with_driver is shown: it goes back to the word the tables know.
+    static const QRegularExpression kSpoken(QStringLiteral("^[a-z][a-z0-9]*( [a-z0-9]+)*$"));
+    if (kSpoken.match(typed.trimmed()).hasMatch())
+        return {typed.trimmed().replace(QLatin1Char(' '), QLatin1Char('_')).toStdString(), Dimension::none};
     return {word, Dimension::none};
 }
 

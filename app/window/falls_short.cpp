@@ -13,6 +13,7 @@
 namespace hoopwright {
 namespace {
 
+constexpr double kRoomForAll = 740;
 constexpr int kHeadHeight = 36, kLineHeight = 30;
 
 /// Where the columns stand, from the left edge of a line `width` wide.
@@ -30,19 +31,22 @@ Columns columnsIn(const QRectF& box) {
     };
     at.mark = take(16);
     const double rest = box.width() - 16 - 12 * 6;
-    const bool wide = rest > 740;
-    at.title = take(rest * (wide ? 0.27 : 0.34));
-    at.value = take(rest * (wide ? 0.09 : 0.14));
-    at.limit = take(rest * (wide ? 0.16 : 0.20));
-    at.by = take(rest * (wide ? 0.13 : 0.20));
-    at.clause = take(rest * (wide ? 0.05 : 0.12));
-    at.way_out = wide ? QRectF(x, box.top(), box.right() - x, box.height()) : QRectF();
+    // Where room is short, the value and the clause wait in the inspector: what to do stays.
+    const bool wide = rest > kRoomForAll;
+    at.title = take(rest * (wide ? 0.27 : 0.33));
+    at.value = wide ? take(rest * 0.09) : QRectF(x, box.top(), 0, box.height());
+    at.limit = take(rest * (wide ? 0.16 : 0.19));
+    at.by = take(rest * (wide ? 0.13 : 0.18));
+    at.clause = wide ? take(rest * 0.05) : QRectF();
+    at.way_out = QRectF(x, box.top(), box.right() - x, box.height());
     return at;
 }
 
-void drawWords(QPainter& painter, const QRectF& box, Qt::Alignment align, const QString& words) {
+/// What does not fit loses its end, or its middle where the end tells left from right.
+void drawWords(QPainter& painter, const QRectF& box, Qt::Alignment align, const QString& words,
+               Qt::TextElideMode loses = Qt::ElideRight) {
     if (box.width() <= 0) return;
-    const QString shown = painter.fontMetrics().elidedText(words, Qt::ElideRight, int(box.width()));
+    const QString shown = painter.fontMetrics().elidedText(words, loses, int(box.width()));
     painter.drawText(box, align | Qt::AlignVCenter, shown);
 }
 
@@ -82,7 +86,7 @@ std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
         line.limit = words.limit;
         line.by = finding.answer == Answer::fails ? words.by : QString();
         line.clause = QString::fromStdString(finding.clause);
-        line.way_out = QString::fromStdString(finding.way_out);
+        line.way_out = shortWayOut(finding);
         line.sentence = words.sentence;
         lines.push_back(std::move(line));
     }
@@ -154,15 +158,20 @@ void ShortDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     paintMark(*painter, QRectF(at.mark.left(), at.mark.center().y() - 7, 14, 14), line.answer, p);
     painter->setPen(p.ink);
     painter->setFont(typeFont(TypeSize::body, geometry ? TypeWeight::plain : TypeWeight::medium));
-    drawWords(*painter, at.title, Qt::AlignLeft, line.title);
+    drawWords(*painter, at.title, Qt::AlignLeft, line.title, geometry ? Qt::ElideRight : Qt::ElideMiddle);
     painter->setFont(typeFont(TypeSize::body, TypeWeight::strong));
-    drawFigures(*painter, at.value, Qt::AlignRight | Qt::AlignVCenter, line.value);
+    if (at.value.width() > 0) drawFigures(*painter, at.value, Qt::AlignRight | Qt::AlignVCenter, line.value);
     painter->setPen(p.fails);
     if (!line.by.isEmpty()) drawFigures(*painter, at.by, Qt::AlignRight | Qt::AlignVCenter, line.by);
     painter->setFont(typeFont(TypeSize::body));
     painter->setPen(p.ink_soft);
     QRectF wanted = at.limit;
-    if (line.by.isEmpty()) wanted.setRight(at.by.right());
+    if (line.by.isEmpty() && line.way_out.isEmpty()) {  // a question has the rest of the line
+        at.clause.moveRight(at.way_out.right());
+        wanted.setRight(at.clause.isValid() ? at.clause.left() : at.way_out.right());
+    } else if (line.by.isEmpty()) {
+        wanted.setRight(at.by.right());
+    }
     if (line.value.isEmpty()) wanted.setLeft(at.value.left());
     if (!geometry) drawWords(*painter, wanted, Qt::AlignLeft, line.limit);
     drawWords(*painter, at.clause, Qt::AlignLeft, line.clause);
@@ -187,7 +196,10 @@ FallsShort::FallsShort(Desk& desk, QWidget* parent)
     connect(&desk_.document, &Document::changed, this, &FallsShort::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &FallsShort::refresh);
     connect(&desk_, &Desk::paletteChanged, list_->viewport(), qOverload<>(&QWidget::update));
-    connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &FallsShort::choose);
+    // Not the current row: a list that gets the keyboard makes its first row current, and nothing was chosen.
+    connect(list_->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+        if (list_->selectionModel()->isSelected(list_->currentIndex())) choose(list_->currentIndex());
+    });
     connect(list_, &QListView::clicked, this, &FallsShort::choose);
     connect(list_, &QListView::activated, this, [this](const QModelIndex& index) {
         const Finding* finding = findFinding(desk_.document.report(), model_->line(index.row()).key);

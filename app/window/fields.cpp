@@ -59,7 +59,7 @@ QString ValueField::tail() const {
     const auto now = value_.get();
     if (!now || value_.dimension == Dimension::none) return {};
     if (value_.dimension == Dimension::angle) return QStringLiteral("°");
-    const QString unit = QString::fromStdString(fieldUnit(value_.dimension, desk_.units()).word);
+    const QString unit = unitSign(fieldUnit(value_.dimension, desk_.units()).word);
     const QString beside = on_tape_ ? besideText(*now, value_.dimension, desk_.units()) : QString();
     if (width() < kRoomForBoth_px) return lead_.isEmpty() ? unit : QString();
     return beside.isEmpty() ? unit : unit + QStringLiteral("  ") + beside;
@@ -100,10 +100,21 @@ void ValueField::commit() {
         complain(QString::fromStdString(read.reason()));
         return;
     }
+    if (least_ && *read < *least_) {
+        complain(tr("%1 is too little: %2 is the least.")
+                     .arg(measureText(*read, value_.dimension, desk_.units()),
+                          measureText(*least_, value_.dimension, desk_.units())));
+        return;
+    }
     setModified(false);
     complain({});
     value_.set(*read, {});
     refresh();
+}
+
+ValueField* ValueField::setLeast(double least) {
+    least_ = least;
+    return this;
 }
 
 void ValueField::complain(const QString& sentence) {
@@ -120,7 +131,7 @@ void ValueField::step(double by_mm) {
     if (step_key_.isEmpty()) step_key_ = desk_.document.newKey();
     setModified(false);
     complain({});
-    value_.set(*now + by_mm, step_key_);
+    value_.set(std::max(*now + by_mm, least_.value_or(*now + by_mm)), step_key_);
     refresh();
     selectAll();
 }
@@ -133,7 +144,9 @@ void ValueField::focusInEvent(QFocusEvent* event) {
     OnTape tape;
     tape.label = value_.label;
     tape.get = value_.get;
-    tape.set = [set = value_.set](double mm, const QByteArray& key) { set(mm, key); };
+    tape.set = [set = value_.set, least = least_](double mm, const QByteArray& key) {
+        set(std::max(mm, least.value_or(mm)), key);
+    };
     desk_.putOnTape(std::move(tape));
 }
 
@@ -310,7 +323,10 @@ TickField::TickField(const Desk& desk, const QString& words, Get get, Set set, Q
     : QCheckBox(words, parent), desk_(desk), get_(std::move(get)) {
     setAccessibleName(words);
     setMinimumHeight(28);
-    connect(this, &QCheckBox::clicked, this, [put = std::move(set)](bool on) { put(on); });
+    connect(this, &QCheckBox::clicked, this, [this, put = std::move(set)](bool on) {
+        put(on);
+        refresh();  // what was refused is not so
+    });
     refresh();
 }
 

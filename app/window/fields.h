@@ -33,6 +33,8 @@ public:
     void refresh();  ///< shows the value of now, unless the person is in the middle of typing
     /// False: the field puts nothing on the tape (the tape's own field).
     void setOnTape(bool on) { on_tape_ = on; }
+    /// The least that makes sense: less is a wrong entry, and stepping stops there.
+    ValueField* setLeast(double least);
     /// A letter painted at the left: x, y, z.
     void setLead(const QString& lead);
     void commit();
@@ -59,6 +61,7 @@ private:
     Value value_;
     QString lead_, complaint_;
     QByteArray step_key_;
+    std::optional<double> least_;
     bool on_tape_ = true;
 };
 

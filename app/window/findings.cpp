@@ -1,5 +1,6 @@
 #include "app/window/findings.h"
 
+#include <QRegularExpression>
 #include <algorithm>
 #include <cmath>
 
@@ -44,9 +45,9 @@ QString figure(double base, const Finding& finding, UnitsShown units) {
                text(unit.word);
     }
     const double value = base / (finding.unit.word.empty() ? 1.0 : finding.unit.to_base);
-    if (finding.dimension == Dimension::angle) return readable(value) + QStringLiteral("°");
+    if (finding.dimension == Dimension::angle) return text(fixed(value, 1)) + QStringLiteral("°");
     return finding.unit.word.empty() ? readable(value)
-                                     : readable(value) + QLatin1Char(' ') + text(finding.unit.word);
+                                     : readable(value) + QLatin1Char(' ') + unitSign(finding.unit.word);
 }
 
 /// "Rear brace against vertical" about "Rear brace, left" is "Rear brace against vertical, left": nothing
@@ -70,6 +71,11 @@ const Finding* findFinding(const CheckReport& report, std::string_view key) {
         if (findingKey(finding) == key) return &finding;
     }
     return nullptr;
+}
+
+QString shortWayOut(const Finding& finding) {
+    static const QRegularExpression kAmount(QStringLiteral("^[^.]*\\d[^:;]* needed\\. (?=\\S)"));
+    return text(finding.way_out).remove(kAmount);
 }
 
 QString answerWords(Answer answer) {

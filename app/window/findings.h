@@ -26,6 +26,8 @@ struct FindingWords {
     QString sentence;  ///< all of it, for reading out
 };
 FindingWords wordsOf(const Finding& finding, UnitsShown units);
+/// What to do, without the amount that stands beside it in the list already.
+QString shortWayOut(const Finding& finding);
 QString answerWords(Answer answer);
 
 /// The worst answer over findings about the resolved id; nothing if no rule is about it.

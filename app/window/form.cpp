@@ -4,6 +4,8 @@
 #include <QLabel>
 #include <QPainter>
 #include <QPushButton>
+#include <QSettings>
+#include <QSignalBlocker>
 #include <QVBoxLayout>
 #include <utility>
 
@@ -35,12 +37,58 @@ private:
     const Desk& desk_;
 };
 
+/// The heading of a fold: an arrow, its words, and a figure at the right.
+class FoldHead : public QAbstractButton {
+public:
+    FoldHead(const Desk& desk, const QString& words, QWidget* parent) : QAbstractButton(parent), desk_(desk) {
+        setText(words);
+        setCheckable(true);
+        setFixedHeight(28);
+        setFocusPolicy(Qt::StrongFocus);
+        setAttribute(Qt::WA_Hover);
+        setCursor(Qt::PointingHandCursor);
+    }
+    void setBeside(const QString& figure) {
+        figure_ = figure;
+        setAccessibleDescription(figure);
+        update();
+    }
+
+protected:
+    void paintEvent(QPaintEvent*) override {
+        QPainter painter(this);
+        painter.setRenderHint(QPainter::Antialiasing);
+        const Palette& p = desk_.palette();
+        if (underMouse() || hasFocus()) {
+            painter.setPen(hasFocus() ? QPen(p.accent_edge) : QPen(Qt::NoPen));
+            painter.setBrush(underMouse() ? QBrush(p.field) : QBrush(Qt::NoBrush));
+            painter.drawRoundedRect(QRectF(rect()).adjusted(-3.5, 0.5, 3.5, -0.5), 6, 6);
+        }
+        painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
+        painter.setPen(p.ink);
+        painter.drawText(rect(), Qt::AlignLeft | Qt::AlignVCenter, text());
+        painter.setFont(typeFont(TypeSize::body));
+        painter.setPen(p.ink_soft);
+        painter.drawText(rect().adjusted(0, 0, -20, 0), Qt::AlignRight | Qt::AlignVCenter, figure_);
+        const double x = width() - 8, y = height() / 2.0;
+        painter.setPen(QPen(p.ink_soft, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        painter.setBrush(Qt::NoBrush);
+        const double up = isChecked() ? -2 : 2;
+        painter.drawPolyline(QPolygonF({{x - 4, y + up}, {x, y - up}, {x + 4, y + up}}));
+    }
+
+private:
+    const Desk& desk_;
+    QString figure_;
+};
+
 }  // namespace
 
 Form::Form(Desk& desk, QString about, QWidget* parent)
     : QWidget(parent), desk_(desk), about_(std::move(about)) {
     setObjectName(QStringLiteral("page"));
-    rows_ = new QVBoxLayout(this);
+    whole_ = new QVBoxLayout(this);
+    rows_ = whole_;
     rows_->setContentsMargins(2 * kGrid, 2 * kGrid, 2 * kGrid, 2 * kGrid);
     rows_->setSpacing(6);
     connect(&desk_, &Desk::unitsChanged, this, &Form::refresh);
@@ -64,8 +112,35 @@ void Form::title(Words words, Words beside) {
 
 void Form::section(const QString& words) {
     within_.clear();
+    rows_ = whole_;
     rows_->addWidget(new Hairline(desk_, this));
     rows_->addWidget(label(words, TypeSize::body, TypeWeight::strong, nullptr, this));
+}
+
+void Form::fold(const QString& words, Words beside, bool open) {
+    within_.clear();
+    rows_ = whole_;
+    const QString key = QStringLiteral("folds/") + words;
+    auto* head = new FoldHead(desk_, words, this);
+    head->setAccessibleName(about_ + QStringLiteral(", ") + words.toLower());
+    auto* body = new QWidget(this);
+    body->setObjectName(QStringLiteral("page"));
+    whole_->addWidget(new Hairline(desk_, this));
+    whole_->addWidget(head);
+    whole_->addWidget(body);
+    rows_ = new QVBoxLayout(body);
+    rows_->setContentsMargins(0, 0, 0, 0);
+    rows_->setSpacing(6);
+    connect(head, &QAbstractButton::toggled, body, [body, key](bool on) {
+        body->setVisible(on);
+        QSettings().setValue(key, on);
+    });
+    const bool now = QSettings().value(key, open).toBool();
+    body->setVisible(now);
+    const QSignalBlocker quiet(head);
+    head->setChecked(now);
+    refreshers_.push_back([head, beside] { head->setBeside(beside()); });
+    refreshers_.back()();
 }
 
 void Form::caption(const QString& words) {
@@ -84,6 +159,11 @@ void Form::note(Words words) {
         soft->setVisible(!soft->text().isEmpty());
     });
     refreshers_.back()();
+}
+
+QString Form::fullName(const QString& words) const {
+    return about_ + QStringLiteral(", ") +
+           (within_.isEmpty() ? QString() : within_.toLower() + QStringLiteral(", ")) + words.toLower();
 }
 
 QLabel* Form::wrongLine() {
@@ -109,9 +189,7 @@ ValueField* Form::value(const QString& words, Dimension dimension, std::function
                         std::function<void(std::optional<double>, const QByteArray&)> set,
                         bool may_be_empty) {
     ValueField::Value value;
-    value.label = about_ + QStringLiteral(", ") +
-                  (within_.isEmpty() ? QString() : within_.toLower() + QStringLiteral(", ")) +
-                  words.toLower();
+    value.label = fullName(words);
     value.dimension = dimension;
     value.get = std::move(get);
     value.set = std::move(set);
@@ -136,9 +214,7 @@ void Form::numbers(const QString& words, const QString& leads, Dimension dimensi
     auto* wrong = wrongLine();
     for (int i = 0; i < leads.size(); ++i) {
         ValueField::Value value;
-        value.label = about_ + QStringLiteral(", ") +
-                      (within_.isEmpty() ? QString() : within_.toLower() + QStringLiteral(", ")) +
-                      (words.isEmpty() ? QString() : words.toLower() + QLatin1Char(' ')) + leads[i];
+        value.label = fullName(words) + QLatin1Char(' ') + leads[i];
         value.dimension = dimension;
         value.get = [get, i] { return std::optional(get(i)); };
         value.set = [set, i](std::optional<double> to, const QByteArray& key) { set(i, *to, key); };
@@ -197,8 +273,7 @@ void Form::pair(const QString& words, const QString& leads, std::function<Vec2()
 }
 
 TextField* Form::text(const QString& words, TextField::Get get, TextField::Set set) {
-    auto* field =
-        new TextField(about_ + QStringLiteral(", ") + words.toLower(), std::move(get), std::move(set), this);
+    auto* field = new TextField(fullName(words), std::move(get), std::move(set), this);
     auto* wrong = wrongLine();
     connect(field, &TextField::complained, wrong, [wrong](const QString& sentence) {
         wrong->setText(sentence);
@@ -211,8 +286,8 @@ TextField* Form::text(const QString& words, TextField::Get get, TextField::Set s
 
 ChoiceField* Form::choice(const QString& words, ChoiceField::Options options, ChoiceField::Get get,
                           ChoiceField::Set set) {
-    auto* field = new ChoiceField(desk_, about_ + QStringLiteral(", ") + words.toLower(), std::move(options),
-                                  std::move(get), std::move(set), this);
+    auto* field =
+        new ChoiceField(desk_, fullName(words), std::move(options), std::move(get), std::move(set), this);
     row(words, field);
     refreshers_.push_back([field] { field->refresh(); });
     return field;
@@ -237,7 +312,7 @@ void Form::actions(const std::vector<Action>& list) {
     for (const Action& action : list) {
         auto* button = new QPushButton(action.words, this);
         button->setToolTip(action.tip);
-        button->setAccessibleName(about_ + QStringLiteral(", ") + action.words);
+        button->setAccessibleName(fullName(action.words));
         connect(button, &QPushButton::clicked, this, [run = action.run] { run(); });
         line->addWidget(button);
     }
@@ -250,6 +325,7 @@ void Form::whole(QWidget* widget) {
 }
 
 void Form::finish() {
+    rows_ = whole_;
     rows_->addStretch(1);
 }
 

@@ -22,7 +22,12 @@ public:
     using Words = std::function<QString()>;
     void title(Words words, Words beside);
     void section(const QString& words);  ///< a hairline and a heading
+    /// A section that opens and closes; `beside` stands at the right of its heading. What follows goes into
+    /// it, up to the next section. Whether it is open is remembered by its heading.
+    void fold(const QString& words, Words beside, bool open);
     void caption(const QString& words);  ///< a small heading within a section
+    /// Stands before every label that follows in this section, for assistive tools and the tape.
+    void within(const QString& words) { within_ = words; }
     void note(Words words);              ///< soft text over the whole width
     ValueField* value(const QString& label, Dimension dimension, std::function<std::optional<double>()> get,
                       std::function<void(std::optional<double>, const QByteArray&)> set,
@@ -57,12 +62,14 @@ public:
 private:
     void row(const QString& label, QWidget* content, QLabel* wrong = nullptr);
     QLabel* wrongLine();
+    QString fullName(const QString& words) const;  ///< "Belt bar, first end, height"
     void numbers(const QString& label, const QString& leads, Dimension dimension,
                  std::function<double(int)> get, std::function<void(int, double, const QByteArray&)> set);
 
     Desk& desk_;
     QString about_, within_;
-    QVBoxLayout* rows_ = nullptr;
+    QVBoxLayout* whole_ = nullptr;
+    QVBoxLayout* rows_ = nullptr;  ///< where the next row goes: the whole, or the fold begun last
     std::vector<std::function<void()>> refreshers_;
 };
 

@@ -15,6 +15,12 @@ const Driver kNoDriver{};
 
 }  // namespace
 
+QString spoken(const std::string& id) {
+    return text(id)
+        .replace(QLatin1Char('_'), QLatin1Char(' '))
+        .replace(QLatin1Char('.'), QStringLiteral(", "));
+}
+
 QString joined(const std::vector<std::string>& list) {
     QStringList words;
     for (const std::string& one : list) words << text(one);
@@ -93,7 +99,7 @@ std::vector<ChoiceField::Option> stockOptions(const StockList& stock) {
 
 std::vector<ChoiceField::Option> carPointOptions(const Car& car) {
     std::vector<ChoiceField::Option> options;
-    for (const CarPoint& point : car.points) options.push_back({point.name, text(point.name)});
+    for (const CarPoint& point : car.points) options.push_back({point.name, spoken(point.name)});
     return options;
 }
 

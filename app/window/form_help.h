@@ -14,6 +14,8 @@ namespace hoopwright {
 inline QString text(std::string_view words) {
     return QString::fromUtf8(words.data(), qsizetype(words.size()));
 }
+/// An id in words: "sill_a.left" is "sill a, left".
+QString spoken(const std::string& id);
 QString joined(const std::vector<std::string>& list);
 /// "Door bar" and Side::left -> "Door bar, left"
 QString sidedName(const std::string& name, Side side);

@@ -25,18 +25,6 @@ QString pointText(const Desk& desk, const Vec3& at) {
     return parts.join(QStringLiteral("  "));
 }
 
-QString massText(const Desk& desk, double kg) {
-    const QString metric = text(showMass(kg, LengthUnit::mm, 1)),
-                  inch = text(showMass(kg, LengthUnit::in, 1));
-    if (desk.units() == UnitsShown::mm) return metric;
-    return desk.units() == UnitsShown::in ? inch : metric + QStringLiteral(" (") + inch + QLatin1Char(')');
-}
-
-QString longLength(const Desk& desk, double mm) {
-    if (desk.units() == UnitsShown::in) return QObject::tr("%1 ft of tube").arg(text(fixed(mm / 304.8, 1)));
-    return QObject::tr("%1 m of tube").arg(text(fixed(mm / 1000, 1)));
-}
-
 Row headerRow(const QString& words, const QString& detail = {}) {
     Row row;
     row.header = true;
@@ -135,9 +123,7 @@ void CarPage::refresh() {
     for (const CarPoint& point : car.points) {
         Row row;
         row.subject = Subject{Subject::Kind::car_point, point.name};
-        row.title = text(point.name)
-                        .replace(QLatin1Char('_'), QLatin1Char(' '))
-                        .replace(QLatin1Char('.'), QStringLiteral(", "));
+        row.title = spoken(point.name);
         row.detail = pointText(desk_, point.at);
         row.tip = text(point.how);
         rows.push_back(row);
@@ -146,9 +132,7 @@ void CarPage::refresh() {
     for (const CarLine& line : car.lines) {
         Row row;
         row.subject = Subject{Subject::Kind::car_line, line.name};
-        row.title = text(line.name)
-                        .replace(QLatin1Char('_'), QLatin1Char(' '))
-                        .replace(QLatin1Char('.'), QStringLiteral(", "));
+        row.title = spoken(line.name);
         row.detail = QString::number(line.points.size());
         rows.push_back(row);
     }
@@ -232,8 +216,9 @@ void CagePage::refresh() {
     }
     list()->setRows(std::move(rows));
     const CageTotals& totals = desk_.document.geometry().totals;
-    setFoot(tr("%1 bars").arg(totals.members), massText(desk_, totals.tube_mass_kg + totals.plate_mass_kg),
-            longLength(desk_, totals.tube_length_mm));
+    setFoot(tr("%1 bars").arg(totals.members),
+            massText(totals.tube_mass_kg + totals.plate_mass_kg, desk_.units(), 1),
+            tr("%1 of tube").arg(longText(totals.tube_length_mm, desk_.units())));
 }
 
 CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)

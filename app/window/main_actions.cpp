@@ -178,7 +178,7 @@ void MainWindow::buildBarMenu() {
         tr("Add gusset"), {}, [this] { addGusset(desk_); }, tr("Between the two chosen bars")));
     menu->addSeparator();
     menu->addAction(act(
-        tr("Make or break a pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },
+        tr("Mirror, or break the pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },
         tr("Left and right from one, or two of their own")));
     menu->addAction(act(
         tr("Fit earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },

@@ -174,7 +174,7 @@ std::vector<Findable> MainWindow::everything() {
     }
     for (const CarPoint& point : document.job().car.points)
         all.push_back(
-            {text(point.name), tr("car point"), choose(Step::car, {Subject::Kind::car_point, point.name})});
+            {spoken(point.name), tr("car point"), choose(Step::car, {Subject::Kind::car_point, point.name})});
     for (const Driver& driver : document.job().drivers)
         all.push_back(
             {text(driver.name), tr("driver"), choose(Step::driver, {Subject::Kind::driver, driver.id})});
@@ -199,8 +199,8 @@ void MainWindow::nextFinding(int by) {
         emit desk_.say(tr("Nothing falls short."));
         return;
     }
-    const int row =
-        list->currentIndex().isValid() ? list->currentIndex().row() + by : (by > 0 ? 0 : count - 1);
+    const QModelIndexList chosen = list->selectionModel()->selectedIndexes();
+    const int row = chosen.isEmpty() ? (by > 0 ? 0 : count - 1) : chosen.front().row() + by;
     list->setCurrentIndex(list->model()->index((row + count) % count, 0));
 }
 

@@ -24,7 +24,6 @@
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
-#include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
@@ -153,33 +152,37 @@ void MainWindow::refreshSteps() {
     const auto count = [](std::size_t n, const QString& one, const QString& many) {
         return n == 1 ? one : many.arg(n);
     };
+    using Mark = std::optional<Answer>;
     rail_->setState(Step::car,
                     job.car.points.empty() ? tr("not measured")
                                            : count(job.car.points.size(), tr("1 point"), tr("%1 points")),
-                    false);
+                    job.car.points.empty() ? Mark(Answer::cannot_tell) : Mark());
     rail_->setState(
         Step::driver,
         job.drivers.empty() ? tr("nobody") : count(job.drivers.size(), tr("1 seated"), tr("%1 seated")),
-        job.drivers.empty());
+        job.drivers.empty() ? Mark(Answer::cannot_tell) : Mark());
     const std::size_t wrong = document.geometry().problems.size();
     const std::size_t bars = document.geometry().members.size();
     rail_->setState(Step::cage,
                     wrong > 0 ? tr("%1 can't be").arg(wrong) : count(bars, tr("1 bar"), tr("%1 bars")),
-                    wrong > 0);
+                    wrong > 0 ? Mark(Answer::fails) : Mark());
     const CheckReport& report = document.report();
     const int fails = report.count(Answer::fails), unknown = report.count(Answer::cannot_tell),
               ask = report.count(Answer::ask_person);
-    rail_->setState(Step::check,
-                    document.tables().empty() ? tr("no table")
-                    : fails > 0               ? tr("%1 fail").arg(fails)
-                    : unknown > 0             ? tr("%1 can't tell").arg(unknown)
-                    : ask > 0                 ? tr("%1 to ask").arg(ask)
-                                              : tr("all meet"),
-                    fails > 0);
+    if (document.tables().empty()) {
+        rail_->setState(Step::check, tr("no table"), {});
+    } else if (fails > 0) {
+        rail_->setState(Step::check, tr("%1 fail").arg(fails), Answer::fails);
+    } else if (unknown > 0) {
+        rail_->setState(Step::check, tr("%1 can't tell").arg(unknown), Answer::cannot_tell);
+    } else if (ask > 0) {
+        rail_->setState(Step::check, tr("%1 to ask").arg(ask), Answer::ask_person);
+    } else {
+        rail_->setState(Step::check, tr("all meet"), Answer::meets);
+    }
     const double tube_mm = document.geometry().totals.tube_length_mm;
-    const QString length = desk_.units() == UnitsShown::in ? tr("%1 ft").arg(text(fixed(tube_mm / 304.8, 0)))
-                                                           : tr("%1 m").arg(text(fixed(tube_mm / 1000, 1)));
-    rail_->setState(Step::order, length, false);
+    rail_->setState(Step::order,
+                    longText(tube_mm, desk_.units() == UnitsShown::in ? UnitsShown::in : UnitsShown::mm), {});
     if (tables_word_) {
         const auto& tables = report.tables;
         QString words = tables.empty() ? tr("No class table") : text(tables.front().title);

@@ -8,7 +8,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kThin_mm = 10;
+constexpr double kThin_mm = 10, kMetre_mm = 1000, kFoot_mm = 304.8;
 
 /// Fewest decimals, from `least` to `most`, that show the value to half a unit of the last.
 QString trimmed(double value, int least, int most) {
@@ -83,13 +83,36 @@ QString measureText(double base, Dimension dimension, UnitsShown shown) {
         const bool thin = std::abs(base) < kThin_mm;
         text = trimmed(value, inches ? 3 : 1, thin ? (inches ? 4 : 3) : (inches ? 3 : 1));
     }
-    const QString word = QString::fromStdString(fieldUnit(dimension, shown).word);
+    const QString word = unitSign(fieldUnit(dimension, shown).word);
     if (dimension == Dimension::angle) return text + QStringLiteral("°");
     if (!word.isEmpty()) text += QLatin1Char(' ') + word;
     if (dimension == Dimension::length && shown == UnitsShown::both) {
         text += QStringLiteral(", ") + besideText(base, dimension, shown);
     }
     return text;
+}
+
+QString longText(double mm, UnitsShown shown) {
+    const QString metres = QString::fromStdString(fixed(mm / kMetre_mm, 1)) + QStringLiteral(" m");
+    const QString feet = QString::fromStdString(fixed(mm / kFoot_mm, 1)) + QStringLiteral(" ft");
+    if (shown == UnitsShown::both) return metres + QStringLiteral(", ") + feet;
+    return shown == UnitsShown::in ? feet : metres;
+}
+
+QString massText(double kg, UnitsShown shown, int decimals) {
+    const QString metric = QString::fromStdString(showMass(kg, LengthUnit::mm, decimals));
+    const QString pounds = QString::fromStdString(showMass(kg, LengthUnit::in, decimals));
+    if (shown == UnitsShown::both) return metric + QStringLiteral(", ") + pounds;
+    return shown == UnitsShown::in ? pounds : metric;
+}
+
+QString unitSign(const std::string& word) {
+    if (word == "deg") return QStringLiteral("°");
+    QString sign = QString::fromStdString(word);
+    if (sign.endsWith(QLatin1Char('2'))) sign.replace(sign.size() - 1, 1, QChar(0x00B2));
+    if (sign.endsWith(QLatin1Char('3'))) sign.replace(sign.size() - 1, 1, QChar(0x00B3));
+    if (sign.endsWith(QLatin1Char('4'))) sign.replace(sign.size() - 1, 1, QChar(0x2074));
+    return sign;
 }
 
 Expected<double> readField(const QString& text, Dimension dimension, UnitsShown shown) {

@@ -21,6 +21,12 @@ QString besideText(double base, Dimension dimension, UnitsShown shown);
 /// With its unit, for reading, to a tenth (thin things to what they have): "812.4 mm", `31.984 in`, `812.4
 /// mm, 31-63/64"`.
 QString measureText(double base, Dimension dimension, UnitsShown shown);
+/// A long run of tube: "27.2 m", "89.2 ft", "27.2 m, 89.2 ft".
+QString longText(double mm, UnitsShown shown);
+/// "56.52 kg", "124.6 lb" or both.
+QString massText(double kg, UnitsShown shown, int decimals = 2);
+/// A unit as people write it: "cm2" is "cm²". "deg" is "°".
+QString unitSign(const std::string& word);
 
 /// Reads what was typed. A fraction without a unit ("31 63/64") is inches, whatever the person works in:
 /// there are no fractions of a millimetre in a shop. Base units; the reason says what would be read.

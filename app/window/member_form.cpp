@@ -2,6 +2,7 @@
 #include <QLabel>
 #include <QPointer>
 #include <QRegularExpression>
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -15,16 +16,28 @@
 namespace hoopwright {
 namespace {
 
+QString bendCount(const Desk& desk, const std::string& id) {
+    const CageGeometry& now = desk.document.geometry();
+    const int at = now.member(id);
+    const int bends = at < 0 ? 0 : now.members[std::size_t(at)].line.bendCount();
+    if (bends == 0) return QObject::tr("straight");
+    return bends == 1 ? QObject::tr("1 bend") : QObject::tr("%1 bends").arg(bends);
+}
+
+int jointCount(const Desk& desk, const std::string& id) {
+    const CageGeometry& now = desk.document.geometry();
+    const int self = now.member(id);
+    return int(std::count_if(now.joints.begin(), now.joints.end(), [self](const Joint& joint) {
+        return self >= 0 && (joint.branch == self || joint.host == self);
+    }));
+}
+
 QString oneLine(const Desk& desk, const std::string& id) {
     const CageGeometry& now = desk.document.geometry();
     const int at = now.member(id);
     if (at < 0) return QObject::tr("cannot be drawn");
     const ResolvedMember& made = now.members[std::size_t(at)];
-    const int bends = made.line.bendCount();
-    const QString shape = bends == 0   ? QObject::tr("straight")
-                          : bends == 1 ? QObject::tr("1 bend")
-                                       : QObject::tr("%1 bends").arg(bends);
-    return shape + QStringLiteral(", ") + desk.length(made.line.length_mm());
+    return bendCount(desk, id) + QStringLiteral(", ") + desk.length(made.line.length_mm());
 }
 
 void identity(Desk& desk, Form& form, const std::string& id) {
@@ -49,6 +62,9 @@ void identity(Desk& desk, Form& form, const std::string& id) {
         [&desk, id](const std::string& to) {
             editMember(desk, id, QObject::tr("Tube"), [&](Member& m) { m.stock = to; });
         });
+    form.tick(
+        QObject::tr("One of a pair, left and right"), [&desk, id] { return memberOf(desk, id).mirrored; },
+        [&desk, id](bool on) { setPaired(desk, id, on); });
 }
 
 void habits(Desk& desk, Form& form, const std::string& id) {
@@ -64,15 +80,14 @@ void habits(Desk& desk, Form& form, const std::string& id) {
     radius->setToolTip(
         QObject::tr("Centreline radius of every bend; empty: the radius of the die for this tube"));
     form.value(
-        QObject::tr("Padding"), Dimension::length,
-        [&desk, id] { return std::optional(memberOf(desk, id).padding_mm); },
-        [&desk, id](std::optional<double> to, const QByteArray& key) {
-            editMember(
-                desk, id, QObject::tr("Padding"), [&](Member& m) { m.padding_mm = std::max(0.0, *to); }, key);
-        });
-    form.tick(
-        QObject::tr("One of a pair, left and right"), [&desk, id] { return memberOf(desk, id).mirrored; },
-        [&desk, id](bool on) { setPaired(desk, id, on); });
+            QObject::tr("Padding"), Dimension::length,
+            [&desk, id] { return std::optional(memberOf(desk, id).padding_mm); },
+            [&desk, id](std::optional<double> to, const QByteArray& key) {
+                editMember(
+                    desk, id, QObject::tr("Padding"), [&](Member& m) { m.padding_mm = std::max(0.0, *to); },
+                    key);
+            })
+        ->setLeast(0);
     form.tick(
         QObject::tr("The customer may leave it out"), [&desk, id] { return memberOf(desk, id).optional_bar; },
         [&desk, id](bool on) {
@@ -104,19 +119,26 @@ Form* memberForm(Desk& desk, const std::string& resolved) {
     form->note([&desk, id] { return text(roleOf(memberOf(desk, id).role).purpose); });
     identity(desk, *form, id);
     pathRows(desk, *form, id, resolved);
-    form->section(QObject::tr("How it is made"));
-    habits(desk, *form, id);
     form->section(QObject::tr("What the rules say"));
     form->facts(QObject::tr("rules"), [&desk, resolved] { return ruleLines(desk, resolved); });
     form->section(QObject::tr("Nearest to the driver"));
     form->facts(QObject::tr("nearest to the driver"),
                 [&desk, resolved] { return driverLines(desk, resolved); });
-    form->section(QObject::tr("This bar"));
-    form->facts(QObject::tr("this bar"), [&desk, resolved] { return barLines(desk, resolved); });
-    form->section(QObject::tr("Bends"));
+    const auto first = [](const std::vector<FactLine>& lines) { return lines.front().figure; };
+    form->fold(
+        QObject::tr("To the saw"), [&desk, resolved, first] { return first(barLines(desk, resolved)); },
+        false);
+    form->facts(QObject::tr("to the saw"), [&desk, resolved] { return barLines(desk, resolved); });
+    form->fold(
+        QObject::tr("Bends"), [&desk, resolved] { return bendCount(desk, resolved); }, false);
     form->facts(QObject::tr("bends"), [&desk, resolved] { return bendLines(desk, resolved); });
-    form->section(QObject::tr("Joints"));
+    form->fold(
+        QObject::tr("Joints"), [&desk, resolved] { return QString::number(jointCount(desk, resolved)); },
+        false);
     form->facts(QObject::tr("joints"), [&desk, resolved] { return jointLines(desk, resolved); });
+    form->fold(
+        QObject::tr("How it is made"), [] { return QString(); }, false);
+    habits(desk, *form, id);
     form->finish();
     return form;
 }
@@ -162,10 +184,9 @@ Form* membersForm(Desk& desk, const std::vector<std::string>& ids) {
             return first;
         },
         [all](std::optional<double> to, const QByteArray&) {
-            if (to)
-                all(QObject::tr("Padding of several bars"),
-                    [&](Member& m) { m.padding_mm = std::max(0.0, *to); });
+            if (to) all(QObject::tr("Padding of several bars"), [&](Member& m) { m.padding_mm = *to; });
         });
+    padding->setLeast(0);
     padding->setPlaceholderText(QObject::tr("differs"));
     form->section(QObject::tr("Together"));
     form->facts(QObject::tr("together"), [&desk] { return togetherLines(desk); });

@@ -44,7 +44,7 @@ QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, Q
 QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
     auto* list = new QListWidget(parent);
     list->setAccessibleName(name);
-    list->setMaximumHeight(120);
+    list->setMaximumHeight(176);
     for (const fs::path& file : files) {
         auto* item = new QListWidgetItem(spoken(file), list);
         item->setData(Qt::UserRole, QString::fromStdString(file.string()));

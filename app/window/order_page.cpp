@@ -19,8 +19,23 @@ namespace {
 
 constexpr double kTitle = 28, kStick = 30, kGap = 20, kNote = 20;
 
+/// One unit is enough where columns are narrow: the one that is typed.
+UnitsShown typed(const Desk& desk) {
+    return desk.units() == UnitsShown::in ? UnitsShown::in : UnitsShown::mm;
+}
+
 QString kilograms(const Desk& desk, double kg) {
-    return text(showMass(kg, desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm, 1));
+    return massText(kg, typed(desk), 1);
+}
+
+QString sticks(std::size_t count) {
+    return count == 1 ? QObject::tr("1 stick") : QObject::tr("%1 sticks").arg(count);
+}
+
+QString bends(int count) {
+    return count == 0   ? QObject::tr("straight")
+           : count == 1 ? QObject::tr("1 bend")
+                        : QObject::tr("%1 bends").arg(count);
 }
 
 QString money(const Desk& desk, double price) {
@@ -34,7 +49,7 @@ const ResolvedMember* barOf(const MadeOrder& made, const OrderPiece& piece) {
 }
 
 QString sum(const Desk& desk, const OrderTube& tube) {
-    QString words = QObject::tr("%1 sticks, ").arg(tube.nest.sticks.size()) + kilograms(desk, tube.mass_kg);
+    QString words = sticks(tube.nest.sticks.size()) + QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
     if (tube.nest.price > 0) words += QStringLiteral(", ") + money(desk, tube.nest.price);
     return words;
 }
@@ -105,8 +120,9 @@ void OrderPage::refresh() {
             Row row;
             row.subject = Subject{Subject::Kind::member, bar->id};
             row.title = text(bar->name);
-            row.detail = desk_.length(piece.cut.blank_mm);
-            row.tip = tr("%1 bends, %2").arg(piece.bends).arg(kilograms(desk_, piece.mass_kg));
+            row.detail = measureText(piece.cut.blank_mm, Dimension::length, typed(desk_));
+            row.tip = desk_.length(piece.cut.blank_mm) + QStringLiteral(", ") + bends(piece.bends) +
+                      QStringLiteral(", ") + kilograms(desk_, piece.mass_kg);
             rows.push_back(row);
         }
         if (!tube.trouble.empty()) {
@@ -125,9 +141,10 @@ void OrderPage::refresh() {
         rows.push_back(row);
     }
     list()->setRows(std::move(rows));
-    setFoot(tr("%1 sticks").arg(all.sticks),
-            all.price > 0 ? money(desk_, all.price) : kilograms(desk_, all.mass_kg),
-            tr("%1 of cut tube, %2").arg(desk_.length(all.length_mm), kilograms(desk_, all.mass_kg)));
+    setFoot(
+        sticks(std::size_t(all.sticks)),
+        all.price > 0 ? money(desk_, all.price) : kilograms(desk_, all.mass_kg),
+        tr("%1 of cut tube, %2").arg(longText(all.length_mm, desk_.units()), kilograms(desk_, all.mass_kg)));
 }
 
 NestDrawing::NestDrawing(Desk& desk, const OrderMaker& maker, QWidget* parent)

@@ -93,11 +93,12 @@ void whereRows(Desk& desk, Form& form, const std::string& id) {
 
 void size(Desk& desk, Form& form, const std::string& id, const QString& words, double Plate::*which) {
     form.value(
-        words, Dimension::length, [&desk, id, which] { return std::optional(plateOf(desk, id).*which); },
-        [&desk, id, which, words](std::optional<double> to, const QByteArray& key) {
-            editPlate(
-                desk, id, words, [&](Plate& plate) { plate.*which = std::max(0.0, *to); }, key);
-        });
+            words, Dimension::length, [&desk, id, which] { return std::optional(plateOf(desk, id).*which); },
+            [&desk, id, which, words](std::optional<double> to, const QByteArray& key) {
+                editPlate(
+                    desk, id, words, [&](Plate& plate) { plate.*which = std::max(0.0, *to); }, key);
+            })
+        ->setLeast(0);
 }
 
 /// One corner a line, "u v" from the middle.
@@ -174,13 +175,14 @@ void fixingRows(Desk& desk, Form& form, const std::string& id) {
                     [&](Plate& p) { p.bolts.count = int(std::clamp(*to, 0.0, 99.0)); }, key);
             });
         form.value(
-            QObject::tr("Bolt size"), Dimension::length,
-            [&desk, id] { return std::optional(plateOf(desk, id).bolts.diameter_mm); },
-            [&desk, id](std::optional<double> to, const QByteArray& key) {
-                editPlate(
-                    desk, id, QObject::tr("Bolt size"),
-                    [&](Plate& p) { p.bolts.diameter_mm = std::max(0.0, *to); }, key);
-            });
+                QObject::tr("Bolt size"), Dimension::length,
+                [&desk, id] { return std::optional(plateOf(desk, id).bolts.diameter_mm); },
+                [&desk, id](std::optional<double> to, const QByteArray& key) {
+                    editPlate(
+                        desk, id, QObject::tr("Bolt size"),
+                        [&](Plate& p) { p.bolts.diameter_mm = std::max(0.0, *to); }, key);
+                })
+            ->setLeast(0);
         form.text(
             QObject::tr("Bolt grade"), [&desk, id] { return text(plateOf(desk, id).bolts.grade); },
             [&desk, id](const QString& to) {
@@ -204,19 +206,20 @@ void fixingRows(Desk& desk, Form& form, const std::string& id) {
           std::pair{QObject::tr("Its width"), &BackingPlate::width_mm},
           std::pair{QObject::tr("Its thickness"), &BackingPlate::thickness_mm}}) {
         form.value(
-            words, Dimension::length,
-            [&desk, id, part = which] {
-                const auto& backing = plateOf(desk, id).backing;
-                return backing ? std::optional((*backing).*part) : std::nullopt;
-            },
-            [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
-                editPlate(
-                    desk, id, QObject::tr("Backing plate"),
-                    [&](Plate& p) {
-                        if (p.backing) (*p.backing).*part = std::max(0.0, *to);
-                    },
-                    key);
-            });
+                words, Dimension::length,
+                [&desk, id, part = which] {
+                    const auto& backing = plateOf(desk, id).backing;
+                    return backing ? std::optional((*backing).*part) : std::nullopt;
+                },
+                [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
+                    editPlate(
+                        desk, id, QObject::tr("Backing plate"),
+                        [&](Plate& p) {
+                            if (p.backing) (*p.backing).*part = std::max(0.0, *to);
+                        },
+                        key);
+                })
+            ->setLeast(0);
     }
 }
 
@@ -327,17 +330,19 @@ Form* gussetForm(Desk& desk, const std::string& id) {
         QObject::tr("and"), hosts, [now] { return now().member_b; },
         [edit](const std::string& to) { edit(QObject::tr("Bar"), [&](Gusset& g) { g.member_b = to; }); });
     form->value(
-        QObject::tr("Leg"), Dimension::length, [now] { return std::optional(now().leg_mm); },
-        [edit](std::optional<double> to, const QByteArray& key) {
-            edit(
-                QObject::tr("Leg"), [&](Gusset& g) { g.leg_mm = std::max(0.0, *to); }, key);
-        });
+            QObject::tr("Leg"), Dimension::length, [now] { return std::optional(now().leg_mm); },
+            [edit](std::optional<double> to, const QByteArray& key) {
+                edit(
+                    QObject::tr("Leg"), [&](Gusset& g) { g.leg_mm = std::max(0.0, *to); }, key);
+            })
+        ->setLeast(0);
     form->value(
-        QObject::tr("Thickness"), Dimension::length, [now] { return std::optional(now().thickness_mm); },
-        [edit](std::optional<double> to, const QByteArray& key) {
-            edit(
-                QObject::tr("Thickness"), [&](Gusset& g) { g.thickness_mm = std::max(0.0, *to); }, key);
-        });
+            QObject::tr("Thickness"), Dimension::length, [now] { return std::optional(now().thickness_mm); },
+            [edit](std::optional<double> to, const QByteArray& key) {
+                edit(
+                    QObject::tr("Thickness"), [&](Gusset& g) { g.thickness_mm = std::max(0.0, *to); }, key);
+            })
+        ->setLeast(0);
     form->tick(
         QObject::tr("One of a pair, left and right"), [now] { return now().mirrored; },
         [edit](bool on) { edit(QObject::tr("Pair"), [&](Gusset& g) { g.mirrored = on; }); });

@@ -111,8 +111,9 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->setFont(typeFont(TypeSize::body, chosen ? TypeWeight::medium : TypeWeight::plain));
     painter->setPen(row.faint ? p.ink_soft : p.ink);
     const QRectF left = box.adjusted(0, 0, detail > 0 ? -detail - kGrid : 0, 0);
+    // The end tells left from right: what does not fit loses its middle.
     painter->drawText(left, Qt::AlignLeft | Qt::AlignVCenter,
-                      painter->fontMetrics().elidedText(row.title, Qt::ElideRight, int(left.width())));
+                      painter->fontMetrics().elidedText(row.title, Qt::ElideMiddle, int(left.width())));
     painter->setFont(small);
     painter->setPen(p.ink_soft);
     const QRectF right = box.adjusted(box.width() - detail, 0, 0, 0);

@@ -3,12 +3,13 @@
 #include <QPainter>
 #include <QVBoxLayout>
 
+#include "app/view/marks.h"
 #include "app/window/style.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr int kWidth = 88, kStepHeight = 72;
+constexpr int kWidth = 88, kStepHeight = 72, kMark = 12;
 
 class StepButton : public QAbstractButton {
 public:
@@ -22,9 +23,9 @@ public:
         setAccessibleName(name);
         setCursor(Qt::PointingHandCursor);
     }
-    void say(const QString& words, bool wrong) {
+    void say(const QString& words, std::optional<Answer> mark) {
         words_ = words;
-        wrong_ = wrong;
+        mark_ = mark;
         setAccessibleDescription(words);
         update();
     }
@@ -46,15 +47,23 @@ protected:
         painter.drawText(box.adjusted(4, 16, -4, 0), Qt::AlignHCenter | Qt::AlignTop, text());
         painter.setFont(typeFont(TypeSize::small));
         // The rail is dark in both sets: the dark set's brick reads on it.
-        painter.setPen(wrong_ ? paletteOf(Tone::dark).fails : p.rail_soft);
-        painter.drawText(box.adjusted(4, 37, -4, 0), Qt::AlignHCenter | Qt::AlignTop,
-                         painter.fontMetrics().elidedText(words_, Qt::ElideRight, kWidth - 8));
+        const Palette on_dark = paletteOf(Tone::dark);
+        painter.setPen(mark_ == Answer::fails ? on_dark.fails : p.rail_soft);
+        const double mark_room = mark_ ? kMark + 4 : 0;
+        const QString shown =
+            painter.fontMetrics().elidedText(words_, Qt::ElideRight, int(kWidth - 6 - mark_room));
+        const double width = painter.fontMetrics().horizontalAdvance(shown) + mark_room;
+        const QRectF line((kWidth - width) / 2, 37, width, painter.fontMetrics().height());
+        if (mark_)
+            paintMark(painter, QRectF(line.left(), line.center().y() - kMark / 2.0, kMark, kMark), *mark_,
+                      on_dark);
+        painter.drawText(line.adjusted(mark_room, 0, 2, 0), Qt::AlignLeft | Qt::AlignVCenter, shown);
     }
 
 private:
     const Desk& desk_;
     QString words_;
-    bool wrong_ = false;
+    std::optional<Answer> mark_;
 };
 
 }  // namespace
@@ -81,8 +90,12 @@ void StepRail::setCurrent(Step step) {
     buttons_[std::size_t(step)]->setChecked(true);
 }
 
-void StepRail::setState(Step step, const QString& words, bool wrong) {
-    static_cast<StepButton*>(buttons_[std::size_t(step)])->say(words, wrong);
+void StepRail::setState(Step step, const QString& words, std::optional<Answer> mark) {
+    static_cast<StepButton*>(buttons_[std::size_t(step)])->say(words, mark);
+}
+
+QString StepRail::state(Step step) const {
+    return buttons_[std::size_t(step)]->accessibleDescription();
 }
 
 void StepRail::paintEvent(QPaintEvent*) {

@@ -16,7 +16,10 @@ class StepRail : public QWidget {
 public:
     StepRail(Desk& desk, QWidget* parent = nullptr);
     void setCurrent(Step step);
-    void setState(Step step, const QString& words, bool wrong);
+    /// Where a step stands; the mark is the one its worst thing has.
+    void setState(Step step, const QString& words, std::optional<Answer> mark);
+    /// What is written under a step.
+    QString state(Step step) const;
 
 signals:
     void wanted(hoopwright::Step step);

@@ -12,6 +12,7 @@
 #include "app/view/view3d.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/step_labels.h"
 #include "app/window/style.h"
 
 namespace hoopwright {
@@ -179,26 +180,7 @@ void ViewHost::showLabels() {
     lengths.unit = desk_.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     lengths.fraction = desk_.units() == UnitsShown::in ? 16 : 0;
     view_->setLengths(lengths);
-    std::vector<ViewLabel> labels;
-    const Subject* last = desk_.selection.last();
-    if (labelled_ && step_ == Step::car) {
-        for (const CarPoint& point : desk_.document.job().car.points) {
-            const bool chosen = last && last->kind == Subject::Kind::car_point && last->id == point.name;
-            ViewLabel label;
-            label.at = point.at;
-            label.text = text(point.name);
-            label.rank = chosen ? 0 : 10;
-            label.even_hidden = chosen;
-            labels.push_back(label);
-        }
-    } else if (labelled_ && (!view_->selected().empty() || (last && last->kind == Subject::Kind::finding))) {
-        // What is chosen, or what a finding is about, is named; the rest keeps quiet.
-        const std::vector<std::string>& ids = view_->selected();
-        if (!ids.empty()) labels = barLabels(desk_.document.geometry(), lengths.unit, ids);
-    } else if (labelled_ && (step_ == Step::cage || step_ == Step::order)) {
-        labels = barLabels(desk_.document.geometry(), lengths.unit);
-    }
-    view_->setLabels(std::move(labels));
+    view_->setLabels(labelled_ ? stepLabels(desk_, step_, lengths.unit) : std::vector<ViewLabel>());
 }
 
 void ViewHost::take(const Picked& what) {

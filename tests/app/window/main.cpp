@@ -9,6 +9,7 @@
 
 #include "app/view/scene_surface.h"
 #include "app/window/style.h"
+#include "edit_and_wait.h"
 
 int main(int argc, char** argv) {
     testing::InitGoogleTest(&argc, argv);
@@ -25,5 +26,6 @@ int main(int argc, char** argv) {
     QApplication::setFont(hoopwright::typeFont(hoopwright::TypeSize::body));
     application.setPalette(hoopwright::qtPaletteOf(palette));
     application.setStyleSheet(hoopwright::styleSheetOf(palette));
+    if (qEnvironmentVariableIsSet(hoopwright::kEditThis)) return hoopwright::editAndWait();
     return RUN_ALL_TESTS();
 }

@@ -9,6 +9,7 @@
 #include <csignal>
 
 #include "demo_copy.h"
+#include "edit_and_wait.h"
 
 namespace hoopwright {
 namespace {
@@ -16,34 +17,16 @@ namespace {
 using testing::IsEmpty;
 using testing::SizeIs;
 
-constexpr double kEdited_mm = 63.5;
-
-/// A program that edits and then waits to be killed: the test below starts it as a process of its own.
-TEST(RecoveryChild, DISABLED_EditsAndWaits) {
-    Document document;
-    Recovery recovery(document, qEnvironmentVariable("HOOPWRIGHT_TEST_ROOT"));
-    ASSERT_THAT(document.open(qEnvironmentVariable("HOOPWRIGHT_TEST_CAGE").toStdString()), IsEmpty());
-    document.edit(QStringLiteral("reach"), [](Job& job) { job.cage.node_reach_mm = kEdited_mm; });
-    recovery.flush();
-    QFile said;
-    ASSERT_TRUE(said.open(stdout, QIODevice::WriteOnly));
-    said.write("edited\n");
-    said.flush();
-    QProcess::execute(QStringLiteral("sleep"), {QStringLiteral("60")});
-}
-
 TEST(Recovery, WorkOutlivesAKill) {
     DemoCopy demo;
     const QString root = QString::fromStdString((demo.root() / "unsaved").string());
     QProcess child;
     QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
-    environment.insert(QStringLiteral("HOOPWRIGHT_TEST_ROOT"), root);
-    environment.insert(QStringLiteral("HOOPWRIGHT_TEST_CAGE"),
-                       QString::fromStdString(demo.saloon().string()));
+    environment.insert(QString::fromLatin1(kCopiesHere), root);
+    environment.insert(QString::fromLatin1(kEditThis), QString::fromStdString(demo.saloon().string()));
     environment.insert(QStringLiteral("QT_QPA_PLATFORM"), QStringLiteral("offscreen"));
     child.setProcessEnvironment(environment);
-    child.start(QCoreApplication::applicationFilePath(), {QStringLiteral("--gtest_filter=RecoveryChild.*"),
-                                                          QStringLiteral("--gtest_also_run_disabled_tests")});
+    child.start(QCoreApplication::applicationFilePath(), QStringList());
     QByteArray heard;
     while (!heard.contains("edited") && child.waitForReadyRead(60000)) heard += child.readAllStandardOutput();
     ASSERT_TRUE(heard.contains("edited")) << heard.toStdString();

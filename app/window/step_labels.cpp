@@ -1,0 +1,76 @@
+#include "app/window/step_labels.h"
+
+#include <set>
+
+#include "app/window/cage_edits.h"
+#include "app/window/findings.h"
+#include "app/window/form_help.h"
+
+namespace hoopwright {
+namespace {
+
+/// Bars a step is about while nothing is chosen: those that fall short or cannot be built, and while the cage
+/// is laid those that carry the others.
+std::set<std::string> worthNaming(const Document& document, Step step) {
+    constexpr int kCarriesMany = 3;
+    std::set<std::string> ids;
+    const CageGeometry& cage = document.geometry();
+    std::vector<int> carried(cage.members.size());
+    for (const Joint& joint : cage.joints) {
+        if (joint.host >= 0) ++carried[std::size_t(joint.host)];
+    }
+    for (std::size_t i = 0; i < cage.members.size(); ++i) {
+        const std::string& id = cage.members[i].id;
+        const bool wrong =
+            worstOf(document.report(), id) == Answer::fails || cannotBeBuilt(cage, layoutId(id));
+        if (wrong || (step == Step::cage && carried[i] >= kCarriesMany)) ids.insert(id);
+    }
+    return ids;
+}
+
+std::vector<ViewLabel> pointLabels(const Desk& desk) {
+    std::vector<ViewLabel> labels;
+    const Subject* last = desk.selection.last();
+    for (const CarPoint& point : desk.document.job().car.points) {
+        const bool chosen = last && last->kind == Subject::Kind::car_point && last->id == point.name;
+        ViewLabel label;
+        label.at = point.at;
+        label.text = spoken(point.name);
+        label.rank = chosen ? 0 : 10;
+        label.even_hidden = chosen;
+        labels.push_back(label);
+    }
+    return labels;
+}
+
+/// Bars and plates that are chosen, or lit by the chosen finding.
+std::vector<std::string> chosenIds(const Desk& desk) {
+    const Subject* last = desk.selection.last();
+    if (last && last->kind == Subject::Kind::finding) {
+        const Finding* finding = findFinding(desk.document.report(), last->id);
+        return finding ? finding->evidence.members : std::vector<std::string>();
+    }
+    std::vector<std::string> ids = desk.selection.ids(Subject::Kind::member);
+    const auto plates = desk.selection.ids(Subject::Kind::plate);
+    ids.insert(ids.end(), plates.begin(), plates.end());
+    return ids;
+}
+
+}  // namespace
+
+std::vector<ViewLabel> stepLabels(const Desk& desk, Step step, LengthUnit unit) {
+    const CageGeometry& cage = desk.document.geometry();
+    const Subject* last = desk.selection.last();
+    const bool finding = last && last->kind == Subject::Kind::finding;
+    if (step == Step::car && !finding) return pointLabels(desk);
+    const std::vector<std::string> chosen = chosenIds(desk);
+    if (!chosen.empty()) return barLabels(cage, unit, chosen);
+    if (finding || step == Step::car || step == Step::driver) return {};
+    std::vector<ViewLabel> labels = barLabels(cage, unit);
+    if (step == Step::order) return labels;
+    const std::set<std::string> worth = worthNaming(desk.document, step);
+    std::erase_if(labels, [&](const ViewLabel& label) { return worth.count(label.thing) == 0; });
+    return labels;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,251 @@
+// The dialogs: a new job, a new bar, what is wrong with a file, cautions, the guide.
+#include <gmock/gmock.h>
+
+#include <QClipboard>
+#include <QComboBox>
+#include <QGuiApplication>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QTest>
+#include <QTextBlock>
+#include <QTextBrowser>
+#include <QUrl>
+
+#include "app/window/add_bar.h"
+#include "app/window/guide.h"
+#include "app/window/new_job.h"
+#include "app/window/problems_page.h"
+#include "demo_copy.h"
+
+namespace hoopwright {
+namespace {
+
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::SizeIs;
+
+template <class Control>
+Control* called(QWidget& in, const QString& name) {
+    for (auto* one : in.findChildren<Control*>()) {
+        if (one->accessibleName() == name) return one;
+    }
+    ADD_FAILURE() << "nothing is called " << name.toStdString();
+    return nullptr;
+}
+
+QPushButton* saying(QWidget& in, const QString& words) {
+    for (auto* one : in.findChildren<QPushButton*>()) {
+        if (one->text() == words) return one;
+    }
+    ADD_FAILURE() << "no button " << words.toStdString();
+    return nullptr;
+}
+
+TEST(NewJobDialog, OffersEveryCarRackDieDriverAndTableThatIsThere) {
+    NewJob dialog;
+    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Car"))->count(), 2 + 1) << "and another file";
+    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Tube rack"))->count(), 2 + 1);
+    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Bending dies"))->count(), 2 + 1);
+    EXPECT_EQ(called<QListWidget>(dialog, QStringLiteral("Drivers"))->count(), 6);
+    EXPECT_EQ(called<QListWidget>(dialog, QStringLiteral("Class tables"))->count(), 3);
+    EXPECT_TRUE(saying(dialog, QStringLiteral("Begin"))->isDefault());
+}
+
+TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
+    NewJob dialog;
+    auto* name = called<QLineEdit>(dialog, QStringLiteral("Name of the job"));
+    name->selectAll();
+    QTest::keyClicks(name, QStringLiteral(" Ours "));
+    auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
+    auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube rack"));
+    racks->setCurrentIndex(racks->findText(QStringLiteral("inch")));
+    auto* dies = called<QComboBox>(dialog, QStringLiteral("Bending dies"));
+    dies->setCurrentIndex(dies->findText(QStringLiteral("dies inch")));
+    auto* drivers = called<QListWidget>(dialog, QStringLiteral("Drivers"));
+    drivers->findItems(QStringLiteral("pickup tall"), Qt::MatchExactly).front()->setCheckState(Qt::Checked);
+    auto* tables = called<QListWidget>(dialog, QStringLiteral("Class tables"));
+    tables->findItems(QStringLiteral("standing mile"), Qt::MatchExactly).front()->setCheckState(Qt::Checked);
+    const NewJobChoice choice = dialog.choice();
+    EXPECT_EQ(choice.name, QStringLiteral("Ours"));
+    EXPECT_EQ(choice.car.filename(), "pickup.yaml");
+    EXPECT_EQ(choice.stock.filename(), "inch.yaml");
+    EXPECT_EQ(choice.dies.filename(), "dies_inch.yaml");
+    ASSERT_THAT(choice.drivers, SizeIs(1));
+    EXPECT_EQ(choice.drivers[0].filename(), "pickup_tall.yaml");
+    ASSERT_THAT(choice.rules, SizeIs(1));
+    Document document;
+    EXPECT_THAT(startNewJob(document, choice), IsEmpty());
+    EXPECT_EQ(document.title(), QStringLiteral("Ours"));
+    EXPECT_EQ(document.job().drivers.size(), 1u);
+    EXPECT_THAT(document.tables(), SizeIs(1));
+    EXPECT_TRUE(document.files().cage.empty()) << "it has no file until it is saved";
+}
+
+TEST(NewJobDialog, EscapeBeginsNothing) {
+    NewJob dialog;
+    dialog.show();
+    QTest::keyClick(&dialog, Qt::Key_Escape);
+    EXPECT_EQ(dialog.result(), int(QDialog::Rejected));
+    EXPECT_FALSE(dialog.isVisible());
+}
+
+class AddBarDialog : public testing::Test {
+protected:
+    AddBarDialog() { EXPECT_THAT(desk_.document.open(demo_.saloon()), IsEmpty()); }
+    DemoCopy demo_;
+    Desk desk_;
+};
+
+TEST_F(AddBarDialog, AFewLettersLeaveTheRolesThatHaveThem) {
+    AddBar dialog(desk_);
+    auto* roles = called<QListWidget>(dialog, QStringLiteral("Roles"));
+    EXPECT_EQ(roles->count(), int(knownRoles().size()));
+    QTest::keyClicks(called<QLineEdit>(dialog, QStringLiteral("Find a role")), QStringLiteral("door"));
+    EXPECT_LT(roles->count(), 5);
+    EXPECT_EQ(dialog.role(), "door_bar");
+}
+
+TEST_F(AddBarDialog, ARoleNobodyKnowsMayBeAWordOfATable) {
+    AddBar dialog(desk_);
+    QTest::keyClicks(called<QLineEdit>(dialog, QStringLiteral("Find a role")), QStringLiteral("Knee strut"));
+    EXPECT_EQ(dialog.role(), "knee_strut");
+}
+
+TEST_F(AddBarDialog, WhereItGoesFollowsWhatIsChosen) {
+    EXPECT_NE(saying(*std::make_unique<AddBar>(desk_), QStringLiteral("In the middle of the cage")), nullptr);
+    desk_.selection.set({Subject::Kind::member, "main_hoop"});
+    EXPECT_NE(saying(*std::make_unique<AddBar>(desk_), QStringLiteral("From the chosen bar")), nullptr);
+    desk_.selection.set(
+        {{Subject::Kind::member, "side_bar.left"}, {Subject::Kind::member, "side_bar.right"}});
+    AddBar dialog(desk_);
+    auto* here = saying(dialog, QStringLiteral("Between the two chosen bars"));
+    ASSERT_NE(here, nullptr);
+    EXPECT_TRUE(here->isDefault());
+    here->click();
+    EXPECT_EQ(dialog.where(), AddBar::Where::here);
+    EXPECT_EQ(dialog.result(), int(QDialog::Accepted));
+}
+
+TEST_F(AddBarDialog, TheBarGoesInBetweenTheTwoChosenAndIsChosen) {
+    desk_.selection.set(
+        {{Subject::Kind::member, "side_bar.left"}, {Subject::Kind::member, "side_bar.right"}});
+    insertBar(desk_, "dash_bar", picksFromSelection(desk_));
+    const Member& made = desk_.document.job().cage.members.back();
+    EXPECT_EQ(made.role, "dash_bar");
+    EXPECT_FALSE(made.mirrored);
+    EXPECT_THAT(desk_.document.geometry().problems, IsEmpty());
+    EXPECT_EQ(desk_.selection.last()->id, made.id);
+    EXPECT_EQ(desk_.document.undoStack().count(), 1);
+}
+
+TEST_F(AddBarDialog, TwoPicksAreAskedForOneAfterTheOther) {
+    pickTwoAndInsert(desk_, "seat_bar");
+    EXPECT_THAT(desk_.pickAsks().toStdString(), HasSubstr("begins"));
+    const auto middleOf = [&](const char* id) {
+        const CageGeometry& now = desk_.document.geometry();
+        const Centreline& line = now.members[std::size_t(now.member(id))].line;
+        return line.point(line.length_mm() / 2);
+    };
+    desk_.takePick("sill_bar.left", middleOf("sill_bar.left"));
+    EXPECT_THAT(desk_.pickAsks().toStdString(), HasSubstr("ends"));
+    desk_.takePick("sill_bar.right", middleOf("sill_bar.right"));
+    EXPECT_FALSE(desk_.picking());
+    EXPECT_EQ(desk_.document.job().cage.members.back().role, "seat_bar");
+}
+
+TEST_F(AddBarDialog, LettingGoBetweenTwoPicksAddsNothing) {
+    const std::size_t bars = desk_.document.job().cage.members.size();
+    pickTwoAndInsert(desk_, "seat_bar");
+    desk_.takePick("main_hoop", Vec3(-130, 0, 972));
+    desk_.dropPick();
+    EXPECT_FALSE(desk_.takePick("side_bar.left", Vec3(420, 520, 918)));
+    EXPECT_EQ(desk_.document.job().cage.members.size(), bars);
+}
+
+Problems twoProblems() {
+    Problem first, second;
+    first.at = {"cage.yaml", 12, 5};
+    first.what = "unknown key 'stok'";
+    first.remedy = "did you mean 'stock'?";
+    second.at = {"cage.yaml", 0, 0};
+    second.what = "a <wall> is missing";
+    second.remedy = "add it";
+    return {first, second};
+}
+
+TEST(ProblemsPage, ShowsEveryProblemWithItsPlaceAndWhatToDo) {
+    ProblemsPage page(paletteOf(Tone::light), QStringLiteral("Not opened."), twoProblems());
+    const QString words = page.findChild<QTextBrowser*>()->toPlainText();
+    EXPECT_THAT(words.toStdString(), HasSubstr("cage.yaml, line 12, column 5"));
+    EXPECT_THAT(words.toStdString(), HasSubstr("unknown key 'stok'"));
+    EXPECT_THAT(words.toStdString(), HasSubstr("did you mean 'stock'?"));
+    EXPECT_THAT(words.toStdString(), HasSubstr("a <wall> is missing")) << "a file's words are no markup";
+    bool counted = false;
+    for (const auto* label : page.findChildren<QLabel*>())
+        counted = counted || label->text() == QStringLiteral("2 things to mend:");
+    EXPECT_TRUE(counted);
+}
+
+TEST(ProblemsPage, TheListIsCopiedAsText) {
+    ProblemsPage page(paletteOf(Tone::dark), QStringLiteral("Not opened."), twoProblems());
+    saying(page, QStringLiteral("Copy the list"))->click();
+    const QString copied = QGuiApplication::clipboard()->text();
+    EXPECT_EQ(copied.split(QLatin1Char('\n')).size(), 2);
+    EXPECT_THAT(copied.toStdString(), HasSubstr("12"));
+}
+
+TEST(ProblemsPage, EnterClosesIt) {
+    ProblemsPage page(paletteOf(Tone::light), QStringLiteral("Not opened."), twoProblems());
+    page.show();
+    QTest::keyClick(&page, Qt::Key_Return);
+    EXPECT_FALSE(page.isVisible());
+}
+
+TEST(Guide, EveryPageHasWordsAndEveryLinkInItLeadsToAPage) {
+    Guide guide;
+    auto* pages = called<QListWidget>(guide, QStringLiteral("Pages of the guide"));
+    auto* page = called<QTextBrowser>(guide, QStringLiteral("Page"));
+    ASSERT_GE(pages->count(), 10);
+    QStringList known;
+    for (int i = 0; i < pages->count(); ++i) known << pages->item(i)->data(Qt::UserRole).toString();
+    int links = 0;
+    for (int i = 0; i < pages->count(); ++i) {
+        pages->setCurrentRow(i);
+        EXPECT_GT(page->toPlainText().size(), 200) << known[i].toStdString();
+        for (QTextBlock block = page->document()->begin(); block.isValid(); block = block.next()) {
+            for (auto part = block.begin(); !part.atEnd(); ++part) {
+                const QString link = part.fragment().charFormat().anchorHref();
+                if (link.isEmpty()) continue;
+                ++links;
+                EXPECT_TRUE(known.contains(QUrl(link).fileName().section(QLatin1Char('.'), 0, 0)))
+                    << known[i].toStdString() << " links to " << link.toStdString();
+            }
+        }
+    }
+    SUCCEED() << links << " links";
+}
+
+TEST(Guide, OpensAtTheAskedPage) {
+    Guide guide;
+    guide.open(QStringLiteral("keys"));
+    EXPECT_TRUE(guide.isVisible());
+    EXPECT_THAT(guide.findChild<QTextBrowser*>()->toPlainText().toStdString(), HasSubstr("Ctrl+Shift+Z"));
+}
+
+TEST(Caution, SaysItCertifiesNothingAndWhoDecides) {
+    Caution caution;
+    EXPECT_THAT(cautionText().toStdString(), HasSubstr("certifies nothing"));
+    EXPECT_THAT(cautionText().toStdString(), HasSubstr("rule book in force and the inspector decide"));
+    caution.show();
+    QTest::keyClick(&caution, Qt::Key_Escape);
+    EXPECT_EQ(caution.result(), int(QDialog::Rejected)) << "closed unread is not agreed to";
+    caution.show();
+    saying(caution, QStringLiteral("I will check it with the inspector"))->click();
+    EXPECT_EQ(caution.result(), int(QDialog::Accepted));
+}
+
+}  // namespace
+}  // namespace hoopwright

@@ -1,0 +1,100 @@
+// The whole window with a copy of the saloon open, on a display of its own.
+#pragma once
+
+#include <gmock/gmock.h>
+
+#include <QAction>
+#include <QApplication>
+#include <QDir>
+#include <QElapsedTimer>
+#include <QLabel>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QScrollBar>
+#include <QStackedWidget>
+#include <QTest>
+#include <QTimer>
+#include <cstdio>
+
+#include "app/view/view3d.h"
+#include "app/window/add_bar.h"
+#include "app/window/cage_edits.h"
+#include "app/window/falls_short.h"
+#include "app/window/form.h"
+#include "app/window/inspector.h"
+#include "app/window/left_page.h"
+#include "app/window/main_window.h"
+#include "app/window/recovery.h"
+#include "app/window/tape_strip.h"
+#include "app/window/view_host.h"
+#include "demo_copy.h"
+
+namespace hoopwright {
+
+/// A window with a copy of the saloon open, at a size of its own.
+class WindowTest : public testing::Test {
+protected:
+    using Kind = Subject::Kind;
+
+    explicit WindowTest(QSize size = {1600, 960}) {
+        window_ = std::make_unique<MainWindow>(QString::fromStdString((demo_.root() / "unsaved").string()));
+        window_->setWindowState(Qt::WindowNoState);
+        window_->resize(size);
+        window_->useTone(Tone::light);
+        EXPECT_TRUE(window_->openFile(demo_.saloon()));
+        window_->show();
+        window_->resize(size);
+        window_->activateWindow();
+        EXPECT_TRUE(QTest::qWaitForWindowActive(window_.get()));
+        settle();
+    }
+    ~WindowTest() override {
+        window_->desk().document.undoStack().setClean();  // nobody is there to be asked about unsaved work
+        window_.reset();
+    }
+
+    Desk& desk() { return window_->desk(); }
+    const Job& job() { return desk().document.job(); }
+    static void settle(int ms = 60) { QTest::qWait(ms); }
+    ValueField* field(const QString& name) {
+        settle();
+        for (auto* one : window_->inspector().form()->findChildren<ValueField*>()) {
+            if (one->accessibleName() == name) return one;
+        }
+        ADD_FAILURE() << "no field " << name.toStdString();
+        return nullptr;
+    }
+    QListView* list() { return static_cast<LeftPage*>(window_->leftPages().currentWidget())->list(); }
+    QModelIndex rowCalled(QListView* view, const QString& words) {
+        for (int row = 0; row < view->model()->rowCount(); ++row) {
+            const QModelIndex index = view->model()->index(row, 0);
+            if (index.data().toString() == words) return index;
+        }
+        ADD_FAILURE() << "no row " << words.toStdString();
+        return {};
+    }
+    void click(QListView* view, const QModelIndex& index, Qt::KeyboardModifiers keys = {}) {
+        view->scrollTo(index);
+        QTest::mouseClick(view->viewport(), Qt::LeftButton, keys, view->visualRect(index).center());
+        settle();
+    }
+    static void type(QLineEdit* into, const QString& words, int end = Qt::Key_Return) {
+        into->setFocus();
+        into->selectAll();
+        QTest::keyClicks(into, words);
+        if (end) QTest::keyClick(into, Qt::Key(end));
+        settle();
+    }
+    void keep(const QString& name) {
+        QDir().mkpath(QStringLiteral(HOOPWRIGHT_PICTURES));
+        settle(1500);  // the full picture stands
+        window_->screen()
+            ->grabWindow(window_->winId())
+            .save(QStringLiteral(HOOPWRIGHT_PICTURES "/") + name + QStringLiteral(".png"));
+    }
+
+    DemoCopy demo_;
+    std::unique_ptr<MainWindow> window_;
+};
+
+}  // namespace hoopwright
