@@ -28,7 +28,7 @@ public:
     void caption(const QString& words);  ///< a small heading within a section
     /// Stands before every label that follows in this section, for assistive tools and the tape.
     void within(const QString& words) { within_ = words; }
-    void note(Words words);              ///< soft text over the whole width
+    void note(Words words);  ///< soft text over the whole width
     ValueField* value(const QString& label, Dimension dimension, std::function<std::optional<double>()> get,
                       std::function<void(std::optional<double>, const QByteArray&)> set,
                       bool may_be_empty = false);
