@@ -105,6 +105,42 @@ double partLength(const Hosts& hosts, double radius_mm, double met_phi, double m
     return std::hypot(2 * radius_mm * std::sin(std::abs(last.phi_rad - met_phi) / 2), last.value - s);
 }
 
+/// From one place of the weld to another, halved until its corners are found.
+double lengthBetween(const Hosts& hosts, double radius_mm, const RoundExtreme& from, const RoundExtreme& to,
+                     int halvings) {
+    const auto chord = [&](const RoundExtreme& a, const RoundExtreme& b) {
+        return std::hypot(2 * radius_mm * std::sin((b.phi_rad - a.phi_rad) / 2), b.value - a.value);
+    };
+    const double phi = 0.5 * (from.phi_rad + to.phi_rad);
+    const RoundExtreme middle{hosts.meet(radius_mm, Turn(phi)).s_mm, phi};
+    const double parts = chord(from, middle) + chord(middle, to);
+    if (halvings == 0 || parts - chord(from, to) < 1e-5 * radius_mm) return parts;
+    return lengthBetween(hosts, radius_mm, from, middle, halvings - 1) +
+           lengthBetween(hosts, radius_mm, middle, to, halvings - 1);
+}
+
+/// What the chords cut off at corners: where tubes of one size meet, and where one host takes over from
+/// another.
+double lengthAtCorners(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
+    constexpr double kCorner = 0.25;  // change of slope from chord to chord; smooth cuts stay well below
+    constexpr int kHalvings = 6;
+    const size_t n = row.size();
+    const double h = 2 * pi / static_cast<double>(n);
+    const double across = 2 * radius_mm * std::sin(h / 2);
+    const auto s = [&](size_t i) { return row.s_mm[i < n ? i : i - n]; };
+    const auto turns = [&](size_t i) {
+        return std::abs(s(i + n - 1) - 2 * s(i) + s(i + 1)) > kCorner * across;
+    };
+    double sum = 0;
+    for (size_t i = 0; i < n; ++i) {
+        if (!(turns(i) || turns(i + 1)) || !row.met(i) || !row.met(i + 1 == n ? 0 : i + 1)) continue;
+        const double phi = h * static_cast<double>(i);
+        sum += lengthBetween(hosts, radius_mm, {s(i), phi}, {s(i + 1), phi + h}, kHalvings) -
+               std::hypot(across, s(i + 1) - s(i));
+    }
+    return sum;
+}
+
 /// Sum of the chords from station to station where a host is met.
 double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
     const size_t n = row.size();
@@ -129,7 +165,7 @@ double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
         if (met != next_met)
             sums[0] += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
     }
-    return sums[0] + sums[1] + sums[2] + sums[3];
+    return sums[0] + sums[1] + sums[2] + sums[3] + lengthAtCorners(hosts, row, radius_mm);
 }
 
 /// The cut's place along the axis, averaged over the metal of the section. Gauss's points across the wall

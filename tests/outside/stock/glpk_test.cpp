@@ -1,81 +1,15 @@
-// A second opinion: small cases written as an assignment problem and solved by GLPK's branch and bound.
+// A second opinion from GLPK's branch and bound, on small cases and on what the demo cages are cut from.
 #ifdef HOOPWRIGHT_HAVE_GLPK
-#include <glpk.h>
-#include <gtest/gtest.h>
-
 #include <cmath>
 #include <random>
 
-#include "core/shop/nest.h"
+#include "core/files/job_file.h"
+#include "core/model/resolve.h"
+#include "core/shop/order.h"
+#include "tests/outside/stock/glpk_model.h"
 
 namespace hoopwright {
 namespace {
-
-/// One row or column at a time; GLPK counts from 1.
-class Model {
-public:
-    Model() : lp_(glp_create_prob()) { glp_set_obj_dir(lp_, GLP_MIN); }
-    ~Model() { glp_delete_prob(lp_); }
-    Model(const Model&) = delete;
-    Model& operator=(const Model&) = delete;
-    int yesOrNo(double cost) {
-        const int column = glp_add_cols(lp_, 1);
-        glp_set_col_kind(lp_, column, GLP_BV);
-        glp_set_obj_coef(lp_, column, cost);
-        return column;
-    }
-    void atMost(const std::vector<std::pair<int, double>>& terms, double bound) { row(terms, GLP_UP, bound); }
-    void exactly(const std::vector<std::pair<int, double>>& terms, double bound) {
-        row(terms, GLP_FX, bound);
-    }
-    double least() {
-        glp_iocp how;
-        glp_init_iocp(&how);
-        how.presolve = GLP_ON;
-        how.msg_lev = GLP_MSG_OFF;
-        EXPECT_EQ(glp_intopt(lp_, &how), 0);
-        EXPECT_EQ(glp_mip_status(lp_), GLP_OPT);
-        return glp_mip_obj_val(lp_);
-    }
-
-private:
-    void row(const std::vector<std::pair<int, double>>& terms, int kind, double bound) {
-        const int index = glp_add_rows(lp_, 1);
-        glp_set_row_bnds(lp_, index, kind, bound, bound);
-        std::vector<int> columns{0};
-        std::vector<double> values{0};
-        for (const auto& [column, value] : terms) {
-            columns.push_back(column);
-            values.push_back(value);
-        }
-        glp_set_mat_row(lp_, index, static_cast<int>(terms.size()), columns.data(), values.data());
-    }
-    glp_prob* lp_;
-};
-
-/// Least cost: each piece in one bin, each bin one stick or none.
-double leastCost(const std::vector<Piece1d>& pieces, const std::vector<StickLength>& sticks,
-                 const std::vector<double>& cost, double kerf_mm, std::size_t bins) {
-    Model model;
-    std::vector<std::vector<std::pair<int, double>>> in_one(pieces.size());
-    for (std::size_t b = 0; b < bins; ++b) {
-        std::vector<std::pair<int, double>> room, one_stick;
-        for (std::size_t j = 0; j < sticks.size(); ++j) {
-            const int chosen = model.yesOrNo(cost[j]);
-            room.emplace_back(chosen, -(sticks[j].length_mm + kerf_mm));
-            one_stick.emplace_back(chosen, 1);
-        }
-        for (std::size_t i = 0; i < pieces.size(); ++i) {
-            const int here = model.yesOrNo(0);
-            room.emplace_back(here, pieces[i].length_mm + kerf_mm);
-            in_one[i].emplace_back(here, 1);
-        }
-        model.atMost(room, 0);
-        model.atMost(one_stick, 1);
-    }
-    for (const auto& terms : in_one) model.exactly(terms, 1);
-    return model.least();
-}
 
 TEST(StockAgainstGlpk, OneStickLengthTheSameNumberOfSticks) {
     std::mt19937 random(2024);
@@ -101,6 +35,38 @@ TEST(StockAgainstGlpk, SeveralStickLengthsTheSamePrice) {
         const Expected<NestPlan> plan = nest(pieces, sticks, 3);
         ASSERT_TRUE(plan && plan->proved);
         EXPECT_NEAR(leastCost(pieces, sticks, {100, 118, 69}, 3, plan->sticks.size() + 2), plan->price, 1e-6);
+    }
+}
+
+/// Every tube of a demo's order: what GLPK pays for the same pieces.
+class DemoAgainstGlpk : public testing::TestWithParam<std::string> {};
+INSTANTIATE_TEST_SUITE_P(Jobs, DemoAgainstGlpk, testing::Values("hillclimb_saloon", "mile_pickup"),
+                         [](const auto& it) { return it.param; });
+
+TEST_P(DemoAgainstGlpk, TheOrderCannotBeCutFromLess) {
+    const JobResult read =
+        readJob(std::string(HOOPWRIGHT_SOURCE_DIR) + "/data/cages/" + GetParam() + ".yaml");
+    ASSERT_TRUE(read.job);
+    const Order bought = order(*read.job, resolve(*read.job));
+    ASSERT_FALSE(bought.tubes.empty());
+    for (const OrderTube& tube : bought.tubes) {
+        ASSERT_EQ(tube.trouble, "") << tube.stock;
+        std::vector<Piece1d> pieces;
+        double length = 0;
+        for (const OrderPiece& piece : tube.pieces) {
+            pieces.push_back({"p", piece.cut.blank_mm});
+            length += piece.cut.blank_mm;
+        }
+        // The unit of cost is that of the plan: sticks where there is one length, else money, else length.
+        std::vector<double> cost;
+        for (const StickLength& stick : tube.sticks)
+            cost.push_back(tube.sticks.size() == 1 ? 1 : stick.price > 0 ? stick.price : stick.length_mm);
+        double ours = 0;
+        for (const CutStick& stick : tube.nest.sticks) ours += cost[static_cast<std::size_t>(stick.stick)];
+        EXPECT_NEAR(leastCost(pieces, tube.sticks, cost, read.job->stock.kerf_mm, tube.nest.sticks.size()),
+                    ours, 1e-6)
+            << tube.stock;
+        EXPECT_GE(tube.nest.bought_mm, length) << tube.stock;
     }
 }
 
