@@ -99,6 +99,8 @@ void Resolver::reportPath(const Bar& bar, const std::vector<PlacedPoint>& places
             problem.vertex >= 0 ? places[static_cast<std::size_t>(problem.vertex)].at : Vec3(Vec3::Zero());
         switch (problem.kind) {
             case PathProblem::Kind::too_few_points:
+                // A point that found no place has its own sentence already.
+                if (places.size() < bar.member->path.size()) break;
                 report(Kind::path, bar, "has fewer than two places to go between, so it cannot be drawn.",
                        "give its path two points or more");
                 break;
