@@ -35,6 +35,7 @@ Expected<Arguments> readArguments(std::span<const std::string> words, std::span<
     bool options_over = false;
     for (std::size_t i = 0; i < words.size(); ++i) {
         const std::string& word = words[i];
+        if (word.empty()) return Reason{"a name is empty: write the file's name"};
         if (options_over || word.size() < 2 || word[0] != '-') {
             out.files_.push_back(word);
             continue;
@@ -51,14 +52,16 @@ Expected<Arguments> readArguments(std::span<const std::string> words, std::span<
         const bool has_value = equals < word.size();
         if (has_value && !takes_value) return Reason{name + " takes no value"};
         if (takes_value && !has_value && i + 1 >= words.size())
-            return Reason{name + " needs a " + spec->value + " after it"};
+            return Reason{name + " needs " + spec->value + " after it"};
         std::vector<std::string>& values = out.options_[name];
         if (!values.empty() && name != "--help" && !spec->repeats)
             return Reason{name + " is given twice: keep one"};
         values.push_back(!takes_value ? "" : has_value ? word.substr(equals + 1) : words[++i]);
+        if (takes_value && values.back().empty())
+            return Reason{name + " is given nothing: write its " + spec->value};
     }
     if (out.has("--help")) return out;
-    if (out.files_.size() < files_wanted) return Reason{"no file is named"};
+    if (out.files_.size() < files_wanted) return Reason{"no file is named: write one behind the command"};
     if (out.files_.size() > files_wanted) {
         return Reason{"'" + out.files_[files_wanted] +
                       "' is one word too many: put a name with spaces in quotes"};

@@ -27,6 +27,9 @@ int runCheck(const Arguments& arguments, Streams streams) {
     if (arguments.has("--rules")) {
         const std::vector<std::string> given = arguments.values("--rules");
         files.assign(given.begin(), given.end());
+    } else if (!opened->missing_rules.empty()) {
+        print(streams.err, opened->missing_rules);
+        return kExitBadInput;
     }
     if (files.empty()) {
         return refuse(streams, "check",

@@ -65,6 +65,8 @@ void writeFinding(JsonWriter& json, const Finding& finding) {
     json.yesNo("confirmed", finding.confirmed);
     json.text("subject", finding.subject);
     json.text("subject_name", finding.subject_name);
+    json.whole("things", finding.things);
+    json.text("found", finding.found);
     if (finding.value) writeMeasure(json, "value", finding.dimension, *finding.value);
     if (finding.limit) writeMeasure(json, "limit", finding.dimension, *finding.limit);
     if (finding.margin) writeMeasure(json, "margin", finding.dimension, *finding.margin);

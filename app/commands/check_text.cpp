@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <ostream>
+#include <sstream>
 
 #include "app/commands/check_report.h"
 #include "app/commands/command_kit.h"
@@ -50,14 +51,23 @@ void writeGroup(std::ostream& out, const CheckReport& report, Answer answer, con
     for (const Finding* finding : findings) writeFull(out, *finding, style);
 }
 
+/// Figures at the left, lined up; beside them what they are of and what is wanted.
 void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle& style) {
-    TextTable table({Align::left, Align::left, Align::right, Align::right, Align::left});
-    for (const Finding* finding : findingsOf(report, Answer::meets)) {
-        table.add({finding->title, subjectOf(*finding), valueText(*finding, style),
-                   marginText(*finding, style), limitText(*finding, style)});
+    const std::vector<const Finding*> findings = findingsOf(report, Answer::meets);
+    if (findings.empty()) return;
+    TextTable figures({Align::right, Align::right, Align::left});
+    for (const Finding* finding : findings)
+        figures.add({valueText(*finding, style), marginText(*finding, style), "|"});
+    out << "\nMEETS (" << findings.size() << "), least to spare first\n";
+    std::istringstream labels(figures.text(2));
+    for (const Finding* finding : findings) {
+        std::string label;
+        std::getline(labels, label);
+        label.pop_back();
+        const std::string limit = limitText(*finding, style);
+        out << wrappedBehind(
+            label, finding->title + ": " + subjectOf(*finding) + (limit.empty() ? "" : "; wanted: " + limit));
     }
-    if (table.empty()) return;
-    out << "\nMEETS (" << report.count(Answer::meets) << "), least to spare first\n" << table.text(2);
 }
 
 void writeGeometryProblems(std::ostream& out, const CageGeometry& cage) {
@@ -74,13 +84,15 @@ void writeGeometryProblems(std::ostream& out, const CageGeometry& cage) {
 void writeCheckText(std::ostream& out, const CheckedJob& checked) {
     const CheckReport& report = checked.report;
     const LengthStyle style = styleOf(checked.job);
-    out << checked.job.cage.name << ": " << report.count(Answer::fails) << " fail, "
-        << report.count(Answer::cannot_tell) << " can't tell, " << report.count(Answer::ask_person)
-        << " to ask, " << report.count(Answer::meets) << " meet, " << report.count(Answer::does_not_apply)
-        << " do not apply\n";
+    const auto count = [&](Answer answer) { return std::to_string(report.count(answer)); };
+    out << wrapped(checked.job.cage.name + ": " + count(Answer::fails) + " fail, " +
+                       count(Answer::cannot_tell) + " can't tell, " + count(Answer::ask_person) +
+                       " to ask, " + count(Answer::meets) + " meet, " + count(Answer::does_not_apply) +
+                       " do not apply",
+                   0);
     for (const RuleTableInfo& table : report.tables) {
-        out << "  " << table.title << ", edition " << table.edition << ", written by " << table.written_by
-            << "\n";
+        out << wrapped(table.title + ", edition " + table.edition + ", written by " + table.written_by, 2,
+                       kPageWidth, 4);
     }
     writeGeometryProblems(out, checked.cage);
     for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person}) {

@@ -26,8 +26,14 @@ std::string usage(const Command& command) {
     return line;
 }
 
+/// "Usage: ..." with what goes on to a second line under the options.
+std::string usageLines(const Command& command) {
+    const std::string label = "Usage: hoopwright " + command.word + " ";
+    return wrappedBehind(label, usage(command).substr(label.size() - std::string("Usage: ").size()));
+}
+
 std::string help(const Command& command) {
-    std::string out = "Usage: " + usage(command) + "\n\n" + wrapped(command.about, 0) + "\n";
+    std::string out = usageLines(command) + "\n" + wrapped(command.about, 0) + "\n";
     TextTable options({Align::left, Align::left});
     for (const OptionSpec& option : command.options) {
         options.add({option.name + (option.value.empty() ? "" : " " + option.value), option.help});
@@ -51,7 +57,8 @@ int unknownWord(const std::string& word, const std::vector<Command>& commands, S
     std::vector<std::string> known = {"--help", "--version"};
     for (const Command& command : commands) known.push_back(command.word);
     const std::string near = didYouMean(word, known);
-    streams.err << "hoopwright: '" << word << "' is neither a command nor a file"
+    streams.err << "hoopwright: '" << word << "' is "
+                << (word.starts_with('-') ? "not an option of the program" : "neither a command nor a file")
                 << (near.empty() ? "; hoopwright --help shows the commands"
                                  : "; did you mean '" + near + "'?")
                 << "\n";
@@ -87,7 +94,7 @@ int runCommand(const std::vector<std::string>& words, std::ostream& out, std::os
     const Expected<Arguments> arguments = readArguments(rest, command->options, command->files.size());
     if (!arguments) {
         refuse(streams, word, arguments.reason());
-        err << "Usage: " << usage(*command) << "\n";
+        err << usageLines(*command);
         return kExitBadInput;
     }
     if (arguments->has("--help")) {

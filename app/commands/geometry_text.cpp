@@ -19,10 +19,18 @@ public:
     }
 
     void write() {
-        out_ << job_.cage.name << ": " << cage_.totals.members << " bars, " << cage_.totals.bends
-             << " bends, " << cage_.totals.joints << " joints, " << length(cage_.totals.tube_length_mm) << " "
-             << (bare_.unit == LengthUnit::in ? "in" : "mm") << " of tube, "
-             << mass(cage_.totals.tube_mass_kg) << "\n";
+        const std::string unit = bare_.unit == LengthUnit::in ? "in" : "mm";
+        out_ << wrapped(job_.cage.name + ": " + std::to_string(cage_.totals.members) + " bars, " +
+                            std::to_string(cage_.totals.bends) + " bends, " +
+                            std::to_string(cage_.totals.joints) + " joints, " +
+                            length(cage_.totals.tube_length_mm) + " " + unit + " of tube, " +
+                            mass(cage_.totals.tube_mass_kg),
+                        0)
+             << wrapped(
+                    "Lengths in " + unit +
+                        ". A mark is where a bend starts, from the tube's first end along its centreline; "
+                        "a turn is of the bend's plane since the bend before.",
+                    0);
         for (std::size_t i = 0; i < cage_.members.size(); ++i) writeBar(static_cast<int>(i));
         writeJoints();
         writeClearances();

@@ -19,6 +19,7 @@ void writePieces(JsonWriter& json, const CageGeometry& cage, const OrderTube& tu
         json.number("short_to_short_mm", piece.cut.short_to_short_mm);
         json.whole("bends", piece.bends);
         json.number("mass_kg", piece.mass_kg);
+        if (!piece.cut.trouble.empty()) json.text("no_cut", piece.cut.trouble);
     }
 }
 

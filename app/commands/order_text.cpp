@@ -17,8 +17,10 @@ public:
     }
 
     void write(const Order& order) {
-        out_ << job_.cage.name << ": " << order.sticks << " sticks, " << showLength(order.length_mm, style_)
-             << " of tube in " << showMass(order.mass_kg, style_.unit) << price(order.price) << "\n";
+        out_ << wrapped(job_.cage.name + ": " + std::to_string(order.sticks) + " sticks, " +
+                            showLength(order.length_mm, style_) + " of tube in " +
+                            showMass(order.mass_kg, style_.unit) + price(order.price),
+                        0);
         for (const OrderTube& tube : order.tubes) writeTube(tube);
         if (order.left_out.empty()) return;
         out_ << "\nLeft out\n";
@@ -45,6 +47,10 @@ private:
                       std::to_string(piece.bends), showMass(piece.mass_kg, style_.unit)});
         }
         out_ << rows.text(2);
+        for (const OrderPiece& piece : tube.pieces) {
+            if (!piece.cut.trouble.empty())
+                out_ << wrapped("Not cut to fit, so too long: " + piece.cut.trouble, 2);
+        }
         if (!tube.trouble.empty()) {
             out_ << wrapped("No sticks: " + tube.trouble, 2);
             return;

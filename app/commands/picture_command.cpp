@@ -104,8 +104,7 @@ Command pictureCommand() {
         {"CAGE"},
         "a picture of the cage as PNG",
         "Draws the cage in its car with its driver and writes a PNG. Views: " + listed(standardViews()) + ".",
-        "hoopwright picture data/cages/mile_pickup.yaml --view three_quarter --size 1920x1080 --out "
-        "pickup.png",
+        "hoopwright picture data/cages/mile_pickup.yaml --view left --out pickup.png",
         {{"--out", "PNG", "the file to write"},
          {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
          {"--size", "WIDTHxHEIGHT", "in pixels, 1920x1080 unless said; 16384 at most"},

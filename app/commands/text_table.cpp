@@ -34,19 +34,25 @@ std::string TextTable::text(int indent) const {
     return out;
 }
 
-std::string wrapped(const std::string& text, int indent, int width) {
-    const std::string margin = spaces(static_cast<std::size_t>(indent));
+std::string wrapped(const std::string& text, int indent, int width, int hanging) {
     std::string out, line;
+    int margin = indent;
     std::istringstream words(text);
     for (std::string word; words >> word;) {
-        if (!line.empty() &&
-            characters(line) + 1 + characters(word) > static_cast<std::size_t>(width - indent)) {
-            out += margin + line + "\n";
+        if (!line.empty() && margin + static_cast<int>(characters(line) + 1 + characters(word)) > width) {
+            out += spaces(static_cast<std::size_t>(margin)) + line + "\n";
             line.clear();
+            margin = indent + hanging;
         }
         line += (line.empty() ? "" : " ") + word;
     }
-    return line.empty() ? out : out + margin + line + "\n";
+    return line.empty() ? out : out + spaces(static_cast<std::size_t>(margin)) + line + "\n";
+}
+
+std::string wrappedBehind(const std::string& label, const std::string& text, int width) {
+    const std::size_t room = characters(label);
+    const std::string lines = wrapped(text, static_cast<int>(room), width);
+    return label + (lines.empty() ? "\n" : lines.substr(room));
 }
 
 }  // namespace hoopwright

@@ -23,7 +23,13 @@ private:
     std::vector<std::vector<std::string>> rows_;
 };
 
-/// Broken into lines of at most `width` characters at spaces, each behind `indent` spaces.
-std::string wrapped(const std::string& text, int indent, int width = 100);
+/// What a page is wide, in characters: two windows side by side on a laptop, or a sheet of paper.
+inline constexpr int kPageWidth = 100;
+
+/// Broken into lines of at most `width` characters at spaces, each behind `indent` spaces, those after the
+/// first behind `hanging` more.
+std::string wrapped(const std::string& text, int indent, int width = kPageWidth, int hanging = 0);
+/// The same behind a label that stands at the left of the first line, with text under text.
+std::string wrappedBehind(const std::string& label, const std::string& text, int width = kPageWidth);
 
 }  // namespace hoopwright

@@ -51,6 +51,7 @@ struct JobResult {
     std::optional<Job> job;
     JobFiles files;
     Problems problems;
+    Problems missing_rules;  ///< rule tables it names that are not there; the job opens without them
 };
 JobResult readJob(const std::filesystem::path& cage_file);
 

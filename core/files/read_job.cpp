@@ -28,20 +28,26 @@ public:
         return (cage_file_.parent_path() / written).lexically_normal();
     }
 
+    /// What is wrong with a name under `key` (the n-th, if it is a list), if no file is there.
+    std::optional<Problem> missing(std::string_view key, const std::string& written, std::size_t n) const {
+        const fs::path file = path(written);
+        std::error_code failed;
+        if (!written.empty() && fs::is_regular_file(file, failed)) return std::nullopt;
+        std::string what =
+            std::string(key) + ": " +
+            (written.empty() ? "no file is named" : "there is no file '" + file.string() + "'");
+        return Problem{whereNamed(cage_text_, cage_file_.string(), key, n), std::move(what),
+                       "paths start at the cage file's folder"};
+    }
+
     template <class T>
     std::optional<T> read(ReadResult<T> (*reader)(const fs::path&), std::string_view key,
                           const std::string& written, FileTextRef& text, std::size_t n = 0) {
-        const fs::path file = path(written);
-        std::error_code failed;
-        if (written.empty() || !fs::is_regular_file(file, failed)) {
-            const FileMark at = whereNamed(cage_text_, cage_file_.string(), key, n);
-            const std::string what =
-                written.empty() ? "no file is named" : "there is no file '" + file.string() + "'";
-            into_.problems.push_back(
-                {at, std::string(key) + ": " + what, "paths start at the cage file's folder"});
+        if (std::optional<Problem> gone = missing(key, written, n)) {
+            into_.problems.push_back(*std::move(gone));
             return std::nullopt;
         }
-        ReadResult<T> result = reader(file);
+        ReadResult<T> result = reader(path(written));
         text = result.text;
         into_.problems.insert(into_.problems.end(), result.problems.begin(), result.problems.end());
         return std::move(result.value);
@@ -93,7 +99,12 @@ JobResult readJob(const fs::path& cage_file) {
     files.car = named.path(cage.value->car_file);
     files.stock = named.path(cage.value->stock_file);
     files.dies = named.path(cage.value->dies_file);
-    for (const std::string& rules : cage.value->rule_files) files.rules.push_back(named.path(rules));
+    for (std::size_t i = 0; i < cage.value->rule_files.size(); ++i) {
+        const std::string& written = cage.value->rule_files[i];
+        files.rules.push_back(named.path(written));
+        if (std::optional<Problem> gone = named.missing("rules", written, i))
+            result.missing_rules.push_back(*std::move(gone));
+    }
     std::optional<Car> car = named.read(&readCar, "car", cage.value->car_file, files.car_text);
     std::optional<StockList> stock =
         named.read(&readStock, "stock", cage.value->stock_file, files.stock_text);

@@ -21,6 +21,10 @@ Problem failed(const fs::path& file, int error) {
     switch (error) {
         case ENOENT:
         case ENOTDIR:
+            if (std::error_code none; fs::is_directory(file.parent_path(), none))
+                return cannot(file,
+                              "nothing can be written in the folder '" + file.parent_path().string() + "'",
+                              "save in another");
             return cannot(file, "the folder '" + file.parent_path().string() + "' does not exist",
                           "make it, or save in another");
         case EACCES:

@@ -57,8 +57,10 @@ std::optional<Problem> encodingProblem(std::string_view text, const std::string&
         return wrong({file, 0, 0}, "the file is larger than 4 MB", "a job file is never that large");
     }
     // Even without a byte order mark, a file that starts "h\0" or "\0h" was saved as UTF-16.
-    const bool wide = text.size() >= 2 && (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") ||
-                                           (text[0] == '\0') != (text[1] == '\0'));
+    const auto isPrinted = [&](std::size_t at) { return text[at] >= ' ' && text[at] < '\x7F'; };
+    const bool wide =
+        text.size() >= 2 && (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") ||
+                             (text[0] == '\0' && isPrinted(1)) || (text[1] == '\0' && isPrinted(0)));
     if (wide) return wrong({file, 1, 1}, "the file is in UTF-16", "save it as UTF-8");
     const std::string_view body = withoutByteOrderMark(text);
     for (std::size_t at = 0; at < body.size();) {

@@ -338,36 +338,6 @@ TEST_F(Commands, QuantitiesListsEveryMeasurement) {
     }
 }
 
-void addKeys(const QJsonValue& value, std::set<std::string>& keys) {
-    for (const QJsonValue& item : value.toArray()) addKeys(item, keys);
-    const QJsonObject object = value.toObject();
-    for (auto each = object.begin(); each != object.end(); ++each) {
-        keys.insert(each.key().toStdString());
-        addKeys(each.value(), keys);
-    }
-}
-
-TEST_F(Commands, JsonKeysAreAllInItsDocumentation) {
-    std::ostringstream text;
-    text << std::ifstream(HOOPWRIGHT_SOURCE_DIR "/app/commands/JSON.md").rdbuf();
-    std::set<std::string> keys;
-    for (const std::string& cage : {kSaloon, kPickup, kFaultySaloon}) {
-        for (const std::string command : {"check", "geometry", "order"})
-            addKeys(run({command, cage, "--json"}).json(), keys);
-    }
-    addKeys(run({"quantities", "--json"}).json(), keys);
-    EXPECT_GT(keys.size(), 100u);
-    for (const std::string& key : keys) {
-        // What a finding measured has its unit behind it: value_mm, limit_deg.
-        const std::string stem = key.substr(0, key.find('_'));
-        const bool measured = (stem == "value" || stem == "limit" || stem == "margin") && key != "limit_text";
-        const std::string word = measured ? stem : key;
-        const bool has_word = text.str().find("`" + word + "`") != std::string::npos ||
-                              text.str().find("`" + word + "[]`") != std::string::npos;
-        EXPECT_TRUE(has_word) << key;
-    }
-}
-
 TEST_F(Commands, PictureWantsAPngAndKnowsItsViews) {
     const auto refusal = [](std::vector<std::string> words) {
         words.insert(words.begin(), {"picture", kSaloon});

@@ -118,10 +118,12 @@ TEST(Arguments, SayWhatIsWrongWithThem) {
     EXPECT_EQ(refusal({"c", "--jsno"}), "unknown option '--jsno': did you mean --json?");
     EXPECT_EQ(refusal({"c", "--zzzzzz"}),
               "unknown option '--zzzzzz': known here: --help, --rules, --json, --size");
-    EXPECT_EQ(refusal({"c", "--rules"}), "--rules needs a FILE after it");
+    EXPECT_EQ(refusal({"c", "--rules"}), "--rules needs FILE after it");
     EXPECT_EQ(refusal({"c", "--json=yes"}), "--json takes no value");
     EXPECT_EQ(refusal({"c", "--json", "--json"}), "--json is given twice: keep one");
-    EXPECT_EQ(refusal({}), "no file is named");
+    EXPECT_EQ(refusal({}), "no file is named: write one behind the command");
+    EXPECT_EQ(refusal({""}), "a name is empty: write the file's name");
+    EXPECT_EQ(refusal({"c", "--size="}), "--size is given nothing: write its WxH");
     EXPECT_EQ(refusal({"c", "d"}), "'d' is one word too many: put a name with spaces in quotes");
 }
 
