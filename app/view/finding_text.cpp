@@ -1,6 +1,8 @@
 #include "app/view/finding_text.h"
 
+#include <algorithm>
 #include <cmath>
+#include <regex>
 
 #include "core/base/text.h"
 
@@ -10,6 +12,14 @@ namespace {
 bool isInchUnit(const Unit& unit) {
     return unit.word == "in" || unit.word == "ft" || unit.word == "in2" || unit.word == "in3" ||
            unit.word == "lb";
+}
+
+/// A tenth of a millimetre is enough of a long thing; a wall or a small gap needs what tells it from nothing.
+/// No noughts behind.
+std::string readableLength(double mm, LengthUnit unit, double size) {
+    if (unit == LengthUnit::in) return showLength(mm, {unit, 1, 0, true});
+    const double scale = size < 1 ? 1000 : size < 10 ? 100 : 10;
+    return shortest(std::round(mm * scale) / scale) + " mm";
 }
 
 bool followsThePerson(Dimension dimension) {
@@ -22,7 +32,7 @@ std::string showQuantity(double base_value, Dimension dimension, const Unit& tab
                          const LengthStyle& style) {
     switch (dimension) {
         case Dimension::length:
-            return showLength(base_value, style);
+            return readableLength(base_value, style.unit, std::abs(base_value));
         case Dimension::angle:
             return showAngle(base_value);
         case Dimension::area:
@@ -52,10 +62,16 @@ std::string limitText(const Finding& finding, const LengthStyle& style) {
 
 std::string marginText(const Finding& finding, const LengthStyle& style) {
     if (!finding.margin) return {};
-    const std::string size = showQuantity(std::abs(*finding.margin), finding.dimension, finding.unit, style);
-    if (*finding.margin >= 0) return size + " to spare";
+    const double margin = std::abs(*finding.margin);
+    std::string amount = showQuantity(margin, finding.dimension, finding.unit, style);
+    // As fine as what it is the difference of, so that the three figures add up; never 0 where there is some.
+    const double size = std::max(std::abs(finding.value.value_or(0)), std::abs(finding.limit.value_or(0)));
+    const double shown_from_mm = size < 10 ? 0.005 : 0.05;
+    if (finding.dimension == Dimension::length && margin >= shown_from_mm)
+        amount = readableLength(margin, style.unit, std::max(size, margin));
+    if (*finding.margin >= 0) return amount + " to spare";
     const bool over = finding.value && finding.limit && *finding.value > *finding.limit;
-    return size + (over ? " over" : " short");
+    return amount + (over ? " too much" : " short");
 }
 
 std::string outcomeText(const Finding& finding, const LengthStyle& style) {
@@ -65,6 +81,21 @@ std::string outcomeText(const Finding& finding, const LengthStyle& style) {
     const std::string value = valueText(finding, style), limit = limitText(finding, style);
     if (value.empty()) return limit.empty() ? finding.sentence : "Wanted: " + limit;
     return limit.empty() ? value : value + "; wanted: " + limit;
+}
+
+std::string withSigns(std::string text) {
+    static const std::regex kPower("\\b(mm|cm|in)([234])(?![0-9A-Za-z])"),
+        kDegrees("([0-9]) deg(?![A-Za-z])");
+    text = std::regex_replace(text, kDegrees, "$1°");
+    std::string out;
+    auto from = text.cbegin();
+    for (std::sregex_iterator it(text.begin(), text.end(), kPower), end; it != end; ++it) {
+        out.append(from, (*it)[0].first).append((*it)[1]);
+        const char power = *(*it)[2].first;
+        out += power == '2' ? "²" : power == '3' ? "³" : "⁴";
+        from = (*it)[0].second;
+    }
+    return out.append(from, text.cend());
 }
 
 std::string clauseText(const Finding& finding) {

@@ -9,20 +9,22 @@
 namespace hoopwright {
 
 /// A value in base units: lengths, areas and masses in the person's unit, angles in degrees, all else in the
-/// table's. "812.4 mm", "31.984 in", "30.0°", "108.0 cm2"; a count or a ratio without a unit.
+/// table's. "812.4 mm", "2.55 mm", "31.984 in", "30.0°", "108.0 cm2"; a count or a ratio without a unit.
 std::string showQuantity(double base_value, Dimension dimension, const Unit& tables_unit,
                          const LengthStyle& style);
 
-/// "131.0 mm", or empty where nothing was measured.
+/// "131 mm", or empty where nothing was measured.
 std::string valueText(const Finding& finding, const LengthStyle& style);
 /// The limit as the table says it, and in the person's unit where that is another: "at least 18.6 in2 (120.0
 /// cm2)".
 std::string limitText(const Finding& finding, const LengthStyle& style);
-/// "31.0 mm over" or "31.0 mm short" where it fails, "12.0 mm to spare" where it meets; empty where there is
-/// no margin.
+/// "31 mm too much" or "31 mm short" where it fails, "12 mm to spare" where it meets; empty where there is no
+/// margin.
 std::string marginText(const Finding& finding, const LengthStyle& style);
 /// What is missing, what to ask, or what was measured against the limit: one line under the title.
 std::string outcomeText(const Finding& finding, const LengthStyle& style);
+/// The same with the signs of print for units as files write them: "120 cm2" is "120 cm²", "50 deg" is "50°".
+std::string withSigns(std::string text);
 /// "C 2.6, edition 2026"; says so where the number is not confirmed.
 std::string clauseText(const Finding& finding);
 

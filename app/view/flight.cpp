@@ -70,8 +70,25 @@ void extend(Box& box, const ShownShape& shape) {
         shape);
 }
 
-std::vector<Vec3> pointsOf(const Finding& finding) {
+}  // namespace
+
+std::vector<Vec3> pointsAlong(const Centreline& line) {
+    constexpr int kPoints = 9;
+    std::vector<Vec3> points;
+    for (int n = 0; n < kPoints && !line.empty(); ++n)
+        points.push_back(line.point(line.length_mm() * n / (kPoints - 1)));
+    return points;
+}
+
+namespace {
+
+std::vector<Vec3> pointsOf(const Finding& finding, const CageGeometry& cage) {
     std::vector<Vec3> points{finding.evidence.look_at};
+    if (finding.evidence.shapes.empty())
+        for (const auto& id : finding.evidence.members)
+            if (const int i = cage.member(id); i >= 0)
+                for (const auto& point : pointsAlong(cage.members[static_cast<std::size_t>(i)].line))
+                    points.push_back(point);
     for (const auto& shape : finding.evidence.shapes) {
         if (const auto* point = std::get_if<ShownPoint>(&shape)) points.push_back(point->at);
         if (const auto* line = std::get_if<ShownLine>(&shape))
@@ -102,6 +119,25 @@ Box aroundFinding(const Finding& finding, const CageGeometry& cage) {
     const double half = std::max(330.0, 0.9 * box.sizes().maxCoeff());
     const Vec3 middle = box.center();
     return {middle - Vec3::Constant(half), middle + Vec3::Constant(half)};
+}
+
+/// Of the views round the one of now, the one that shows shapes face on and points past the driver, not far
+/// from it and neither from below nor from straight above.
+View bestView(const std::vector<ShownShape>& shapes, const std::vector<Vec3>& points, const Box& box,
+              const Job& job, const View& now, double aspect) {
+    View best = now;
+    double best_worth = -1e9;
+    for (const double turn : {0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.2, -2.2, 3.0})
+        for (const double rise : {0.0, 0.3, -0.3, 0.6, -0.6, -1.0}) {
+            const View view = fitted(asPerspective(now).orbited(turn, rise), box, aspect);
+            const double down = -view.forward().z();
+            const bool in_the_air = down > 0.05 && down < 0.9;
+            const double worth = std::min(0.8, worstSeen(shapes, view.forward())) -
+                                 0.6 * hiddenShare(points, job, view.eye) -
+                                 0.12 * (std::abs(turn) + std::abs(rise)) - (in_the_air ? 0 : 0.3);
+            if (worth > best_worth) best_worth = worth, best = view;
+        }
+    return best;
 }
 
 }  // namespace
@@ -170,21 +206,15 @@ double evidenceWidth_mm(const Finding& finding) {
 
 View viewOfFinding(const Finding& finding, const Job& job, const CageGeometry& cage, const View& now,
                    double aspect) {
-    const Box box = aroundFinding(finding, cage);
-    const auto points = pointsOf(finding);
-    View best = now;
-    double best_worth = -1e9;
-    for (const double turn : {0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.2, -2.2, 3.0})
-        for (const double rise : {0.0, 0.3, -0.3, 0.6, -0.6, -1.0}) {
-            const View view = fitted(asPerspective(now).orbited(turn, rise), box, aspect);
-            const double down = -view.forward().z();
-            const bool in_the_air = down > 0.05 && down < 0.9;
-            const double worth = std::min(0.8, worstSeen(finding.evidence.shapes, view.forward())) -
-                                 0.6 * hiddenShare(points, job, view.eye) -
-                                 0.12 * (std::abs(turn) + std::abs(rise)) - (in_the_air ? 0 : 0.3);
-            if (worth > best_worth) best_worth = worth, best = view;
-        }
-    return best;
+    return bestView(finding.evidence.shapes, pointsOf(finding, cage), aroundFinding(finding, cage), job, now,
+                    aspect);
+}
+
+View viewOfLine(const std::vector<Vec3>& line, const Box& box, const Job& job, const View& now,
+                double aspect) {
+    std::vector<ShownShape> shapes;
+    if (line.size() > 1) shapes.push_back(ShownLine{line.front(), line.back()});
+    return bestView(shapes, line, box, job, now, aspect);
 }
 
 }  // namespace hoopwright

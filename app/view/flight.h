@@ -35,6 +35,11 @@ View pannedByPixels(const View& view, const QPointF& by, QSize size);
 /// and rather from a side where the driver does not sit in front of it.
 View viewOfFinding(const Finding& finding, const Job& job, const CageGeometry& cage, const View& now,
                    double aspect);
+/// Points along a bar, from end to end.
+std::vector<Vec3> pointsAlong(const Centreline& line);
+/// A view that fills the picture with the box and shows the line well: chosen the same way.
+View viewOfLine(const std::vector<Vec3>& line, const Box& box, const Job& job, const View& now,
+                double aspect);
 /// What a finding's shapes fill; its look_at where it has none.
 Box boundsOf(const Finding& finding);
 /// How thick its lines are drawn.

@@ -108,10 +108,11 @@ LabelBlock findingBlock(const Finding& finding, const LengthStyle& style, const 
     if (!finding.subject_name.empty() && finding.subject_name != finding.title)
         writer.wrapped(words(finding.subject_name), small, palette.ink_soft, wide, indent);
     writer.space(3 * scale);
-    writer.wrapped(words(outcomeText(finding, style)), plain, palette.ink, wide, indent);
-    const QString margin = words(marginText(finding, style));
+    writer.wrapped(words(withSigns(outcomeText(finding, style))), plain, palette.ink, wide, indent);
+    const QString margin = words(withSigns(marginText(finding, style)));
     if (!margin.isEmpty()) writer.line(margin, strong, colour, indent);
-    if (!finding.way_out.empty()) writer.wrapped(words(finding.way_out), plain, palette.action, wide, indent);
+    if (!finding.way_out.empty())
+        writer.wrapped(words(withSigns(finding.way_out)), plain, palette.action, wide, indent);
     const QString clause = words(clauseText(finding));
     if (!clause.isEmpty()) {
         writer.space(3 * scale);

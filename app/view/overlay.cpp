@@ -77,6 +77,12 @@ std::vector<Vec3> linesOf(const ShownShape& shape) {
     return {};
 }
 
+/// A question about the cage as a whole has no place in it: its card stands in a corner of the picture.
+bool isOfNoPlace(const Finding& finding) {
+    const Evidence& seen = finding.evidence;
+    return seen.shapes.empty() && seen.members.empty() && seen.plates.empty() && seen.driver.empty();
+}
+
 void paintLeader(QPainter& painter, const Overlay::Shown& label, const Palette& palette, double scale) {
     const QLineF line(label.anchor, label.place.touch);
     if (!label.points && line.length() < 24 * scale) return;
@@ -120,6 +126,7 @@ struct Overlay::Wanted {
     LabelBlock block;
     LabelWish wish;
     double depth = 0, fraction = 0.5;
+    bool points = true;
 };
 
 /// Turns what the scene shows into wishes for places.
@@ -144,8 +151,9 @@ private:
         if (!pixel) pixel = room_.center();
         // A finding is read even while what it is about is out of the picture.
         if (card)
-            pixel = QPointF(std::clamp(pixel->x(), room_.left(), room_.right() - 1),
-                            std::clamp(pixel->y(), room_.top(), room_.bottom() - 1));
+            pixel = one.points ? QPointF(std::clamp(pixel->x(), room_.left(), room_.right() - 1),
+                                         std::clamp(pixel->y(), room_.top(), room_.bottom() - 1))
+                               : room_.topRight() + QPointF(-1, 1);
         one.wish.anchor = *pixel;
         one.wish.size = one.block.size;
         one.depth = projection_.depth(at);
@@ -178,6 +186,7 @@ private:
                          projection_.strokes(scene_.cage->members[static_cast<std::size_t>(i)]))
                         card.wish.spared.push_back(std::move(stroke));
         const auto measures = measuredOn(finding.evidence.shapes, scene_.lengths);
+        card.points = !isOfNoPlace(finding);
         add(std::move(card), finding.evidence.look_at);
         for (std::size_t i = 0; i < measures.size(); ++i) {
             Wanted one;
@@ -257,7 +266,8 @@ void Overlay::arrange(const OverlayScene& scene) {
     for (std::size_t i = 0; i < all.size(); ++i) {
         const QPointF anchor = wishes[i].anchor;
         if (places[i].shown)
-            shown_.push_back({all[i].key, anchor, places[i], all[i].block, wishes[i].rank != kMeasureRank});
+            shown_.push_back({all[i].key, anchor, places[i], all[i].block,
+                              all[i].points && wishes[i].rank != kMeasureRank});
         if (places[i].shown) kept[all[i].key] = {places[i].box.center() - anchor, all[i].fraction};
     }
     kept_ = std::move(kept);

@@ -171,7 +171,13 @@ void View3d::flyToThing(const std::string& id) {
     if (box.isEmpty()) return;
     // A small thing is shown with what is round it.
     const Vec3 half = Vec3::Constant(std::max(150.0, 0.15 * box.diagonal().norm()));
-    flyToBox(Box(box.min() - half, box.max() + half));
+    box = Box(box.min() - half, box.max() + half);
+    if (orthographic()) return flyToBox(box);  // who looks square on wants to go on doing so
+    const int member = cage_.member(id);
+    const std::vector<Vec3> seen = member >= 0
+                                       ? pointsAlong(cage_.members[static_cast<std::size_t>(member)].line)
+                                       : std::vector<Vec3>{box.center()};
+    startFlight(viewOfLine(seen, box, job_, view(), aspect()));
 }
 
 void View3d::fitAll() {

@@ -45,7 +45,8 @@ public:
     void flyTo(const Vec3& point, double size_mm);  ///< keeps the direction; `size_mm` fills the view
     void flyToView(const std::string& name);        ///< one of standardViews()
     void flyToFinding(const Finding& finding);      ///< from where its measurement is seen
-    void flyToThing(const std::string& id);         ///< a resolved member or plate
+    /// A resolved member or plate, from where it is seen well: near the direction of now, past the driver.
+    void flyToThing(const std::string& id);
     void fitAll();
     void fitSelected();  ///< the whole where nothing is selected
     void setOrthographic(bool on);

@@ -21,7 +21,7 @@ Finding tooHigh() {
 }
 
 TEST(FindingText, IsInThePersonsUnit) {
-    EXPECT_EQ(valueText(tooHigh(), kMetric), "131.0 mm");
+    EXPECT_EQ(valueText(tooHigh(), kMetric), "131 mm");
     EXPECT_EQ(valueText(tooHigh(), kInches), "5.157 in");  // 131 / 25.4 = 5.15748
     EXPECT_EQ(limitText(tooHigh(), kMetric), "0 to 100 mm");
     EXPECT_EQ(limitText(tooHigh(), kInches), "0 to 100 mm (3.937 in)");
@@ -29,18 +29,18 @@ TEST(FindingText, IsInThePersonsUnit) {
 
 TEST(FindingText, SaysWhichWayItIsOut) {
     Finding finding = tooHigh();
-    EXPECT_EQ(marginText(finding, kMetric), "31.0 mm over");
+    EXPECT_EQ(marginText(finding, kMetric), "31 mm too much");
     finding.value = 69, finding.limit = 100;
-    EXPECT_EQ(marginText(finding, kMetric), "31.0 mm short");
+    EXPECT_EQ(marginText(finding, kMetric), "31 mm short");
     finding.margin = 12;
-    EXPECT_EQ(marginText(finding, kMetric), "12.0 mm to spare");
+    EXPECT_EQ(marginText(finding, kMetric), "12 mm to spare");
     finding.margin.reset();
     EXPECT_EQ(marginText(finding, kMetric), "");
 }
 
 TEST(FindingText, SaysWhatWasMeasuredWhatIsMissingOrWhatToAsk) {
     Finding finding = tooHigh();
-    EXPECT_EQ(outcomeText(finding, kMetric), "131.0 mm; wanted: 0 to 100 mm");
+    EXPECT_EQ(outcomeText(finding, kMetric), "131 mm; wanted: 0 to 100 mm");
     finding.answer = Answer::cannot_tell;
     finding.missing = "the measured wall of 45x2.5";
     EXPECT_EQ(outcomeText(finding, kMetric), "Missing: the measured wall of 45x2.5");
@@ -68,6 +68,35 @@ TEST(FindingText, ShowsEveryDimension) {
     EXPECT_EQ(showQuantity(1.25, Dimension::none, {}, kMetric), "1.25");
     EXPECT_EQ(showQuantity(350, Dimension::stress, {"MPa", Dimension::stress, 1}, kMetric), "350.0 MPa");
     EXPECT_EQ(showQuantity(2.33, Dimension::mass, {"kg", Dimension::mass, 1}, kMetric), "2.33 kg");
+}
+
+TEST(FindingText, SmallLengthsKeepWhatTellsThemFromTheirLimit) {
+    const auto said = [](double mm) { return showQuantity(mm, Dimension::length, kMm, kMetric); };
+    EXPECT_EQ(said(2.5), "2.5 mm");
+    EXPECT_EQ(said(1.95), "1.95 mm");  // a wall under a limit of 2
+    EXPECT_EQ(said(0.004), "0.004 mm");
+    EXPECT_EQ(said(812.44), "812.4 mm");
+    EXPECT_EQ(said(-3), "-3 mm");
+    EXPECT_EQ(said(0), "0 mm");
+}
+
+TEST(FindingText, MeasuredWantedAndMarginAddUp) {
+    Finding finding = tooHigh();
+    finding.value = 41.93, finding.limit = 50, finding.margin = -8.07;
+    EXPECT_EQ(valueText(finding, kMetric), "41.9 mm");
+    EXPECT_EQ(marginText(finding, kMetric), "8.1 mm short");
+    finding.value = 1.95, finding.limit = 2, finding.margin = -0.05;
+    EXPECT_EQ(marginText(finding, kMetric), "0.05 mm short");
+    finding.value = 49.99, finding.limit = 50, finding.margin = -0.01;
+    EXPECT_EQ(marginText(finding, kMetric), "0.01 mm short") << "never 0 where something is lacking";
+}
+
+TEST(FindingText, HasTheSignsOfPrint) {
+    EXPECT_EQ(withSigns("at least 120 cm2 (18.60 in2)"), "at least 120 cm² (18.60 in²)");
+    EXPECT_EQ(withSigns("8 cm3, 12 mm4"), "8 cm³, 12 mm⁴");
+    EXPECT_EQ(withSigns("at least 50 deg"), "at least 50°");
+    EXPECT_EQ(withSigns("clause mm2b, 45x2.5, 2 degrees"), "clause mm2b, 45x2.5, 2 degrees");
+    EXPECT_EQ(withSigns(""), "");
 }
 
 TEST(TubeText, IsWrittenAsTheShopSaysIt) {
