@@ -1,6 +1,7 @@
 #include "app/view/finding_text.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <regex>
 
@@ -55,7 +56,10 @@ std::string valueText(const Finding& finding, const LengthStyle& style) {
 
 std::string limitText(const Finding& finding, const LengthStyle& style) {
     const bool other_unit = isInchUnit(finding.unit) != (style.unit == LengthUnit::in);
-    if (!finding.limit || !followsThePerson(finding.dimension) || !other_unit) return finding.limit_text;
+    // Of several limits in one line it could not be told which the figure behind it is of.
+    const bool several = finding.limit_text.find_first_of(",;") != std::string::npos;
+    if (!finding.limit || several || !followsThePerson(finding.dimension) || !other_unit)
+        return finding.limit_text;
     return finding.limit_text + " (" + showQuantity(*finding.limit, finding.dimension, finding.unit, style) +
            ")";
 }
@@ -95,7 +99,15 @@ std::string withSigns(std::string text) {
         out += power == '2' ? "²" : power == '3' ? "³" : "⁴";
         from = (*it)[0].second;
     }
-    return out.append(from, text.cend());
+    out.append(from, text.cend());
+    // Words of a table, such as drawn_over_mandrel, read as words.
+    for (std::size_t i = 1; i + 1 < out.size(); ++i) {
+        const auto letter = [&](std::size_t at) {
+            return std::isalnum(static_cast<unsigned char>(out[at])) != 0;
+        };
+        if (out[i] == '_' && letter(i - 1) && letter(i + 1)) out[i] = ' ';
+    }
+    return out;
 }
 
 std::string clauseText(const Finding& finding) {

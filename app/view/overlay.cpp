@@ -85,7 +85,8 @@ bool isOfNoPlace(const Finding& finding) {
 
 void paintLeader(QPainter& painter, const Overlay::Shown& label, const Palette& palette, double scale) {
     const QLineF line(label.anchor, label.place.touch);
-    if (!label.points && line.length() < 24 * scale) return;
+    // A card of no place points at nothing; a measure stands at its line.
+    if (!label.points && (label.block.mark || line.length() < 24 * scale)) return;
     const QColor ink = label.block.mark ? label.block.edge : palette.ink;
     QColor halo = palette.card;
     halo.setAlpha(150);

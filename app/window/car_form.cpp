@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
+#include "app/window/cage_edits.h"
 #include "app/window/fact_rows.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
@@ -82,7 +83,7 @@ QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
 
 Form* carPointForm(Desk& desk, const std::string& name) {
     auto* form = new Form(desk, QObject::tr("Car point %1").arg(text(name)));
-    form->title([name] { return spoken(name); }, [] { return QObject::tr("car point"); });
+    form->title([name] { return titled(name); }, [] { return QObject::tr("car point"); });
     form->text(
         QObject::tr("Called"), [name] { return text(name); },
         [&desk, name](const QString& to) { return renamePoint(desk, name, to); });
@@ -120,13 +121,11 @@ Form* carPointForm(Desk& desk, const std::string& name) {
                     const auto* at = std::get_if<AtCarPoint>(&point.place);
                     return at && at->point == name;
                 });
-            if (uses)
-                lines.push_back({text(member.name.empty() ? member.id : member.name), QObject::tr("bar")});
+            if (uses) lines.push_back({text(shownName(member)), QObject::tr("bar")});
         }
         for (const Plate& plate : desk.document.job().cage.plates) {
             const auto* at = std::get_if<AtCarPoint>(&plate.at);
-            if (at && at->point == name)
-                lines.push_back({text(plate.name.empty() ? plate.id : plate.name), QObject::tr("plate")});
+            if (at && at->point == name) lines.push_back({text(shownName(plate)), QObject::tr("plate")});
         }
         if (lines.empty()) lines.push_back({QObject::tr("Nothing yet"), {}});
         return lines;
@@ -137,7 +136,7 @@ Form* carPointForm(Desk& desk, const std::string& name) {
 
 Form* carLineForm(Desk& desk, const std::string& name) {
     auto* form = new Form(desk, QObject::tr("Car line %1").arg(text(name)));
-    form->title([name] { return spoken(name); }, [] { return QObject::tr("car line"); });
+    form->title([name] { return titled(name); }, [] { return QObject::tr("car line"); });
     form->text(
         QObject::tr("Called"), [name] { return text(name); },
         [&desk, name](const QString& to) {

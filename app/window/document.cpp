@@ -28,6 +28,20 @@ std::string absoluteIn(const fs::path& folder, const std::string& written) {
     return written.empty() ? written : fs::path(folder / written).lexically_normal().generic_string();
 }
 
+/// Reads tables as they are on the disk now; with any problem those that are known stay.
+Problems readAnew(const std::vector<std::string>& files, std::map<std::string, RuleTableRef>& known) {
+    Problems problems;
+    std::map<std::string, RuleTableRef> read;
+    for (const std::string& file : files) {
+        const RuleTableResult result = readRuleTable(file);
+        read[file] = result.table;
+        problems.insert(problems.end(), result.problems.begin(), result.problems.end());
+    }
+    if (!problems.empty()) return problems;
+    for (const auto& [file, table] : read) known[file] = table;
+    return {};
+}
+
 }  // namespace
 
 void makeFilesAbsolute(CageLayout& cage, const fs::path& folder,
@@ -84,21 +98,22 @@ Problems Document::open(const fs::path& cage) {
     if (!read.job) return read.problems;
     std::map<std::string, std::string> spelled;
     makeFilesAbsolute(read.job->cage, whole.parent_path(), spelled);
-    if (Problems problems = readTables(read.job->cage.rule_files); !problems.empty()) return problems;
+    if (Problems problems = readAnew(read.job->cage.rule_files, known_tables_); !problems.empty())
+        return problems;
     spelled_ = std::move(spelled);
     read.files.cage = whole;
     return adopt(std::move(*read.job), std::move(read.files));
 }
 
 Problems Document::startNew(Job job, JobFiles files) {
-    if (Problems problems = readTables(job.cage.rule_files); !problems.empty()) return problems;
+    if (Problems problems = readAnew(job.cage.rule_files, known_tables_); !problems.empty()) return problems;
     files.cage.clear();
     spelled_.clear();
     return adopt(std::move(job), std::move(files));
 }
 
 Problems Document::openRecovered(Job job, JobFiles files) {
-    if (Problems problems = readTables(job.cage.rule_files); !problems.empty()) return problems;
+    if (Problems problems = readAnew(job.cage.rule_files, known_tables_); !problems.empty()) return problems;
     spelled_.clear();
     adopt(std::move(job), std::move(files));
     recovered_ = true;
@@ -168,7 +183,7 @@ Problems Document::readTables(const std::vector<std::string>& files) {
 Problems Document::useTable(const fs::path& file, bool use) {
     const std::string whole = fs::absolute(file).lexically_normal().generic_string();
     if (use) {
-        if (Problems problems = readTables({whole}); !problems.empty()) return problems;
+        if (Problems problems = readAnew({whole}, known_tables_); !problems.empty()) return problems;
     }
     const QString name = QString::fromStdString(file.stem().string());
     edit(use ? tr("Use class table %1").arg(name) : tr("Put class table %1 away").arg(name), [&](Job& job) {

@@ -64,8 +64,7 @@ void factRows(Desk& desk, Form& form, const QString& about, const std::function<
             return found == all.end() ? Fact{std::string(), Dimension::none} : found->second;
         };
         TextField* field = form.text(
-            spoken(name).left(1).toUpper() + spoken(name).mid(1),
-            [&desk, now] { return factText(now(), desk.units()); },
+            titled(name), [&desk, now] { return factText(now(), desk.units()); },
             [&desk, facts, now, about, name = name](const QString& typed) {
                 Fact to = readFact(typed);
                 const Fact was = now();

@@ -140,6 +140,10 @@ void ValueField::focusInEvent(QFocusEvent* event) {
     QLineEdit::focusInEvent(event);
     step_key_.clear();
     if (event->reason() != Qt::PopupFocusReason) selectAll();
+    putOnTape();
+}
+
+void ValueField::putOnTape() {
     if (!on_tape_ || value_.dimension != Dimension::length) return;
     OnTape tape;
     tape.label = value_.label;

@@ -30,7 +30,8 @@ public:
     };
     ValueField(Desk& desk, Value value, QWidget* parent = nullptr);
 
-    void refresh();  ///< shows the value of now, unless the person is in the middle of typing
+    void putOnTape();  ///< as getting the keyboard does
+    void refresh();    ///< shows the value of now, unless the person is in the middle of typing
     /// False: the field puts nothing on the tape (the tape's own field).
     void setOnTape(bool on) { on_tape_ = on; }
     /// The least that makes sense: less is a wrong entry, and stepping stops there.

@@ -1,5 +1,6 @@
 #include "app/window/find_box.h"
 
+#include <QApplication>
 #include <QKeyEvent>
 #include <QPainter>
 #include <QRegularExpression>
@@ -127,7 +128,7 @@ void FindBox::take(int row) {
     const auto go = shown_[std::size_t(row)].go;
     clear();
     list_->hide();
-    clearFocus();
+    leave();
     go();
 }
 
@@ -148,11 +149,25 @@ void FindBox::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_Escape:
             clear();
             list_->hide();
-            clearFocus();
+            leave();
             return;
         default:
             QLineEdit::keyPressEvent(event);
     }
+}
+
+void FindBox::leave() {
+    if (before_ && before_->isVisible()) {
+        before_->setFocus(Qt::OtherFocusReason);
+    } else {
+        clearFocus();
+    }
+}
+
+void FindBox::begin() {
+    if (!hasFocus()) before_ = QApplication::focusWidget();
+    setFocus(Qt::ShortcutFocusReason);
+    selectAll();
 }
 
 void FindBox::focusOutEvent(QFocusEvent* event) {

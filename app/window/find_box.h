@@ -3,6 +3,7 @@
 
 #include <QLineEdit>
 #include <QListView>
+#include <QPointer>
 #include <functional>
 #include <vector>
 
@@ -27,6 +28,8 @@ class FindBox : public QLineEdit {
 public:
     FindBox(Desk& desk, std::function<std::vector<Findable>()> all, QWidget* parent = nullptr);
     ~FindBox() override;
+    /// Takes the keyboard; it goes back to where it was once something is found or Escape is pressed.
+    void begin();
 
 protected:
     bool event(QEvent* event) override;
@@ -36,10 +39,12 @@ protected:
 private:
     void search();
     void take(int row);
+    void leave();
 
     std::function<std::vector<Findable>()> all_;
     std::vector<Findable> shown_;
     QListView* list_;
+    QPointer<QWidget> before_;
     QStandardItemModel* model_;
 };
 

@@ -93,6 +93,13 @@ void answerRows(Desk& desk, Form& form, const Finding& finding) {
     form.whole(buttons);
 }
 
+QString tableTitle(const Desk& desk, const std::string& id) {
+    for (const RuleTableInfo& table : desk.document.report().tables) {
+        if (table.id == id && !table.title.empty()) return text(table.title);
+    }
+    return spoken(id);
+}
+
 std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     const Finding* finding = findFinding(desk.document.report(), key);
     if (!finding) return {{QObject::tr("No longer asked by any table in use"), {}}};
@@ -102,14 +109,12 @@ std::vector<FactLine> figures(Desk& desk, const std::string& key) {
          {},
          finding->answer}};
     if (!words.value.isEmpty()) lines.push_back({QObject::tr("Measured"), words.value});
-    if (!finding->limit_text.empty()) lines.push_back({QObject::tr("Wanted"), text(finding->limit_text)});
+    if (!finding->limit_text.empty())
+        lines.push_back({QObject::tr("Wanted"), limitWords(*finding, desk.units())});
     if (!words.by.isEmpty())
         lines.push_back(
-            {finding->answer == Answer::fails ? QObject::tr("Falls short by") : QObject::tr("Margin"),
-             words.by});
+            {finding->answer == Answer::fails ? QObject::tr("Out by") : QObject::tr("Margin"), words.by});
     lines.push_back({QObject::tr("Clause"), text(finding->clause)});
-    lines.push_back(
-        {QObject::tr("Table"), text(finding->table) + QStringLiteral(", ") + text(finding->edition)});
     return lines;
 }
 
@@ -151,11 +156,15 @@ Form* findingForm(Desk& desk, const std::string& key) {
     };
     auto* form = new Form(desk, text(now().title));
     form->title([&desk, now] { return wordsOf(now(), desk.units()).title; }, [] { return QString(); });
-    form->note([now] { return text(now().sentence); });
+    form->note([now] { return printed(now().sentence); });
     form->facts(QObject::tr("figures"), [&desk, key] { return figures(desk, key); });
-    form->note([now] { return now().missing.empty() ? QString() : text(now().missing); });
-    form->note(
-        [now] { return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + text(now().way_out); });
+    form->note([now] { return now().missing.empty() ? QString() : printed(now().missing); });
+    form->note([&desk, now] {
+        return QObject::tr("%1, edition %2").arg(tableTitle(desk, now().table), text(now().edition));
+    });
+    form->note([now] {
+        return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + printed(now().way_out);
+    });
     form->note([now] {
         return now().confirmed ? QString()
                                : QObject::tr(

@@ -2,8 +2,9 @@
 
 #include <QRegularExpression>
 #include <algorithm>
-#include <cmath>
+#include <utility>
 
+#include "app/view/finding_text.h"
 #include "app/window/cage_edits.h"
 #include "app/window/form_help.h"
 #include "core/base/text.h"
@@ -28,26 +29,8 @@ int rank(Answer answer) {
     return 4;
 }
 
-/// To a tenth; small things to what tells them from nothing.
-QString readable(double value) {
-    const double size = std::abs(value);
-    if (std::abs(value - std::round(value)) < 1e-9) return text(fixed(value, 0));
-    return text(fixed(value, size < 1 ? 3 : size < 10 ? 2 : 1));
-}
-
-/// The unit the table speaks in, unless it is a length: those follow the person.
-QString figure(double base, const Finding& finding, UnitsShown units) {
-    if (finding.dimension == Dimension::length) {
-        const UnitsShown one = units == UnitsShown::both ? UnitsShown::mm : units;
-        const Unit unit = fieldUnit(Dimension::length, one);
-        const double value = base / unit.to_base;
-        return (one == UnitsShown::in ? text(fixed(value, 3)) : readable(value)) + QLatin1Char(' ') +
-               text(unit.word);
-    }
-    const double value = base / (finding.unit.word.empty() ? 1.0 : finding.unit.to_base);
-    if (finding.dimension == Dimension::angle) return text(fixed(value, 1)) + QStringLiteral("°");
-    return finding.unit.word.empty() ? readable(value)
-                                     : readable(value) + QLatin1Char(' ') + unitSign(finding.unit.word);
+LengthStyle styleOf(UnitsShown units) {
+    return {units == UnitsShown::in ? LengthUnit::in : LengthUnit::mm};
 }
 
 /// "Rear brace against vertical" about "Rear brace, left" is "Rear brace against vertical, left": nothing
@@ -57,10 +40,16 @@ QString withSubject(const QString& title, const QString& about) {
     const qsizetype comma = about.lastIndexOf(QStringLiteral(", "));
     const QString base = about.left(comma);
     if (comma > 0 && title.contains(base, Qt::CaseInsensitive)) return title + about.mid(comma);
-    return title + QStringLiteral(", ") + about;
+    // Within a line it begins small, unless it is a sign of its own: "DOM tube".
+    const bool word = about.size() > 1 && about[1].isLower();
+    return title + QStringLiteral(", ") + (word ? about.left(1).toLower() + about.mid(1) : about);
 }
 
 }  // namespace
+
+QString printed(std::string words) {
+    return QString::fromStdString(withSigns(std::move(words)));
+}
 
 std::string findingKey(const Finding& finding) {
     return finding.table + "/" + finding.rule + "/" + finding.subject;
@@ -75,7 +64,11 @@ const Finding* findFinding(const CheckReport& report, std::string_view key) {
 
 QString shortWayOut(const Finding& finding) {
     static const QRegularExpression kAmount(QStringLiteral("^[^.]*\\d[^:;]* needed\\. (?=\\S)"));
-    return text(finding.way_out).remove(kAmount);
+    return printed(finding.way_out).remove(kAmount);
+}
+
+QString limitWords(const Finding& finding, UnitsShown units) {
+    return printed(limitText(finding, styleOf(units)));
 }
 
 QString answerWords(Answer answer) {
@@ -88,21 +81,14 @@ FindingWords wordsOf(const Finding& finding, UnitsShown units) {
     words.title = QString::fromStdString(finding.title);
     const QString about = QString::fromStdString(finding.subject_name);
     words.title = withSubject(words.title, about);
-    if (finding.value) words.value = figure(*finding.value, finding, units);
-    words.limit = QString::fromStdString(finding.limit_text);
-    if (finding.margin) {
-        const QString amount = figure(std::abs(*finding.margin), finding, units);
-        if (*finding.margin >= 0 && finding.dimension == Dimension::none) {
-            words.by.clear();  // a count or a word has nothing to spare
-        } else if (*finding.margin >= 0) {
-            words.by = QObject::tr("%1 to spare").arg(amount);
-        } else {
-            const bool over = finding.value && finding.limit && *finding.value > *finding.limit;
-            words.by = over ? QObject::tr("%1 too much").arg(amount) : QObject::tr("%1 short").arg(amount);
-        }
-    }
+    const LengthStyle style = styleOf(units);
+    words.value = printed(valueText(finding, style));
+    words.limit = limitWords(finding, units);
+    // A count or a word that meets has nothing to spare.
+    const bool counts = finding.dimension == Dimension::none && finding.margin.value_or(0) >= 0;
+    if (!counts) words.by = printed(marginText(finding, style));
     if (finding.answer == Answer::cannot_tell || finding.answer == Answer::ask_person) {
-        words.limit = QString::fromStdString(finding.missing);
+        words.limit = printed(finding.missing);
     }
     words.sentence = answerWords(finding.answer) + QStringLiteral(": ") + words.title;
     for (const QString& more : {words.value, words.limit, words.by, QString::fromStdString(finding.clause)}) {

@@ -178,6 +178,7 @@ void Form::row(const QString& words, QWidget* content, QLabel* wrong) {
     line->setSpacing(kGrid);
     auto* name = label(words, TypeSize::body, TypeWeight::plain, "soft", this);
     name->setFixedWidth(kLabelWidth);
+    name->setWordWrap(true);
     name->setBuddy(content);
     line->addWidget(name);
     line->addWidget(content, 1);

@@ -54,6 +54,11 @@ public:
         QString tip;
     };
     void actions(const std::vector<Action>& list);
+    /// Of the fields named so, the first is what the tape shows when the form is opened.
+    void forTape(ValueField* field) {
+        if (!for_tape_) for_tape_ = field;
+    }
+    ValueField* fieldForTape() const { return for_tape_; }
     void whole(QWidget* widget);  ///< any widget over the whole width
     void finish();                ///< a stretch below the last row
 
@@ -68,6 +73,7 @@ private:
 
     Desk& desk_;
     QString about_, within_;
+    ValueField* for_tape_ = nullptr;
     QVBoxLayout* whole_ = nullptr;
     QVBoxLayout* rows_ = nullptr;  ///< where the next row goes: the whole, or the fold begun last
     std::vector<std::function<void()>> refreshers_;

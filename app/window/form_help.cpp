@@ -21,6 +21,16 @@ QString spoken(const std::string& id) {
         .replace(QLatin1Char('.'), QStringLiteral(", "));
 }
 
+QString tubeName(const std::string& stock_id) {
+    static const QRegularExpression kTimes(QStringLiteral("(?<=[0-9])x(?=[0-9.])"));
+    return text(stock_id).replace(kTimes, QStringLiteral(" × ")).replace(QLatin1Char('_'), QLatin1Char(' '));
+}
+
+QString titled(const std::string& id) {
+    const QString words = spoken(id);
+    return words.left(1).toUpper() + words.mid(1);
+}
+
 QString joined(const std::vector<std::string>& list) {
     QStringList words;
     for (const std::string& one : list) words << text(one);
@@ -90,7 +100,7 @@ std::vector<ChoiceField::Option> stockOptions(const StockList& stock) {
     std::vector<ChoiceField::Option> options;
     for (const TubeStock& tube : stock.tubes) {
         const Material* material = stock.material(tube.material);
-        QString words = text(tube.id);
+        QString words = tubeName(tube.id);
         if (material) words += QStringLiteral(", ") + text(material->name);
         options.push_back({tube.id, words});
     }
@@ -139,7 +149,7 @@ std::vector<ChoiceField::Option> plateOptions(const Desk& desk, const std::strin
 
 std::vector<ChoiceField::Option> railOptions(const Car& car) {
     std::vector<ChoiceField::Option> options{{"", QObject::tr("floor skin only")}};
-    for (const FrameRail& rail : car.rails) options.push_back({rail.name, text(rail.name)});
+    for (const FrameRail& rail : car.rails) options.push_back({rail.name, spoken(rail.name)});
     return options;
 }
 

@@ -29,7 +29,8 @@ QString listOf(const Job& job, const std::vector<std::string>& ids) {
     QStringList names;
     for (const std::string& id : ids) {
         const Member* member = job.cage.member(id);
-        names << (member ? text(shownName(*member)) : text(id));
+        const Plate* plate = job.cage.plate(id);
+        names << (member ? text(shownName(*member)) : plate ? text(shownName(*plate)) : spoken(id));
         if (names.size() == 8 && ids.size() > 9) {
             names << QObject::tr("and %1 more").arg(ids.size() - 8);
             break;
@@ -91,7 +92,7 @@ void deleteCarPoint(Desk& desk, const std::string& name) {
     const CarPoint* point = desk.document.job().car.point(name);
     if (!point) return;
     const Vec3 where = point->at;
-    desk.document.edit(QObject::tr("Delete car point %1").arg(text(name)), [&](Job& job) {
+    desk.document.edit(QObject::tr("Delete car point %1").arg(spoken(name)), [&](Job& job) {
         // What stood on it stays where it is.
         const auto settle = [&](Place3& place) {
             if (onIt(place)) place = FixedPoint{where + std::get<AtCarPoint>(place).offset};
@@ -118,7 +119,7 @@ bool deleteOther(Desk& desk, const Subject& subject) {
             deleteCarPoint(desk, subject.id);
             return true;
         case Kind::car_line:
-            desk.document.edit(QObject::tr("Delete car line %1").arg(text(subject.id)), [&](Job& job) {
+            desk.document.edit(QObject::tr("Delete car line %1").arg(spoken(subject.id)), [&](Job& job) {
                 std::erase_if(job.car.lines, [&](const CarLine& line) { return line.name == subject.id; });
             });
             return true;
@@ -208,7 +209,7 @@ void deleteChosen(Desk& desk, QWidget* window) {
         if (!answer) return;
         orphans = *answer;
     }
-    const QString words = ids.size() == 1 ? QObject::tr("Delete %1").arg(text(ids.front()))
+    const QString words = ids.size() == 1 ? QObject::tr("Delete %1").arg(listOf(desk.document.job(), ids))
                                           : QObject::tr("Delete %1 parts").arg(ids.size());
     desk.document.edit(words, [&](Job& job) { deleteParts(job, desk.document.geometry(), ids, orphans); });
     if (!standing.drivers.empty())
@@ -226,9 +227,10 @@ void pairChosen(Desk& desk) {
 void moveChosenInOrder(Desk& desk, int by) {
     const auto chosen = desk.selection.layoutIds(Kind::member);
     if (chosen.size() != 1) return;
-    desk.document.edit(by < 0 ? QObject::tr("Fit %1 earlier").arg(text(chosen.front()))
-                              : QObject::tr("Fit %1 later").arg(text(chosen.front())),
-                       [&](Job& job) { moveInOrder(job, chosen.front(), by); });
+    const QString name = text(shownName(memberOf(desk, chosen.front())));
+    desk.document.edit(
+        by < 0 ? QObject::tr("Fit %1 earlier").arg(name) : QObject::tr("Fit %1 later").arg(name),
+        [&](Job& job) { moveInOrder(job, chosen.front(), by); });
 }
 
 void addPlate(Desk& desk) {

@@ -75,7 +75,7 @@ Inspector::Inspector(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(d
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setFrameShape(QFrame::NoFrame);
     setAccessibleName(tr("Inspector"));
-    setMinimumWidth(300);
+    setMinimumWidth(340);
     connect(&desk_.selection, &Selection::changed, this, &Inspector::follow);
     connect(&desk_.document, &Document::changed, this, &Inspector::follow);
     rebuild();
@@ -90,6 +90,20 @@ void Inspector::focusFirst() {
     }
 }
 
+std::optional<Subject> Inspector::subject() const {
+    if (const Subject* last = desk_.selection.last()) return *last;
+    const Job& job = desk_.document.job();
+    if (step_ == Step::car) return Subject{Subject::Kind::car_facts, "car"};
+    if (step_ == Step::driver && !job.drivers.empty())
+        return Subject{Subject::Kind::driver, job.drivers.front().id};
+    return std::nullopt;
+}
+
+void Inspector::setStep(Step step) {
+    step_ = step;
+    follow();
+}
+
 QByteArray Inspector::shape() const {
     const auto members = desk_.selection.layoutIds(Subject::Kind::member);
     if (members.size() > 1) {
@@ -97,8 +111,8 @@ QByteArray Inspector::shape() const {
         for (const std::string& id : members) all += ' ' + QByteArray(id.c_str());
         return all;
     }
-    const Subject* last = desk_.selection.last();
-    return last ? shapeOf(desk_, *last) : "job " + names(desk_.document.job().cage.entry);
+    const auto shown = subject();
+    return shown ? shapeOf(desk_, *shown) : "job " + names(desk_.document.job().cage.entry);
 }
 
 void Inspector::follow() {
@@ -120,6 +134,9 @@ void Inspector::rebuild() {
         return;
     }
     shape_ = now;
+    const auto shown = subject();
+    const bool another = shown != shown_;
+    shown_ = shown;
     Form* next = make();
     if (QWidget* old = takeWidget()) {
         old->hide();
@@ -128,30 +145,34 @@ void Inspector::rebuild() {
     form_ = next;
     setWidget(next);
     next->show();
+    if (!another) return;
+    // The tape is never left on something the person has turned away from.
+    desk_.putOnTape({});
+    if (form_->fieldForTape()) form_->fieldForTape()->putOnTape();
 }
 
 Form* Inspector::make() const {
     const auto members = desk_.selection.layoutIds(Subject::Kind::member);
     if (members.size() > 1) return membersForm(desk_, members);
-    const Subject* last = desk_.selection.last();
-    if (!last) return jobForm(desk_);
-    switch (last->kind) {
+    const auto shown = subject();
+    if (!shown) return jobForm(desk_);
+    switch (shown->kind) {
         case Subject::Kind::member:
-            return memberForm(desk_, last->id);
+            return memberForm(desk_, shown->id);
         case Subject::Kind::plate:
-            return plateForm(desk_, last->id);
+            return plateForm(desk_, shown->id);
         case Subject::Kind::gusset:
-            return gussetForm(desk_, last->id);
+            return gussetForm(desk_, shown->id);
         case Subject::Kind::driver:
-            return driverForm(desk_, last->id);
+            return driverForm(desk_, shown->id);
         case Subject::Kind::car_facts:
             return carForm(desk_);
         case Subject::Kind::car_point:
-            return carPointForm(desk_, last->id);
+            return carPointForm(desk_, shown->id);
         case Subject::Kind::car_line:
-            return carLineForm(desk_, last->id);
+            return carLineForm(desk_, shown->id);
         case Subject::Kind::finding:
-            return findingForm(desk_, last->id);
+            return findingForm(desk_, shown->id);
     }
     return jobForm(desk_);
 }

@@ -4,6 +4,7 @@
 #include <QScrollArea>
 
 #include "app/window/desk.h"
+#include "app/window/step_rail.h"
 
 namespace hoopwright {
 
@@ -27,6 +28,8 @@ class Inspector : public QScrollArea {
 public:
     Inspector(Desk& desk, QWidget* parent = nullptr);
     Form* form() const { return form_; }
+    /// With nothing chosen the car step shows the car, the driver step the first driver, all others the job.
+    void setStep(Step step);
     /// Puts the keyboard into the first value.
     void focusFirst();
 
@@ -35,10 +38,13 @@ private:
     void rebuild();
     Form* make() const;
     QByteArray shape() const;
+    std::optional<Subject> subject() const;  ///< what the form is of; nothing: the job
 
     Desk& desk_;
     Form* form_ = nullptr;
     QByteArray shape_;
+    std::optional<Subject> shown_;
+    Step step_ = Step::cage;
     bool waiting_ = false;
 };
 

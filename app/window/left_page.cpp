@@ -123,7 +123,7 @@ void CarPage::refresh() {
     for (const CarPoint& point : car.points) {
         Row row;
         row.subject = Subject{Subject::Kind::car_point, point.name};
-        row.title = spoken(point.name);
+        row.title = titled(point.name);
         row.detail = pointText(desk_, point.at);
         row.tip = text(point.how);
         rows.push_back(row);
@@ -132,7 +132,7 @@ void CarPage::refresh() {
     for (const CarLine& line : car.lines) {
         Row row;
         row.subject = Subject{Subject::Kind::car_line, line.name};
-        row.title = spoken(line.name);
+        row.title = titled(line.name);
         row.detail = QString::number(line.points.size());
         rows.push_back(row);
     }
@@ -185,7 +185,7 @@ void CagePage::refresh() {
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(member), sideOf(id));
             if (!by_place) row.title = QString::number(number) + QStringLiteral("  ") + row.title;
-            row.detail = text(member.stock).replace(QLatin1Char('x'), QStringLiteral(" × "));
+            row.detail = tubeName(member.stock);
             row.tip = text(roleOf(member.role).purpose);
             row.faint = member.optional_bar;
             (by_place ? places[roleOf(member.role).place] : rows).push_back(row);
@@ -202,7 +202,9 @@ void CagePage::refresh() {
             row.subject = Subject{Subject::Kind::plate, id};
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(plate), sideOf(id));
-            row.detail = fieldText(plate.thickness_mm, Dimension::length, desk_.units());
+            const bool inches = desk_.units() == UnitsShown::in;
+            row.detail =
+                measureText(plate.thickness_mm, Dimension::length, inches ? UnitsShown::in : UnitsShown::mm);
             rows.push_back(row);
         }
     }
@@ -210,7 +212,7 @@ void CagePage::refresh() {
     for (const Gusset& gusset : job.cage.gussets) {
         Row row;
         row.subject = Subject{Subject::Kind::gusset, gusset.id};
-        row.title = text(gusset.id);
+        row.title = titled(gusset.id);
         row.detail = gusset.mirrored ? tr("pair") : QString();
         rows.push_back(row);
     }

@@ -150,10 +150,7 @@ void MainWindow::buildEditMenu() {
         tr("Let go"), Qt::Key_Escape, [this] { leaveThing(); },
         tr("Leave a pick, a finding or what is chosen")));
     menu->addSeparator();
-    menu->addAction(act(tr("Find anything"), QKeySequence(Qt::CTRL | Qt::Key_F), [this] {
-        find_->setFocus();
-        find_->selectAll();
-    }));
+    menu->addAction(act(tr("Find anything"), QKeySequence(Qt::CTRL | Qt::Key_F), [this] { find_->begin(); }));
     menu->addAction(act(tr("Type on the tape"), QKeySequence(Qt::CTRL | Qt::Key_T), [this] {
         if (tape_->field()->isVisible()) tape_->field()->setFocus(Qt::ShortcutFocusReason);
     }));

@@ -174,7 +174,7 @@ std::vector<Findable> MainWindow::everything() {
     }
     for (const CarPoint& point : document.job().car.points)
         all.push_back(
-            {spoken(point.name), tr("car point"), choose(Step::car, {Subject::Kind::car_point, point.name})});
+            {titled(point.name), tr("car point"), choose(Step::car, {Subject::Kind::car_point, point.name})});
     for (const Driver& driver : document.job().drivers)
         all.push_back(
             {text(driver.name), tr("driver"), choose(Step::driver, {Subject::Kind::driver, driver.id})});

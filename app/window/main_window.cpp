@@ -28,7 +28,8 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kListWidth = 272, kListLeast = 220, kInspectorWidth = 352, kInspectorLeast = 300;
+constexpr int kListWidth = 272, kListLeast = 220, kInspectorWidth = 352, kInspectorLeast = 340;
+constexpr int kRoomyWidth = 1200;
 constexpr int kFirstWidth = 1600, kFirstHeight = 920;
 
 }  // namespace
@@ -124,6 +125,7 @@ void MainWindow::goTo(Step step) {
     right_->setCurrentIndex(step == Step::order ? 1 : 0);
     orders_->setWanted(step == Step::order);
     view_->setStep(step);
+    inspector_->setStep(step);
 }
 
 void MainWindow::followDocument() {
@@ -221,6 +223,8 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
     QMainWindow::resizeEvent(event);
     foldAsNeeded();
     refreshSteps();
+    // The menus come first: what finds anything makes room for them.
+    find_->setFixedWidth(width() < kRoomyWidth ? 150 : 240);
 }
 
 void MainWindow::rememberLayout() {

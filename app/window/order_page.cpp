@@ -48,8 +48,12 @@ const ResolvedMember* barOf(const MadeOrder& made, const OrderPiece& piece) {
                                                                    : nullptr;
 }
 
+QString sticksAndMass(const Desk& desk, const OrderTube& tube) {
+    return sticks(tube.nest.sticks.size()) + QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
+}
+
 QString sum(const Desk& desk, const OrderTube& tube) {
-    QString words = sticks(tube.nest.sticks.size()) + QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
+    QString words = sticksAndMass(desk, tube);
     if (tube.nest.price > 0) words += QStringLiteral(", ") + money(desk, tube.nest.price);
     return words;
 }
@@ -111,8 +115,8 @@ void OrderPage::refresh() {
     for (const OrderTube& tube : all.tubes) {
         Row head;
         head.header = true;
-        head.title = text(tube.stock).replace(QLatin1Char('x'), QStringLiteral(" × "));
-        head.detail = sum(desk_, tube);
+        head.title = tubeName(tube.stock);
+        head.detail = sticksAndMass(desk_, tube);
         rows.push_back(head);
         for (const OrderPiece& piece : tube.pieces) {
             const ResolvedMember* bar = barOf(*maker_.order(), piece);
@@ -173,8 +177,7 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
     const double left = 2 * kGrid, room = width() - 4 * kGrid;
     painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
     painter.setPen(p.ink);
-    painter.drawText(QRectF(left, y, room, kTitle), Qt::AlignLeft | Qt::AlignVCenter,
-                     text(tube.stock).replace(QLatin1Char('x'), QStringLiteral(" × ")));
+    painter.drawText(QRectF(left, y, room, kTitle), Qt::AlignLeft | Qt::AlignVCenter, tubeName(tube.stock));
     painter.setFont(typeFont(TypeSize::small));
     painter.setPen(p.ink_soft);
     drawFigures(painter, QRectF(left, y, room, kTitle), Qt::AlignRight | Qt::AlignVCenter, sum(desk_, tube));
@@ -209,8 +212,9 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
         y += kStick;
         painter.setFont(typeFont(TypeSize::small));
         painter.setPen(p.ink_soft);
-        painter.drawText(QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter,
-                         tr("%1 left of %2").arg(desk_.length(stick.left_mm), desk_.length(whole)));
+        painter.drawText(
+            QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter,
+            tr("%1 left of %2").arg(desk_.length(stick.left_mm), longText(whole, desk_.units())));
         y += kGap;
     }
     painter.setFont(typeFont(TypeSize::small));

@@ -206,13 +206,14 @@ void landingRows(const PointRows& at) {
     const ByWords& words = wordsFor(at.as<Landing>());
     if (!words.value.isEmpty()) {
         const bool fraction = at.as<Landing>().by == Landing::By::fraction;
-        at.form.value(
+        ValueField* where = at.form.value(
             words.value, fraction ? Dimension::none : Dimension::length,
             [at] { return std::optional(at.as<Landing>().value); },
             [at](std::optional<double> to, const QByteArray& key) {
                 at.edit<Landing>(
                     at.name(), [&](Landing& l) { l.value = *to; }, key);
             });
+        if (!fraction) at.form.forTape(where);
     }
     at.form.choice(
         QObject::tr("Side"),

@@ -307,7 +307,7 @@ Form* gussetForm(Desk& desk, const std::string& id) {
             key);
     };
     auto* form = new Form(desk, QObject::tr("Gusset %1").arg(text(id)));
-    form->title([id] { return QObject::tr("Gusset %1").arg(text(id)); }, [] { return QString(); });
+    form->title([id] { return QObject::tr("Gusset, %1").arg(spoken(id)); }, [] { return QString(); });
     form->text(
         QObject::tr("Called"), [id] { return text(id); },
         [&desk, id](const QString& to) { return renameChosen(desk, Subject::Kind::gusset, id, to); });

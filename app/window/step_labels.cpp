@@ -35,9 +35,11 @@ std::vector<ViewLabel> pointLabels(const Desk& desk) {
         const bool chosen = last && last->kind == Subject::Kind::car_point && last->id == point.name;
         ViewLabel label;
         label.at = point.at;
-        label.text = spoken(point.name);
+        label.text = titled(point.name);
         label.rank = chosen ? 0 : 10;
         label.even_hidden = chosen;
+        if (!chosen)
+            label.one_of = point.name.substr(0, point.name.find('.'));  // of left and right the nearer
         labels.push_back(label);
     }
     return labels;
@@ -65,9 +67,8 @@ std::vector<ViewLabel> stepLabels(const Desk& desk, Step step, LengthUnit unit) 
     if (step == Step::car && !finding) return pointLabels(desk);
     const std::vector<std::string> chosen = chosenIds(desk);
     if (!chosen.empty()) return barLabels(cage, unit, chosen);
-    if (finding || step == Step::car || step == Step::driver) return {};
+    if (finding || step == Step::car || step == Step::driver || step == Step::order) return {};
     std::vector<ViewLabel> labels = barLabels(cage, unit);
-    if (step == Step::order) return labels;
     const std::set<std::string> worth = worthNaming(desk.document, step);
     std::erase_if(labels, [&](const ViewLabel& label) { return worth.count(label.thing) == 0; });
     return labels;

@@ -51,7 +51,6 @@ TapeStrip::TapeStrip(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk)
     field_->setCursor(Qt::IBeamCursor);
     field_->setToolTip(tr("Type a value: 812.4, 31 63/64, +1/16 adds, less 1/16 takes away"));
     connect(field_, &ValueField::complained, this, [this](const QString& sentence) {
-        complaint_ = sentence;
         if (!sentence.isEmpty()) emit desk_.say(sentence);
         update();
     });

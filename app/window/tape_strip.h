@@ -10,8 +10,7 @@ namespace hoopwright {
 class ValueField;
 
 /// Drag the tape to move the value (Shift: ten times finer), one drag is one undo; or type on it: "812.4",
-/// "31 63/64",
-/// "+1/16", "less 3". Left and Right step as Up and Down do in a field.
+/// "31 63/64", "+1/16", "less 3". Four pixels are a millimetre.
 class TapeStrip : public QWidget {
     Q_OBJECT
 public:
@@ -32,7 +31,6 @@ private:
 
     Desk& desk_;
     ValueField* field_;
-    QString complaint_;
     QByteArray drag_;
     double press_x_ = 0, press_mm_ = 0;
 };

@@ -52,7 +52,7 @@ TEST_F(FindingForms, AFailureSaysMeasuredWantedByHowMuchClauseAndTheWayOut) {
     const std::string key = show(Answer::fails);
     const Finding* finding = findFinding(desk_.document.report(), key);
     const QString figures = facts(QString::fromStdString(finding->title) + QStringLiteral(", figures"));
-    for (const char* word : {"Fails: ", "Measured: ", "Wanted: ", "Falls short by: ", "Clause: ", "Table: "})
+    for (const char* word : {"Fails: ", "Measured: ", "Wanted: ", "Out by: ", "Clause: "})
         EXPECT_THAT(figures.toStdString(), HasSubstr(word));
     EXPECT_TRUE(shows(QString::fromStdString(finding->sentence)));
     EXPECT_TRUE(shows(QStringLiteral("Way out: ") + QString::fromStdString(finding->way_out)));
@@ -119,7 +119,7 @@ TEST_F(FindingForms, TheWayOutStandsWithoutTheAmountBesideIt) {
     finding.way_out = "2 more are needed. Fit a diagonal.";
     EXPECT_EQ(shortWayOut(finding), QStringLiteral("Fit a diagonal."));
     finding.way_out = "5.2 deg more is needed.";
-    EXPECT_EQ(shortWayOut(finding), QStringLiteral("5.2 deg more is needed.")) << "all there is stays";
+    EXPECT_EQ(shortWayOut(finding), QString::fromUtf8("5.2° more is needed.")) << "all there is stays";
     finding.way_out = "Use tube of 45 x 2.5 mm or more.";
     EXPECT_EQ(shortWayOut(finding), QStringLiteral("Use tube of 45 x 2.5 mm or more."));
     finding.way_out.clear();

@@ -171,5 +171,44 @@ TEST_F(Inspectors, FoldsOpenCloseAndAreRemembered) {
     EXPECT_FALSE(control<QAbstractButton>(head)->isChecked());
 }
 
+TEST_F(Inspectors, WithNothingChosenTheStepDecidesWhatIsShown) {
+    desk_.selection.clear();
+    const auto title = [&] {
+        QCoreApplication::processEvents();
+        return inspector_->form()->findChild<QLabel*>()->text();
+    };
+    inspector_->setStep(Step::car);
+    EXPECT_EQ(title(), QString::fromStdString(job().car.name));
+    inspector_->setStep(Step::driver);
+    EXPECT_EQ(title(), QString::fromStdString(job().drivers.front().name));
+    for (const Step step : {Step::cage, Step::check, Step::order}) {
+        inspector_->setStep(step);
+        EXPECT_EQ(title(), desk_.document.title());
+    }
+    inspector_->setStep(Step::car);
+    choose(Kind::member, "belt_bar");
+    EXPECT_EQ(title(), QStringLiteral("Belt bar")) << "what is chosen comes first";
+    desk_.document.edit(QStringLiteral("nobody"), [](Job& next) {
+        next.drivers.clear();
+        next.cage.driver_files.clear();
+    });
+    desk_.selection.clear();
+    inspector_->setStep(Step::driver);
+    EXPECT_EQ(title(), desk_.document.title()) << "nobody is seated";
+}
+
+TEST_F(Inspectors, AChosenBarPutsItsHeightOnTheTapeAndTurningAwayTakesItOff) {
+    choose(Kind::member, "belt_bar");
+    ASSERT_TRUE(desk_.tape());
+    EXPECT_EQ(desk_.tape().label, QStringLiteral("Belt bar, first end, height"));
+    EXPECT_EQ(desk_.tape().get(), 515);
+    choose(Kind::driver, "tall");
+    EXPECT_FALSE(desk_.tape()) << "a driver has no one length to begin with";
+    choose(Kind::member, "hoop_diagonal");
+    EXPECT_EQ(desk_.tape().label, QStringLiteral("Hoop diagonal, first end, height"));
+    pick(QStringLiteral("Hoop diagonal, first end, side"), QStringLiteral("right"));
+    EXPECT_TRUE(desk_.tape()) << "an edit leaves it there";
+}
+
 }  // namespace
 }  // namespace hoopwright

@@ -48,12 +48,12 @@ TEST_F(Lists, TheCarListsItsPointsAndLinesInWords) {
     CarPage page(desk_, {});
     show(page);
     const QStringList all = titles(page);
-    EXPECT_TRUE(all.contains(QStringLiteral("windshield top, left")));
-    EXPECT_TRUE(all.contains(QStringLiteral("roof rail, left")));
+    EXPECT_TRUE(all.contains(QStringLiteral("Windshield top, left")));
+    EXPECT_TRUE(all.contains(QStringLiteral("Roof rail, left")));
     for (const QString& one : all) EXPECT_FALSE(one.contains(QLatin1Char('_'))) << one.toStdString();
-    click(page, QStringLiteral("rear leg, left"));
+    click(page, QStringLiteral("Rear leg, left"));
     EXPECT_EQ(*desk_.selection.last(), (Subject{Kind::car_point, "rear_leg.left"}));
-    click(page, QStringLiteral("windshield"));
+    click(page, QStringLiteral("Windshield"));
     EXPECT_EQ(*desk_.selection.last(), (Subject{Kind::car_line, "windshield"}));
 }
 
@@ -195,10 +195,10 @@ TEST_F(Lists, OnlyWhatTheStepIsAboutIsNamedInTheView) {
     const auto names = [&](Step step) { return stepLabels(desk_, step, LengthUnit::mm); };
     const std::size_t bars = desk_.document.geometry().members.size();
     EXPECT_EQ(names(Step::car).size(), job().car.points.size());
-    EXPECT_EQ(names(Step::car).front().text, QStringLiteral("sill b, left"));
+    EXPECT_EQ(names(Step::car).front().text, QStringLiteral("Sill b, left"));
     EXPECT_TRUE(names(Step::driver).empty());
     EXPECT_TRUE(names(Step::check).empty()) << "nothing fails";
-    EXPECT_EQ(names(Step::order).size(), bars) << "every piece that will be cut";
+    EXPECT_TRUE(names(Step::order).empty()) << "a piece is named once it is chosen";
     std::set<std::string> in_cage;
     for (const ViewLabel& label : names(Step::cage)) in_cage.insert(label.thing);
     EXPECT_TRUE(in_cage.count("main_hoop")) << "it carries many";
