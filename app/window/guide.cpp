@@ -90,11 +90,11 @@ Guide::Guide(QWidget* parent) : QDialog(parent), text_(new QTextBrowser(this)) {
         giveAir(*text_->document());
     });
     connect(text_, &QTextBrowser::anchorClicked, this,
-            [this](const QUrl& link) { open(link.fileName().section(QLatin1Char('.'), 0, 0)); });
+            [this](const QUrl& link) { turnTo(link.fileName().section(QLatin1Char('.'), 0, 0)); });
     list->setCurrentRow(0);
 }
 
-void Guide::open(const QString& page) {
+void Guide::turnTo(const QString& page) {
     auto* list = findChild<QListWidget*>();
     for (int i = 0; i < list->count(); ++i) {
         if (list->item(i)->data(Qt::UserRole).toString() == page) list->setCurrentRow(i);

@@ -12,7 +12,7 @@ class Guide : public QDialog {
     Q_OBJECT
 public:
     explicit Guide(QWidget* parent = nullptr);
-    void open(const QString& page);  ///< "start", "tape" ...: the name of a page without its ending
+    void turnTo(const QString& page);  ///< "start", "tape" ...: the name of a page without its ending
 
 private:
     QTextBrowser* text_;

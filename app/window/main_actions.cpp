@@ -255,7 +255,7 @@ void MainWindow::buildHelpMenu() {
     QMenu* menu = top_->menus()->addMenu(tr("&Help"));
     const auto page = [this](const QString& name) {
         if (!guide_) guide_ = new Guide(this);
-        guide_->open(name);
+        guide_->turnTo(name);
     };
     menu->addAction(act(tr("Guide"), QKeySequence::HelpContents, [page] { page(QStringLiteral("start")); }));
     menu->addAction(act(tr("Keys"), {}, [page] { page(QStringLiteral("keys")); }));

@@ -230,7 +230,7 @@ TEST(Guide, EveryPageHasWordsAndEveryLinkInItLeadsToAPage) {
 
 TEST(Guide, OpensAtTheAskedPage) {
     Guide guide;
-    guide.open(QStringLiteral("keys"));
+    guide.turnTo(QStringLiteral("keys"));
     EXPECT_TRUE(guide.isVisible());
     EXPECT_THAT(guide.findChild<QTextBrowser*>()->toPlainText().toStdString(), HasSubstr("Ctrl+Shift+Z"));
 }
