@@ -15,6 +15,7 @@ struct Capsule {
     Vec3f from = Vec3f::Zero(), to = Vec3f::Zero();
     float radius_mm = 0;
     int owner = -1;  ///< does not shade the mesh with this number
+    friend bool operator==(const Capsule&, const Capsule&) = default;
 };
 /// Capsules along a centreline; arcs in stretches of about 20 degrees.
 std::vector<Capsule> capsulesOf(const Centreline& line, double radius_mm, int owner);
@@ -38,6 +39,7 @@ struct GroundShadow {
 struct Footprint {
     double x0 = 0, x1 = 0, y0 = 0, y1 = 0, height_mm = 0;
     double strength = 0.5;
+    friend bool operator==(const Footprint&, const Footprint&) = default;
 };
 /// Penumbrae grow with height, as under a lamp 24 degrees wide from `light` (unit, towards the lamp).
 GroundShadow groundShadow(const std::vector<Capsule>& capsules, const std::vector<Footprint>& footprints,

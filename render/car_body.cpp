@@ -8,8 +8,8 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kOutlineSteps = 4;     // stretches between two measured points of a station
-constexpr double kLoftStep_mm = 60;  // greatest distance of drawn sections
+constexpr int kOutlineSteps = 6;     // stretches between two measured points of a station
+constexpr double kLoftStep_mm = 40;  // greatest distance of drawn sections
 constexpr int kCapRings = 5;
 constexpr double kCorner_rad = 0.7;  // drawn lines keep corners sharper than this
 constexpr double kApart_mm = 0.5;    // stations nearer than this count as one

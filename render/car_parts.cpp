@@ -123,14 +123,17 @@ void rim(Mesh& mesh, const Vec3& centre, double radius, double width, double out
     const double r = 0.66 * radius, lip = outward * 0.46 * width, face = outward * 0.20 * width;
     revolve(mesh, centre, {{r + 4, lip, 0.3, outward, kRim, 0.95}, {r - 6, lip, 0.1, outward, kRim, 0.95}},
             64);
-    revolve(mesh, centre, {{r - 6, lip, -1, 0, kRim, 0.8}, {r - 12, face, -1, 0, kRim, 0.4}}, 64);
+    // The barrel goes on behind the spokes to the well, so that nothing is seen past its edge.
+    const double well = face - outward * 45;
     revolve(mesh, centre,
-            {{r - 12, face - outward * 45, 0, outward, kWell, 0.35},
-             {0, face - outward * 45, 0, outward, kWell, 0.3}},
+            {{r - 6, lip, -1, 0, kRim, 0.8},
+             {r - 12, face, -1, 0, kRim, 0.45},
+             {r - 14, well, -1, 0, kWell, 0.35}},
             64);
+    revolve(mesh, centre, {{r - 14, well, 0, outward, kWell, 0.5}, {0, well, 0, outward, kWell, 0.35}}, 64);
     const double hub = 0.25 * r;
     revolve(mesh, centre,
-            {{hub, face - outward * 45, 1, 0, kRim, 0.4},
+            {{hub, well, 1, 0, kRim, 0.4},
              {hub, face - outward * 4, 1, 0.2 * outward, kRim, 0.8},
              {0.82 * hub, face + outward * 4, 0.5, outward, kRim, 0.95},
              {0.4 * hub, face + outward * 6, 0, outward, kRim, 0.95},

@@ -120,11 +120,10 @@ private:
         const Vec3 calf = side.knee + 0.32 * (ankle - side.knee) - 14 * p_.scale * toes;
         add(side.knee, calf, 54, 55, 26);
         add(calf, ankle, 52, 37, 26);
-        add(ankle - 34 * along, ankle + 8 * along, 43, 41, 14, kShoe);
-        const Vec3 sole = side.heel - 30 * along;
-        add(side.heel - 32 * along + 26 * toes, sole + 128 * toes, 33, 34, 20, kShoe);
-        add(sole + 128 * toes + 4 * along, sole + 216 * toes + 8 * along, 34, 25, 20, kShoe);
-        add(ankle + 10 * along + 14 * toes, sole + 140 * toes, 38, 32, 26, kShoe);
+        add(ankle - 34 * along, ankle + 8 * along, 43, 40, 14, kShoe);
+        // One long taper from heel to toe and one over the instep: more would bulge where they meet.
+        add(side.heel - 33 * along + 28 * toes, side.heel - 24 * along + 214 * toes, 34, 25, 34, kShoe);
+        add(ankle + 6 * along + 8 * toes, side.heel - 26 * along + 178 * toes, 38, 27, 34, kShoe);
     }
 
     const Driver& driver_;

@@ -16,7 +16,9 @@ class PlateNodes {
 public:
     explicit PlateNodes(osg::Group* lit);
     void set(const CageLayout& layout, const CageGeometry& cage);
-    /// Shade of the tubes on plates that changed; false if none had.
+    /// What shades the plates changed.
+    void tubesChanged() { unshaded_ = true; }
+    /// Shade of the tubes on plates, if they or the tubes changed; false if not.
     bool bake(const std::vector<Capsule>& tubes, double ground_z_mm);
     void dress(const std::vector<std::string>& selected);
     void show(bool plates);

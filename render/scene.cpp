@@ -1,6 +1,7 @@
 #include "render/scene.h"
 
 #include <algorithm>
+#include <future>
 #include <osg/BlendFunc>
 #include <osg/CullFace>
 #include <osg/Depth>
@@ -13,6 +14,24 @@
 #include "render/tube_nodes.h"
 
 namespace hoopwright {
+
+namespace {
+
+/// All that the shadow on the ground depends on.
+struct GroundCasters {
+    std::vector<Capsule> tubes;
+    std::vector<Footprint> body;
+    double ground_z_mm = 0;
+    friend bool operator==(const GroundCasters&, const GroundCasters&) = default;
+};
+
+/// What is shown of the things that throw shadow.
+bool sameCasters(const SceneLook& a, const SceneLook& b) {
+    return a.show_drivers == b.show_drivers && a.show_plates == b.show_plates &&
+           a.hidden_members == b.hidden_members;
+}
+
+}  // namespace
 
 struct CageScene::Parts {
     Parts()
@@ -87,7 +106,8 @@ struct CageScene::Parts {
     std::vector<std::string> selected;
     Quality quality = Quality::full;
     Box bounds;
-    bool ground_stale = true;
+    GroundCasters on_ground;  // what the baked ground shadow was made of
+    bool lamp_stale = true;   // what throws shadow into the lamp's map changed
 };
 
 namespace {
@@ -157,13 +177,13 @@ void CageScene::set(const Job& job, const CageGeometry& cage) {
     p.bounds = box;
     p.stage.setLitBox(lit.isEmpty() ? box : lit);
     p.stage.setGround(p.ground_z_mm, box.isEmpty() ? Vec3::Zero() : Vec3(box.center()));
-    p.ground_stale = true;
+    p.lamp_stale = true;
     p.dress();
     p.applyQuality();
 }
 
 void CageScene::setLook(const SceneLook& look) {
-    parts_->ground_stale = parts_->ground_stale || look.show_car != parts_->look.show_car;
+    parts_->lamp_stale = parts_->lamp_stale || !sameCasters(look, parts_->look);
     parts_->look = look;
     parts_->dress();
     parts_->applyQuality();
@@ -197,14 +217,22 @@ void CageScene::setPart(int below_px, int whole_px) {
 
 bool CageScene::bake() {
     Parts& p = *parts_;
+    GroundCasters casters{p.tubes.capsules(), p.look.show_car ? p.footprints : std::vector<Footprint>{},
+                          p.ground_z_mm};
+    const bool ground_changed = casters != p.on_ground;
+    std::future<GroundShadow> ground;  // worked out beside the tubes
+    if (ground_changed)
+        ground = std::async(std::launch::async, [&casters] {
+            return groundShadow(casters.tubes, casters.body, casters.ground_z_mm, kKeyLight);
+        });
     const bool tubes_changed = p.tubes.bake(p.cage, p.ground_z_mm);
-    const bool plates_changed = p.plates.bake(p.tubes.capsules(), p.ground_z_mm);
-    if (!tubes_changed && !plates_changed && !p.ground_stale) return false;
-    p.stage.setGroundShadow(groundShadow(p.tubes.capsules(),
-                                         p.look.show_car ? p.footprints : std::vector<Footprint>{},
-                                         p.ground_z_mm, kKeyLight));
+    if (tubes_changed) p.plates.tubesChanged();
+    const bool plates_changed = p.plates.bake(casters.tubes, p.ground_z_mm);
+    if (!tubes_changed && !plates_changed && !ground_changed && !p.lamp_stale) return false;
+    if (ground_changed) p.stage.setGroundShadow(ground.get());
+    p.on_ground = std::move(casters);
     p.stage.redrawShadows();
-    p.ground_stale = false;
+    p.lamp_stale = false;
     p.applyQuality();
     return true;
 }

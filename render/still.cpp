@@ -1,7 +1,6 @@
 #include "render/still.h"
 
 #include <algorithm>
-#include <array>
 #include <osg/FrameBufferObject>
 #include <osg/GLExtensions>
 #include <osg/GLObjects>
@@ -16,7 +15,6 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kSides_px = 16384;
 constexpr int kTileWidth_px = 4096, kTileHeight_px = 2304;  // larger pictures are drawn in parts
 constexpr int kSamples = 4;
 
@@ -90,22 +88,29 @@ struct Tile {
 
 /// Averages the larger picture of a tile into place; rows of the image run from the bottom.
 void shrinkInto(Pixels& picture, const Tile& tile, const osg::Image& large, int supersample) {
-    const int count = supersample * supersample;
-    for (int y = 0; y < tile.height; ++y)
-        for (int x = 0; x < tile.width; ++x) {
-            std::array<int, 4> sum{};
-            for (int j = 0; j < supersample; ++j) {
-                const unsigned char* from =
-                    large.data(x * supersample, large.t() - 1 - (y * supersample + j));
-                for (int i = 0; i < supersample * 4; ++i) sum[static_cast<std::size_t>(i % 4)] += from[i];
+    const auto scale = static_cast<std::size_t>(supersample),
+               wide = 4 * scale * static_cast<std::size_t>(tile.width);
+    const auto count = static_cast<unsigned>(supersample * supersample);
+    std::vector<std::uint16_t> sums(wide);  // of the rows that become one
+    for (int y = 0; y < tile.height; ++y) {
+        std::fill(sums.begin(), sums.end(), std::uint16_t{0});
+        for (int j = 0; j < supersample; ++j) {
+            const unsigned char* from = large.data(0, large.t() - 1 - (y * supersample + j));
+            for (std::size_t i = 0; i < wide; ++i) sums[i] = static_cast<std::uint16_t>(sums[i] + from[i]);
+        }
+        auto* to =
+            &picture
+                 .rgba[4 * (static_cast<std::size_t>(tile.y + y) * static_cast<std::size_t>(picture.width) +
+                            static_cast<std::size_t>(tile.x))];
+        for (std::size_t x = 0; x < wide; x += 4 * scale, to += 4) {
+            for (std::size_t c = 0; c < 3; ++c) {
+                unsigned sum = count / 2;
+                for (std::size_t i = 0; i < scale; ++i) sum += sums[x + 4 * i + c];
+                to[c] = static_cast<std::uint8_t>(sum / count);
             }
-            auto* to = &picture.rgba[4 * (static_cast<std::size_t>(tile.y + y) *
-                                              static_cast<std::size_t>(picture.width) +
-                                          static_cast<std::size_t>(tile.x + x))];
-            for (std::size_t c = 0; c < 3; ++c)
-                to[c] = static_cast<std::uint8_t>((sum[c] + count / 2) / count);
             to[3] = 255;
         }
+    }
 }
 
 /// The part of the whole picture's projection that a tile shows.
@@ -143,9 +148,10 @@ Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int hei
 }  // namespace
 
 Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample) {
-    if (width < 1 || height < 1 || width > kSides_px || height > kSides_px)
-        return Reason{"A picture must be 1 to " + std::to_string(kSides_px) + " pixels a side; this one is " +
-                      std::to_string(width) + " x " + std::to_string(height) + "."};
+    if (width < 1 || height < 1 || width > kMostSide_px || height > kMostSide_px)
+        return Reason{"A picture must be 1 to " + std::to_string(kMostSide_px) +
+                      " pixels a side; this one is " + std::to_string(width) + " x " +
+                      std::to_string(height) + "."};
     scene.setQuality(Quality::full);
     scene.bake();
     // On a thread of its own: a window's context, of whatever kind, stays current where it is.

@@ -13,8 +13,10 @@ struct Pixels {
     int width = 0, height = 0;
     std::vector<std::uint8_t> rgba;  ///< rows from the top, 4 bytes a pixel
 };
+/// The largest side of a still.
+inline constexpr int kMostSide_px = 16384;
 /// Draws the scene at full quality, 4x multisampled and `supersample` times larger in each direction, then
-/// averaged. The reason says what the machine lacks. At most 16384 pixels a side.
+/// averaged. The reason says what the machine lacks, or that a side is longer than kMostSide_px.
 Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample = 2);
 
 }  // namespace hoopwright

@@ -60,7 +60,9 @@ void TubeNodes::dress(const CageGeometry& cage, const SceneLook& look, const std
         const Mark mark = i < marks.size() ? marks[i] : Mark::none;
         tube.colour = chosen ? selectedColour() : colourOf(cage.members[i], look, mark);
         choose(tube);
-        tube.shown = !contains(look.hidden_members, tube.id);
+        const bool shown = !contains(look.hidden_members, tube.id);
+        if (shown != tube.shown) unshaded_.push_back(tube.reach);  // it shades, or no longer does
+        tube.shown = shown;
         const bool metal = steel && !chosen;
         auto* state = tube.node->getOrCreateStateSet();
         state->addUniform(material(metal ? 0.95f : 0.0f, metal ? 0.15f : 0.09f, metal ? kBareSteel : kPaint,

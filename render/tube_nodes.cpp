@@ -219,7 +219,8 @@ bool TubeNodes::bake(const CageGeometry& cage, double ground_z_mm) {
 void TubeNodes::shadeTube(Tube& tube, int index, double ground_z_mm) {
     std::vector<Capsule> near;
     for (std::size_t j = 0; j < tubes_now_.size(); ++j) {
-        if (static_cast<int>(j) == index || !tubes_now_[j].reach.intersects(tube.reach)) continue;
+        const Tube& other = tubes_now_[j];
+        if (static_cast<int>(j) == index || !other.shown || !other.reach.intersects(tube.reach)) continue;
         for (std::size_t c = first_capsule_[j]; c < first_capsule_[j + 1]; ++c) {
             Box box;
             box.extend(capsules_[c].from.cast<double>()).extend(capsules_[c].to.cast<double>());
@@ -231,6 +232,15 @@ void TubeNodes::shadeTube(Tube& tube, int index, double ground_z_mm) {
         skin = std::max(skin, tube.mesh.triangles[i] + 1);
     shade(tube.mesh, 0, skin, index, near, ground_z_mm);
     setLight(*tube.full, tube.mesh);
+}
+
+std::vector<Capsule> TubeNodes::capsules() const {
+    std::vector<Capsule> shown;
+    for (std::size_t i = 0; i < tubes_now_.size(); ++i)
+        if (tubes_now_[i].shown)
+            shown.insert(shown.end(), capsules_.begin() + static_cast<std::ptrdiff_t>(first_capsule_[i]),
+                         capsules_.begin() + static_cast<std::ptrdiff_t>(first_capsule_[i + 1]));
+    return shown;
 }
 
 void TubeNodes::choose(Tube& tube) {

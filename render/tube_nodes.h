@@ -31,7 +31,8 @@ public:
     void dress(const CageGeometry& cage, const SceneLook& look, const std::vector<Mark>& marks,
                const std::vector<std::string>& selected);
 
-    const std::vector<Capsule>& capsules() const { return capsules_; }
+    /// Of the members that are shown.
+    std::vector<Capsule> capsules() const;
     std::size_t triangles() const;
 
 private:

@@ -14,6 +14,7 @@
 #include "core/base/text.h"
 #include "core/files/yaml_map.h"
 #include "core/model/resolve.h"
+#include "render/still.h"
 #include "render/view.h"
 
 namespace hoopwright {
@@ -27,9 +28,9 @@ Expected<Size> readSize(const std::string& text) {
     const std::size_t by = text.find('x');
     if (by == std::string::npos)
         return Reason{"--size: '" + text + "' is no size: write WIDTHxHEIGHT, such as 1920x1080"};
-    const Expected<int> width = wholeNumber("--size", text.substr(0, by), 64, 16384);
+    const Expected<int> width = wholeNumber("--size", text.substr(0, by), 64, kMostSide_px);
     if (!width) return Reason{width.reason()};
-    const Expected<int> height = wholeNumber("--size", text.substr(by + 1), 64, 16384);
+    const Expected<int> height = wholeNumber("--size", text.substr(by + 1), 64, kMostSide_px);
     if (!height) return Reason{height.reason()};
     return Size{*width, *height};
 }
@@ -107,7 +108,8 @@ Command pictureCommand() {
         "hoopwright picture data/cages/mile_pickup.yaml --view left --out pickup.png",
         {{"--out", "PNG", "the file to write"},
          {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
-         {"--size", "WIDTHxHEIGHT", "in pixels, 1920x1080 unless said; 16384 at most"},
+         {"--size", "WIDTHxHEIGHT",
+          "in pixels, 1920x1080 unless said; " + std::to_string(kMostSide_px) + " a side at most"},
          {"--no-labels", "", "without names and dimensions"},
          {"--no-car", "", "without the car"},
          {"--no-drivers", "", "without the people"},

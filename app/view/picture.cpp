@@ -2,6 +2,7 @@
 
 #include <QPainter>
 #include <algorithm>
+#include <future>
 
 #include "app/view/flight.h"
 #include "app/view/overlay.h"
@@ -12,14 +13,14 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kLeast_px = 64, kMost_px = 8192;
+constexpr int kLeast_px = 64;
 
 std::optional<Reason> whatIsWrong(const PictureOptions& options) {
-    const auto bad = [](int px) { return px < kLeast_px || px > kMost_px; };
+    const auto bad = [](int px) { return px < kLeast_px || px > kMostSide_px; };
     if (bad(options.width_px) || bad(options.height_px))
         return Reason{"A picture of " + std::to_string(options.width_px) + " x " +
                       std::to_string(options.height_px) + " pixels cannot be made: give " +
-                      std::to_string(kLeast_px) + " to " + std::to_string(kMost_px) + " a side."};
+                      std::to_string(kLeast_px) + " to " + std::to_string(kMostSide_px) + " a side."};
     const auto& names = standardViews();
     if (options.view.empty() || std::find(names.begin(), names.end(), options.view) != names.end())
         return std::nullopt;
@@ -80,14 +81,18 @@ Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const 
     const View view = viewFor(scene, job, cage, options);
     const OverlayScene over = overlayFor(view, job, cage, options);
     if (options.finding) lightUp(scene, *options.finding, over.palette);
-    const auto pixels = still(scene, view, options.width_px, options.height_px, options.supersample);
+    // Labels find their places while the scene is drawn.
+    std::future<Expected<Pixels>> drawn = std::async(std::launch::async, [&] {
+        return still(scene, view, options.width_px, options.height_px, options.supersample);
+    });
+    Overlay overlay;
+    overlay.arrange(over);
+    const Expected<Pixels> pixels = drawn.get();
     if (!pixels) return Reason{pixels.reason()};
     QImage image(pixels->rgba.data(), pixels->width, pixels->height, 4 * pixels->width,
                  QImage::Format_RGBX8888);
     image = image.convertToFormat(QImage::Format_RGB32);  // a copy of its own
     QPainter painter(&image);
-    Overlay overlay;
-    overlay.arrange(over);
     overlay.paint(painter, over);
     return image;
 }

@@ -13,9 +13,9 @@ Box boundsOf(const CageGeometry& cage) {
     return box;
 }
 
-/// The cage, and half of the way out to the whole.
+/// The cage, and a good half of the way out to the whole.
 Box nearAbout(const Box& cage, const Box& whole) {
-    constexpr double kOut = 0.5;
+    constexpr double kOut = 0.6;
     if (cage.isEmpty() || whole.isEmpty()) return whole;
     return {cage.min() + kOut * (whole.min() - cage.min()), cage.max() + kOut * (whole.max() - cage.max())};
 }
@@ -24,7 +24,7 @@ View throughTheEyesOf(const Driver& driver) {
     View view;
     // Just outside the visor, or the helmet would be all there is to see.
     view.eye = driver.eye + Vec3::UnitX() * std::max(60.0, driver.helmet.length_mm / 2);
-    view.target = view.eye + Vec3(1500, 0, -190);
+    view.target = view.eye + Vec3(1500, 0, -360);  // over the dash, hands in sight
     view.vertical_angle_rad = 1.15;
     return view;
 }

@@ -6,27 +6,19 @@
 #include "render/blend_field.h"
 #include "render/car_body.h"
 #include "render/driver_figure.h"
+#include "tests/render/mesh_check.h"
 #include "tests/render/small_cage.h"
 
 namespace hoopwright {
 namespace {
+
+using testing_render::volume;
 
 std::vector<ShellStation> stations() {
     return {{"front", 2000, {{600, -150}, {700, 100}, {650, 400}, {0, 430}}},
             {"cowl", 1000, {{700, -160}, {780, 100}, {740, 500}, {0, 540}}},
             {"roof", 0, {{700, -160}, {780, 100}, {600, 950}, {0, 1010}}},
             {"tail", -1800, {{640, -100}, {720, 100}, {690, 450}, {0, 480}}}};
-}
-
-double volume(const Mesh& mesh) {
-    double six = 0;
-    for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
-        const auto at = [&](std::size_t k) -> Vec3 {
-            return mesh.corners[mesh.triangles[i + k]].at.cast<double>();
-        };
-        six += at(0).dot(at(1).cross(at(2)));
-    }
-    return six / 6;
 }
 
 TEST(BodyShell, PassesThroughEveryMeasuredPointOnBothSides) {

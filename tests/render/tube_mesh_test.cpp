@@ -3,13 +3,17 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <map>
 #include <numbers>
 
 #include "render/weld_bead.h"
+#include "tests/render/mesh_check.h"
 
 namespace hoopwright {
 namespace {
+
+using testing_render::openEdges;
+using testing_render::polygonShare;
+using testing_render::volume;
 
 constexpr double kPi = std::numbers::pi;
 
@@ -21,43 +25,6 @@ Centreline hoop() {
 }
 Centreline straight(double length) {
     return makeCentreline(std::vector<PathPoint>{{{0, 0, 0}, 0}, {{length, 0, 0}, 0}}).line;
-}
-
-double volume(const Mesh& mesh) {
-    double six = 0;
-    for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
-        const auto at = [&](std::size_t k) -> Vec3 {
-            return mesh.corners[mesh.triangles[i + k]].at.cast<double>();
-        };
-        six += at(0).dot(at(1).cross(at(2)));
-    }
-    return six / 6;
-}
-
-/// Edges that do not meet their opposite, corners in one place taken as one.
-int openEdges(const Mesh& mesh) {
-    std::map<std::array<long, 3>, int> places;
-    const auto place = [&](std::uint32_t i) {
-        const Vec3f& p = mesh.corners[i].at;
-        const std::array<long, 3> key = {std::lround(p.x() * 100), std::lround(p.y() * 100),
-                                         std::lround(p.z() * 100)};
-        return places.emplace(key, static_cast<int>(places.size())).first->second;
-    };
-    std::map<std::pair<int, int>, int> edges;
-    for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3)
-        for (std::size_t k = 0; k < 3; ++k) {
-            const int a = place(mesh.triangles[i + k]), b = place(mesh.triangles[i + (k + 1) % 3]);
-            if (a < b) ++edges[{a, b}];
-            if (a > b) --edges[{b, a}];
-        }
-    int open = 0;
-    for (const auto& [edge, sum] : edges) open += sum != 0;
-    return open;
-}
-
-/// An n-sided polygon in a circle has this share of its area.
-double polygonShare(int sides) {
-    return sides / (2 * kPi) * std::sin(2 * kPi / sides);
 }
 
 TEST(TubeMesh, AStraightTubeIsClosedAndHasExactlyThePolygonsVolume) {

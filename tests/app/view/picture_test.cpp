@@ -81,7 +81,7 @@ TEST(Picture, SaysWhatIsWrongWithASizeOrAView) {
     options.width_px = 8;
     auto picture = composePicture(testJob(), testCage(), options);
     ASSERT_FALSE(picture);
-    EXPECT_EQ(picture.reason(), "A picture of 8 x 320 pixels cannot be made: give 64 to 8192 a side.");
+    EXPECT_EQ(picture.reason(), "A picture of 8 x 320 pixels cannot be made: give 64 to 16384 a side.");
     options = small();
     options.view = "below";
     picture = composePicture(testJob(), testCage(), options);
