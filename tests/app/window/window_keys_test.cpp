@@ -7,6 +7,7 @@
 #include <set>
 
 #include "app/window/find_box.h"
+#include "app/window/findings.h"
 #include "app/window/guide.h"
 #include "window_fixture.h"
 
@@ -220,15 +221,23 @@ TEST_F(WindowKeysTest, FindingsByF4AreFlownToAndEscapeLetsGo) {
     ASSERT_TRUE(window_->openFile(demo_.root() / "cages" / "faults" / "hillclimb_saloon.yaml"));
     settle(800);
     Vec3 eye = view().view().eye;
+    int flown = 0;
     for (int n = 0; n < 3; ++n) {
         key(Qt::Key_F4);
         ASSERT_NE(desk().selection.last(), nullptr);
         EXPECT_EQ(desk().selection.last()->kind, Kind::finding);
         EXPECT_TRUE(view().showsEvidence());
-        EXPECT_TRUE(QTest::qWaitFor([&] { return (view().view().eye - eye).norm() > 1; }, 8000)) << n;
+        const Finding* finding = findFinding(desk().document.report(), desk().selection.last()->id);
+        ASSERT_NE(finding, nullptr);
+        // What is about the whole cage is seen from where the whole cage is seen already.
+        if (!finding->evidence.members.empty()) {
+            EXPECT_TRUE(QTest::qWaitFor([&] { return (view().view().eye - eye).norm() > 1; }, 8000)) << n;
+            ++flown;
+        }
         EXPECT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 8000));
         eye = view().view().eye;
     }
+    EXPECT_GE(flown, 2);
     const std::string third = desk().selection.last()->id;
     key(Qt::Key_F4, Qt::ShiftModifier);
     EXPECT_NE(desk().selection.last()->id, third);
