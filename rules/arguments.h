@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/skin/surface_kind.h"
 #include "rules/subject.h"
 
 namespace hoopwright {
@@ -39,6 +40,7 @@ enum class Arg : unsigned {
     height = 1u << 19,
     away_from_nodes = 1u << 20,
     within = 1u << 21,
+    surface = 1u << 26,
 };
 using ArgSet = unsigned;
 constexpr ArgSet operator|(Arg a, Arg b) {
@@ -70,6 +72,7 @@ struct Arguments {
     double height_mm = 0;
     double within_mm = 0;
     double away_from_nodes_mm = -1;  ///< < 0: nodes do not matter
+    SurfaceKinds surfaces = 0;       ///< 0: not given
     std::vector<BodyPart> parts;
     std::string line;
 };

@@ -12,8 +12,8 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),   geometryCommand(),   orderCommand(),
-            pictureCommand(), quantitiesCommand(), rulesCommand()};
+    return {checkCommand(),      geometryCommand(), orderCommand(), pictureCommand(),
+            quantitiesCommand(), rulesCommand(),    scanCommand()};
 }
 
 std::string usage(const Command& command) {

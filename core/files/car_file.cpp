@@ -1,4 +1,5 @@
 #include "core/files/file_text.h"
+#include "core/files/scan_fields.h"
 
 namespace hoopwright {
 namespace {
@@ -68,6 +69,7 @@ void fields(Io& io, Car& car) {
     io.listIf("shell", car.shell, Layout::one_a_line, "name");
     io.listIf("rails", car.rails, Layout::one_a_line, "name");
     io.listIf("wheels", car.wheels, Layout::one_a_line);
+    io.listIf("scans", car.scans, Layout::block, "file");
     io.textIf("notes", car.notes);
 }
 

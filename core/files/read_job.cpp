@@ -112,7 +112,7 @@ JobResult readJob(const fs::path& cage_file) {
     std::vector<Driver> drivers = readDrivers(*cage.value, named, files);
     if (result.problems.empty()) {
         result.job = Job{*std::move(cage.value), *std::move(car), std::move(drivers), *std::move(stock),
-                         *std::move(dies)};
+                         *std::move(dies), {}};
     }
     return result;
 }

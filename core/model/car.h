@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/geometry/vec.h"
+#include "core/model/car_scan.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
@@ -80,6 +81,7 @@ struct Car {
     std::vector<ShellStation> shell;
     std::vector<FrameRail> rails;
     std::vector<Wheel> wheels;
+    std::vector<CarScan> scans;
     std::string notes;
     const CarPoint* point(std::string_view called) const;
     /// Where that point is. One side measured and the other not: the measured one, mirrored.

@@ -22,15 +22,18 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
         may["core/units"] = {"core/base/", "core/units/"};
         may["core/geometry"] = {"core/base/", "core/geometry/", "Eigen/"};
         may["core/mesh"] = {"core/base/", "core/units/", "core/geometry/", "core/mesh/", "Eigen/"};
-        may["core/model"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "Eigen/"};
+        may["core/model"] = {"core/base/", "core/units/", "core/geometry/",
+                             "core/mesh/", "core/model/", "Eigen/"};
+        may["core/skin"] = {"core/base/", "core/units/", "core/geometry/", "core/mesh/",
+                            "core/model/", "core/skin/", "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
-        may["core/files"] = {"core/base/",  "core/units/", "core/geometry/", "core/model/",
-                             "core/files/", "Eigen/",      "yaml-cpp/"};
+        may["core/files"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
+                             "core/model/", "core/files/", "Eigen/",         "yaml-cpp/"};
         may["rules"] = {"core/", "rules/", "Eigen/", "yaml-cpp/"};
-        may["render"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
-                         "core/shop/", "render/",     "Eigen/",         "osg",
-                         "EGL/",       "GL/"};
+        may["render"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
+                         "core/model/", "core/skin/",  "core/shop/",     "render/",
+                         "Eigen/",      "osg",         "EGL/",           "GL/"};
         may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q"};
         may["app/window"] = {"core/", "rules/", "render/", "app/view/", "app/window/", "Eigen/", "Q"};
         may["app/commands"] = {"core/", "rules/", "render/", "app/view/", "app/commands/", "Eigen/", "Q"};
