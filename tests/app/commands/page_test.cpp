@@ -112,7 +112,8 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 }
 
 TEST(Pages, OfHelpFitTheWidthToo) {
-    for (const std::string command : {"check", "geometry", "order", "picture", "quantities", "rules"}) {
+    for (const std::string command :
+         {"check", "geometry", "order", "picture", "quantities", "rules", "scan"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;
