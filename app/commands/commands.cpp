@@ -12,8 +12,8 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),   geometryCommand(),   orderCommand(),
-            pictureCommand(), quantitiesCommand(), rulesCommand()};
+    return {checkCommand(), clearanceCommand(), driverCommand(),     geometryCommand(),
+            orderCommand(), pictureCommand(),   quantitiesCommand(), rulesCommand()};
 }
 
 std::string usage(const Command& command) {

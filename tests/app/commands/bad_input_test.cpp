@@ -117,7 +117,7 @@ INSTANTIATE_TEST_SUITE_P(Kinds, BadFiles, testing::ValuesIn(kBadFiles),
 TEST_P(BadFiles, EndWithTwoAndTheirSentenceInEveryCommand) {
     const SpoiledFolder folder;
     const std::string file = GetParam().make(folder);
-    for (const std::string command : {"check", "geometry", "order"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order"}) {
         for (const bool json : {false, true}) {
             const Ran ran = json ? run({command, file, "--json"}) : run({command, file});
             EXPECT_EQ(ran.code, kExitBadInput) << command;
@@ -200,14 +200,15 @@ TEST_P(BadLayouts, AreCheckedAsFarAsTheyGoAndEndWithOne) {
         EXPECT_FALSE(problem["remedy"].toString().isEmpty()) << problem["text"].toString().toStdString();
     }
     EXPECT_TRUE(told);
-    for (const std::string command : {"geometry", "order"}) EXPECT_EQ(run({command, file}).code, kExitGood);
+    for (const std::string command : {"clearance", "geometry", "order"})
+        EXPECT_EQ(run({command, file}).code, kExitGood);
 }
 
 TEST(BadPlaces, AFolderAPipeAndNothingAtAll) {
     const SpoiledFolder folder;
     const std::string pipe = folder.path("pipe");
     ASSERT_EQ(::mkfifo(pipe.c_str(), 0600), 0);
-    for (const std::string command : {"check", "geometry", "order", "rules"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order", "rules"}) {
         EXPECT_EQ(run({command, folder.path("")}).code, kExitBadInput) << command;
         EXPECT_THAT(run({command, folder.path("")}).err,
                     HasSubstr("this is a folder, not a file (name a file in it)"));
@@ -298,7 +299,8 @@ TEST_P(BadCommandLines, EndWithTwoAndTheirSentence) {
 }
 
 TEST(BadCommandLines, HelpIsGivenWhateverElseIsSaid) {
-    for (const std::string command : {"check", "geometry", "order", "picture", "rules", "quantities"}) {
+    for (const std::string command :
+         {"check", "clearance", "driver", "geometry", "order", "picture", "rules", "quantities"}) {
         EXPECT_EQ(run({command, "--help"}).code, kExitGood);
         EXPECT_EQ(run({command, "-h"}).out, run({command, "--help"}).out);
         EXPECT_EQ(run({command, "a", "b", "c", "--help"}).out, run({command, "--help"}).out);

@@ -22,7 +22,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kCommands = {"check", "geometry", "order", "picture", "quantities", "rules"};
+const std::vector<std::string> kCommands = {"check", "clearance", "driver",     "geometry",
+                                            "order", "picture",   "quantities", "rules"};
 
 /// A folder of its own for what a test writes.
 class Commands : public testing::Test {
