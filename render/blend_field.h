@@ -21,7 +21,7 @@ struct Limb {
 /// skin.
 class BlendField {
 public:
-    explicit BlendField(std::vector<Limb> limbs) : limbs_(std::move(limbs)) {}
+    explicit BlendField(const std::vector<Limb>& limbs);
     double at(const Vec3& p) const;
     Vec3 gradient(const Vec3& p) const;  ///< unit, outward
     Rgb colour(const Vec3& p) const;     ///< of the nearest limb, blended over a short way
@@ -32,7 +32,21 @@ public:
     Mesh mesh(double cell_mm) const;
 
 private:
-    std::vector<Limb> limbs_;
+    /// A limb made ready for many questions.
+    struct Cone {
+        explicit Cone(const Limb& limb);
+        double share(const Vec3& p) const;     ///< nearest point of the axis: 0 at its start, 1 at its end
+        double distance(const Vec3& p) const;  ///< from the skin, negative inside
+        Vec3 slope(const Vec3& p) const;       ///< how fast distance() grows along x, y and z
+
+        Vec3 from, axis;
+        double over_length2 = 0;  // 1 / length², 0 for a ball
+        double from_radius_mm, taper_mm, blend_mm;
+        Rgb colour;
+    };
+    BlendField() = default;
+
+    std::vector<Cone> cones_;
 };
 
 }  // namespace hoopwright

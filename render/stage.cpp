@@ -113,6 +113,7 @@ void Stage::makeShadowMap() {
     lamp_->setComputeNearFarMode(osg::CullSettings::DO_NOT_COMPUTE_NEAR_FAR);
     lamp_->setClearMask(GL_DEPTH_BUFFER_BIT);
     lamp_->attach(osg::Camera::DEPTH_BUFFER, shadow_map_);
+    lamp_->setImplicitBufferAttachmentMask(0, 0);  // depth is all that is looked at
     lamp_->setCullMask(kTubes | kPlates | kDriver);
     lamp_->addChild(lit_);
     auto* state = lamp_->getOrCreateStateSet();
@@ -156,8 +157,8 @@ void Stage::makeGround() {
     backdrop_->setCullingActive(false);
     auto* behind = backdrop_->getOrCreateStateSet();
     behind->setAttributeAndModes(programs_.backdrop);
-    behind->setAttributeAndModes(new osg::Depth(osg::Depth::ALWAYS, 0, 1, false));
-    behind->setRenderBinDetails(-10, "RenderBin");
+    behind->setAttributeAndModes(new osg::Depth(osg::Depth::LEQUAL, 0, 1, false));
+    behind->setRenderBinDetails(2, "RenderBin");  // only where nothing stands before it
     root_->addChild(backdrop_);
 }
 

@@ -15,7 +15,8 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kTileWidth_px = 4096, kTileHeight_px = 2304;  // larger pictures are drawn in parts
+// Larger pictures are drawn in parts: small buffers are made and cleared sooner than one large one.
+constexpr int kTileWidth_px = 960, kTileHeight_px = 540;
 constexpr int kSamples = 4;
 
 /// A viewer that draws into an image, on the context current on this thread.

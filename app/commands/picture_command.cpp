@@ -20,6 +20,9 @@
 namespace hoopwright {
 namespace {
 
+/// Qt's "quality" of a PNG, which is lossless at any: packed in a third of the time, a fifth larger.
+constexpr int kQuickPng = 80;
+
 struct Size {
     int width = 0, height = 0;
 };
@@ -88,7 +91,7 @@ int runPicture(const Arguments& arguments, Streams streams) {
     if (!picture) return refuse(streams, "picture", picture.reason());
     QByteArray bytes;
     QBuffer buffer(&bytes);
-    if (!picture->save(&buffer, "PNG"))
+    if (!picture->save(&buffer, "PNG", kQuickPng))
         return refuse(streams, "picture", "the picture could not be turned into PNG");
     if (const std::optional<Problem> problem = saveText(file, bytes.toStdString())) {
         print(streams.err, {*problem});

@@ -8,6 +8,7 @@
 #include "app/view/overlay.h"
 #include "app/view/sight.h"
 #include "render/evidence.h"
+#include "render/gl_context.h"
 #include "render/still.h"
 
 namespace hoopwright {
@@ -73,6 +74,8 @@ void lightUp(CageScene& scene, const Finding& finding, const Palette& palette) {
 
 Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const PictureOptions& options) {
     if (const auto wrong = whatIsWrong(options)) return *wrong;
+    // The first context loads the renderer, which takes as long as building the scene: both at once.
+    const auto renderer = std::async(std::launch::async, [] { return static_cast<bool>(GlContext::make()); });
     CageScene scene;
     scene.setLook(options.look);
     scene.set(job, cage);
@@ -89,9 +92,9 @@ Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const 
     overlay.arrange(over);
     const Expected<Pixels> pixels = drawn.get();
     if (!pixels) return Reason{pixels.reason()};
-    QImage image(pixels->rgba.data(), pixels->width, pixels->height, 4 * pixels->width,
-                 QImage::Format_RGBX8888);
-    image = image.convertToFormat(QImage::Format_RGB32);  // a copy of its own
+    const QImage drawn_image(pixels->rgba.data(), pixels->width, pixels->height, 4 * pixels->width,
+                             QImage::Format_RGBX8888);
+    QImage image = drawn_image.copy();
     QPainter painter(&image);
     overlay.paint(painter, over);
     return image;
