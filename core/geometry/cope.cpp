@@ -119,6 +119,10 @@ double lengthBetween(const Hosts& hosts, double radius_mm, const RoundExtreme& f
            lengthBetween(hosts, radius_mm, middle, to, halvings - 1);
 }
 
+Eigen::Map<const Eigen::ArrayXd> stretch(const std::vector<double>& values, size_t from, size_t count) {
+    return {values.data() + from, static_cast<Eigen::Index>(count)};
+}
+
 /// What the chords cut off at corners: where tubes of one size meet, and where one host takes over from
 /// another.
 double lengthAtCorners(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
@@ -131,6 +135,9 @@ double lengthAtCorners(const Hosts& hosts, const MeetingRow& row, double radius_
     const auto turns = [&](size_t i) {
         return std::abs(s(i + n - 1) - 2 * s(i) + s(i + 1)) > kCorner * across;
     };
+    const auto steps = stretch(row.s_mm, 1, n - 1) - stretch(row.s_mm, 0, n - 1);
+    const bool smooth = (steps.tail(n - 2) - steps.head(n - 2)).abs().maxCoeff() <= kCorner * across;
+    if (smooth && !turns(0) && !turns(n - 1)) return 0;
     double sum = 0;
     for (size_t i = 0; i < n; ++i) {
         if (!(turns(i) || turns(i + 1)) || !row.met(i) || !row.met(i + 1 == n ? 0 : i + 1)) continue;
@@ -146,26 +153,21 @@ double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
     const size_t n = row.size();
     const double h = 2 * pi / static_cast<double>(n);
     const double across = 2 * radius_mm * std::sin(h / 2);
-    const auto chord = [&](size_t from, size_t to) {
-        const double rise = row.s_mm[to] - row.s_mm[from];
-        return std::sqrt(across * across + rise * rise);
-    };
-    std::array<double, 4> sums{};  // so that no addition waits for the last
+    double sum = 0;
     size_t i = 0;
-    if (row.allMet()) {
-        for (; i + 4 < n; i += 4) {
-            for (size_t k = 0; k < 4; ++k) sums[k] += chord(i + k, i + k + 1);
-        }
+    if (row.allMet()) {  // all chords but the last, several at a time
+        i = n - 1;
+        const auto rises = stretch(row.s_mm, 1, i) - stretch(row.s_mm, 0, i);
+        sum = (rises.square() + across * across).sqrt().sum();
     }
     for (; i < n; ++i) {
         const size_t next = i + 1 == n ? 0 : i + 1;
         const bool met = row.met(i), next_met = row.met(next);
         const double phi = h * static_cast<double>(i);
-        if (met && next_met) sums[0] += chord(i, next);
-        if (met != next_met)
-            sums[0] += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
+        if (met && next_met) sum += std::hypot(across, row.s_mm[next] - row.s_mm[i]);
+        if (met != next_met) sum += partLength(hosts, radius_mm, met ? phi : phi + h, met ? phi + h : phi);
     }
-    return sums[0] + sums[1] + sums[2] + sums[3] + lengthAtCorners(hosts, row, radius_mm);
+    return sum + lengthAtCorners(hosts, row, radius_mm);
 }
 
 /// The cut's place along the axis, averaged over the metal of the section. Gauss's points across the wall
@@ -182,9 +184,7 @@ double meanCut(const Hosts& hosts, const CopeEnd& end) {
     for (size_t k = 0; k < place.size(); ++k) {
         const double radius = middle + half * place[k];
         const MeetingRow row = hosts.row(radius, table);
-        double mean = 0;
-        for (double s : row.s_mm) mean += s;
-        sum += weight[k] * radius * mean / static_cast<double>(row.size());
+        sum += weight[k] * radius * stretch(row.s_mm, 0, row.size()).mean();
         weights += weight[k] * radius;
     }
     return sum / weights;
