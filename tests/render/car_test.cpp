@@ -130,6 +130,23 @@ TEST(BlendField, OnlyTheLimbsNearAPlaceMatterThere) {
     EXPECT_LT(part.bounds().sizes().x(), whole.bounds().sizes().x());
 }
 
+TEST(BlendField, ItsGradientIsTheWayItGrowsAlsoWhereLimbsMelt) {
+    const BlendField field({{{0, 0, 0}, {0, 0, 300}, 70, 40, 40, {}},
+                            {{0, 0, 280}, {200, 50, 300}, 45, 30, 30, {}},
+                            {{60, 0, 100}, {60, 0, 100}, 50, 50, 25, {}}});
+    constexpr double kStep_mm = 1e-4;
+    for (double x = -90.3; x < 250; x += 37)
+        for (double y = -80; y < 100; y += 41)
+            for (double z = -60; z < 360; z += 29) {
+                const Vec3 p(x, y, z);
+                Vec3 growth;
+                for (int i = 0; i < 3; ++i)
+                    growth[i] =
+                        field.at(p + kStep_mm * Vec3::Unit(i)) - field.at(p - kStep_mm * Vec3::Unit(i));
+                EXPECT_GT(growth.normalized().dot(field.gradient(p)), 1 - 1e-6) << p.transpose();
+            }
+}
+
 Driver someone() {
     Driver d;
     d.id = "someone";
