@@ -49,7 +49,8 @@ CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
       solid_(new osg::Group),
       skin_(new osg::Group),
       panes_(new osg::Group),
-      lines_(new osg::Group) {
+      lines_(new osg::Group),
+      far_lines_(new osg::Group) {
     solid_->setName("rails and wheels");
     skin_->setName("skin");
     lines_->setName("body lines");
@@ -58,7 +59,10 @@ CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
     lines_->setNodeMask(kCarLines);
     lit->addChild(solid_);
     root->addChild(skin_);
+    far_lines_->setName("body lines through the skin");
+    far_lines_->setNodeMask(kCarLines);
     root->addChild(lines_);
+    root->addChild(far_lines_);
     panes_->setName("panes");
     panes_->setNodeMask(kCarLines);
     root->addChild(panes_);
@@ -116,6 +120,7 @@ void CarNodes::setSkin(const Car& car) {
 
 void CarNodes::setLines(const Car& car) {
     lines_->removeChildren(0, lines_->getNumChildren());
+    far_lines_->removeChildren(0, far_lines_->getNumChildren());
     panes_->removeChildren(0, panes_->getNumChildren());
     inks_.clear();
     const std::vector<DrawnLine> all = drawnLines(car);
@@ -130,7 +135,7 @@ void CarNodes::setLines(const Car& car) {
     };
     pane(floorPanes(all), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
     pane(glassPanes(all), 23, {0.20f, 0.27f, 0.33f, 0.10f}, {0.42f, 1.5f, 1.0f});
-    const auto strips = [&](CarLine::Kind kind, int bin, float width_px, float opacity) {
+    const auto strips = [&](osg::Group& into, CarLine::Kind kind, int bin, float width_px, float opacity) {
         std::vector<DrawnLine> some;
         for (const DrawnLine& line : all)
             if (line.kind == kind) some.push_back(line);
@@ -147,17 +152,18 @@ void CarNodes::setLines(const Car& car) {
             new osg::Uniform("line_colour", osg::Vec4(0.20f, 0.25f, 0.31f, opacity));
         state->addUniform(ink);
         inks_.push_back(ink);
-        lines_->addChild(geode);
+        into.addChild(geode);
     };
     // Once before the skin, faint, for the far side; once after it, for the near side.
     for (const bool near_side : {false, true}) {
+        osg::Group& into = near_side ? *lines_ : *far_lines_;
         const int bin = near_side ? 24 : 19;
         const float share = near_side ? 1.0f : 0.30f;
-        strips(CarLine::Kind::body, bin, 2.3f, 0.66f * share);
-        strips(CarLine::Kind::glass, bin, 2.0f, 0.60f * share);
-        strips(CarLine::Kind::opening, bin, 2.0f, 0.60f * share);
+        strips(into, CarLine::Kind::body, bin, 2.3f, 0.66f * share);
+        strips(into, CarLine::Kind::glass, bin, 2.0f, 0.60f * share);
+        strips(into, CarLine::Kind::opening, bin, 2.0f, 0.60f * share);
     }
-    strips(CarLine::Kind::floor, 17, 1.6f, 0.34f);
+    strips(*lines_, CarLine::Kind::floor, 17, 1.6f, 0.34f);
 }
 
 void CarNodes::setDark(bool dark) {
@@ -178,6 +184,7 @@ void CarNodes::show(bool car) {
 void CarNodes::drawSkin(bool skin) {
     skin_->setNodeMask(skin ? kShell : 0u);
     panes_->setNodeMask(skin ? kCarLines : 0u);
+    far_lines_->setNodeMask(skin ? kCarLines : 0u);  // without the skin the near lines show them
 }
 
 }  // namespace hoopwright

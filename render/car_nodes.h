@@ -24,7 +24,7 @@ private:
     void setLines(const Car& car);
 
     Programs programs_;
-    osg::ref_ptr<osg::Group> solid_, skin_, panes_, lines_;
+    osg::ref_ptr<osg::Group> solid_, skin_, panes_, lines_, far_lines_;
     std::vector<osg::ref_ptr<osg::Uniform>> inks_;
     Car shown_;
     bool any_ = false;
