@@ -11,7 +11,8 @@ namespace hoopwright {
 /// What a command ends with, for scripts.
 enum ExitCode : int {
     kExitGood = 0,        ///< done; for check: all meet
-    kExitFallsShort = 1,  ///< check: something fails, cannot be told, or does not fit together
+    kExitFallsShort = 1,  ///< check: something fails, cannot be told, or does not fit together; order: a
+                          ///< piece cannot be cut from the stock
     kExitBadInput = 2,    ///< a file or the command line is wrong, or something could not be written
 };
 

@@ -25,7 +25,7 @@ int runOrder(const Arguments& arguments, Streams streams) {
     } else {
         writeOrderText(streams.out, job, cage, ordered);
     }
-    return kExitGood;
+    return ordered.whole() ? kExitGood : kExitFallsShort;
 }
 
 }  // namespace
@@ -36,7 +36,8 @@ Command orderCommand() {
             "what tube to buy, and which piece comes from which stick",
             "Cut length, bends and mass of every piece, by stock; the sticks to buy and how the pieces lie "
             "in them. Lengths "
-            "are from the longest point of one end to the longest of the other, developed through the bends.",
+            "are from the longest point of one end to the longest of the other, developed through the bends. "
+            "Ends with 0 if every piece can be cut from what is listed, 1 if some cannot.",
             "hoopwright order data/cages/mile_pickup.yaml --allowance 2",
             {{"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
              {"--allowance", "LENGTH",

@@ -1,5 +1,6 @@
 #include "core/shop/order.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace hoopwright {
@@ -90,6 +91,10 @@ Order order(const Job& job, const CageGeometry& cage, double allowance_mm) {
     }
     out.left_out = leftOut(job, cage);
     return out;
+}
+
+bool Order::whole() const {
+    return left_out.empty() && std::ranges::all_of(tubes, &std::string::empty, &OrderTube::trouble);
 }
 
 }  // namespace hoopwright

@@ -29,6 +29,8 @@ struct Order {
     double length_mm = 0, mass_kg = 0, price = 0;
     int sticks = 0;
     std::vector<std::string> left_out;  ///< members without a stock or a shape, each with the reason
+    /// Every piece can be cut from what is to be bought.
+    bool whole() const;
 };
 
 /// @param allowance_mm added to each blank that has bends (bend long, trim after).

@@ -161,7 +161,7 @@ TEST(Pages, OfTheOrderSayWhyThereAreNoSticks) {
     const std::string cage = folder.cageWithStock("sticks: [{length: 6000, price: 96.00}]",
                                                   "sticks: [{length: 2000, price: 40.00}]");
     const Ran ran = run({"order", cage});
-    EXPECT_EQ(ran.code, kExitGood);
+    EXPECT_EQ(ran.code, kExitFallsShort);
     EXPECT_THAT(ran.out, HasSubstr("No sticks: Main hoop is "));
     EXPECT_THAT(ran.out, HasSubstr("get longer"));
     const QJsonObject json = run({"order", cage, "--json"}).json();
