@@ -20,12 +20,12 @@ std::optional<std::vector<RuleTableRef>> openTables(const std::vector<std::files
     return tables;
 }
 
-int runCheck(const Arguments& arguments, Streams streams) {
-    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+int runCheck(const CommandLine& line, Streams streams) {
+    const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     std::vector<std::filesystem::path> files = opened->files.rules;
-    if (arguments.has("--rules")) {
-        const std::vector<std::string> given = arguments.values("--rules");
+    if (line.has("--rules")) {
+        const std::vector<std::string> given = line.values("--rules");
         files.assign(given.begin(), given.end());
     } else if (!opened->missing_rules.empty()) {
         print(streams.err, opened->missing_rules);
@@ -40,7 +40,7 @@ int runCheck(const Arguments& arguments, Streams streams) {
     const CageGeometry cage = resolve(*opened->job);
     const CheckReport report = check(*tables, *opened->job, cage);
     const CheckedJob checked{*opened->job, cage, report};
-    if (arguments.has("--json")) {
+    if (line.has("--json")) {
         writeCheckJson(streams.out, checked);
     } else {
         writeCheckText(streams.out, checked);

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "app/commands/arguments.h"
+#include "app/commands/command_line.h"
 #include "app/commands/commands.h"
 #include "core/base/problem.h"
 #include "core/files/job_file.h"
@@ -26,7 +26,7 @@ struct Command {
     std::string about;               ///< what it prints and how it ends; lines broken when shown
     std::string example;
     std::vector<OptionSpec> options;
-    int (*run)(const Arguments& arguments, Streams streams) = nullptr;
+    int (*run)(const CommandLine& line, Streams streams) = nullptr;
 };
 
 Command checkCommand();

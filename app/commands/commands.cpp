@@ -91,17 +91,17 @@ int runCommand(const std::vector<std::string>& words, std::ostream& out, std::os
     const auto command = std::ranges::find(commands, word, &Command::word);
     if (command == commands.end()) return unknownWord(word, commands, streams);
     const std::vector<std::string> rest(words.begin() + 1, words.end());
-    const Expected<Arguments> arguments = readArguments(rest, command->options, command->files.size());
-    if (!arguments) {
-        refuse(streams, word, arguments.reason());
+    const Expected<CommandLine> line = readCommandLine(rest, command->options, command->files.size());
+    if (!line) {
+        refuse(streams, word, line.reason());
         err << usageLines(*command);
         return kExitBadInput;
     }
-    if (arguments->has("--help")) {
+    if (line->has("--help")) {
         out << help(*command);
         return kExitGood;
     }
-    return command->run(*arguments, streams);
+    return command->run(*line, streams);
 }
 
 std::string noDisplaySentence(std::string_view cage_file) {

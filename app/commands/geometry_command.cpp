@@ -7,13 +7,13 @@
 namespace hoopwright {
 namespace {
 
-int runGeometry(const Arguments& arguments, Streams streams) {
-    const Expected<int> stations = wholeNumber("--stations", arguments.value("--stations", "36"), 8, 3600);
+int runGeometry(const CommandLine& line, Streams streams) {
+    const Expected<int> stations = wholeNumber("--stations", line.value("--stations", "36"), 8, 3600);
     if (!stations) return refuse(streams, "geometry", stations.reason());
-    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+    const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     const CageGeometry cage = resolve(*opened->job);
-    if (arguments.has("--json")) {
+    if (line.has("--json")) {
         writeGeometryJson(streams.out, *opened->job, cage, *stations);
     } else {
         writeGeometryText(streams.out, *opened->job, cage, *stations);

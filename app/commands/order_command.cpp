@@ -8,11 +8,11 @@
 namespace hoopwright {
 namespace {
 
-int runOrder(const Arguments& arguments, Streams streams) {
-    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+int runOrder(const CommandLine& line, Streams streams) {
+    const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     const Job& job = *opened->job;
-    const std::string allowance = arguments.value("--allowance", "0");
+    const std::string allowance = line.value("--allowance", "0");
     const Expected<Unit> unit = unitNamed(job.cage.unit == LengthUnit::in ? "in" : "mm");
     const Expected<double> extra = readMeasure(allowance, *unit);
     if (!extra) return refuse(streams, "order", "--allowance: " + extra.reason());
@@ -20,7 +20,7 @@ int runOrder(const Arguments& arguments, Streams streams) {
         return refuse(streams, "order", "--allowance: '" + allowance + "' is negative: write 0 or more");
     const CageGeometry cage = resolve(job);
     const Order ordered = order(job, cage, *extra);
-    if (arguments.has("--json")) {
+    if (line.has("--json")) {
         writeOrderJson(streams.out, job, cage, ordered);
     } else {
         writeOrderText(streams.out, job, cage, ordered);

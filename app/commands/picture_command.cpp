@@ -38,23 +38,23 @@ Expected<Size> readSize(const std::string& text) {
     return Size{*width, *height};
 }
 
-Expected<PictureOptions> readOptions(const Arguments& arguments) {
+Expected<PictureOptions> readOptions(const CommandLine& line) {
     PictureOptions options;
-    options.view = arguments.value("--view", "three_quarter");
+    options.view = line.value("--view", "three_quarter");
     const std::vector<std::string>& views = standardViews();
     if (std::ranges::find(views, options.view) == views.end()) {
         const std::string near = didYouMean(options.view, views);
         return Reason{"--view: '" + options.view + "' is no view: " +
                       (near.empty() ? "one of " + listed(views) : "did you mean " + near + "?")};
     }
-    const Expected<Size> size = readSize(arguments.value("--size", "1920x1080"));
+    const Expected<Size> size = readSize(line.value("--size", "1920x1080"));
     if (!size) return Reason{size.reason()};
     options.width_px = size->width;
     options.height_px = size->height;
-    options.labels = !arguments.has("--no-labels");
-    options.look.dark = arguments.has("--dark");
-    options.look.show_car = !arguments.has("--no-car");
-    options.look.show_drivers = !arguments.has("--no-drivers");
+    options.labels = !line.has("--no-labels");
+    options.look.dark = line.has("--dark");
+    options.look.show_car = !line.has("--no-car");
+    options.look.show_drivers = !line.has("--no-drivers");
     return options;
 }
 
@@ -73,16 +73,16 @@ std::unique_ptr<QGuiApplication> offscreenApplication() {
     return application;
 }
 
-int runPicture(const Arguments& arguments, Streams streams) {
-    const std::string file = arguments.value("--out");
+int runPicture(const CommandLine& line, Streams streams) {
+    const std::string file = line.value("--out");
     if (file.empty()) return refuse(streams, "picture", "--out PNG is missing: name the file to write");
     if (!QString::fromStdString(file).endsWith(".png", Qt::CaseInsensitive)) {
         return refuse(streams, "picture",
                       "--out: '" + file + "' does not end in .png: pictures are written as PNG");
     }
-    Expected<PictureOptions> options = readOptions(arguments);
+    Expected<PictureOptions> options = readOptions(line);
     if (!options) return refuse(streams, "picture", options.reason());
-    const std::optional<JobResult> opened = openJob(arguments.files()[0], streams);
+    const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     options->lengths.unit = opened->job->cage.unit;
 

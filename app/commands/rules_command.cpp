@@ -9,8 +9,8 @@
 namespace hoopwright {
 namespace {
 
-int runRules(const Arguments& arguments, Streams streams) {
-    const RuleTableResult read = readRuleTable(arguments.files()[0]);
+int runRules(const CommandLine& line, Streams streams) {
+    const RuleTableResult read = readRuleTable(line.files()[0]);
     print(streams.err, read.problems);
     if (!read.table) return kExitBadInput;
     const RuleTableInfo& table = info(*read.table);
@@ -31,8 +31,8 @@ std::string unitWord(Dimension dimension) {
     return bareUnit(dimension, LengthUnit::mm).word;
 }
 
-int runQuantities(const Arguments& arguments, Streams streams) {
-    if (arguments.has("--json")) {
+int runQuantities(const CommandLine& line, Streams streams) {
+    if (line.has("--json")) {
         JsonWriter json(streams.out);
         const auto top = json.object();
         json.text("hoopwright", "quantities");

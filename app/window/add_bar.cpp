@@ -89,7 +89,7 @@ std::string AddBar::role() const {
 std::vector<HostPick> picksFromSelection(const Desk& desk) {
     const CageGeometry& now = desk.document.geometry();
     std::vector<const ResolvedMember*> bars;
-    for (const std::string& id : desk.selection.ids(Subject::Kind::member)) {
+    for (const std::string& id : desk.selection.ids(Thing::Kind::member)) {
         const int at = now.member(id);
         if (at >= 0 && !now.members[std::size_t(at)].line.empty())
             bars.push_back(&now.members[std::size_t(at)]);
@@ -107,7 +107,7 @@ void insertBar(Desk& desk, const std::string& role, const std::vector<HostPick>&
     const Member bar = newBar(desk.document.job(), desk.document.geometry(), role, picks);
     desk.document.edit(QObject::tr("Add %1").arg(text(shownName(bar)).toLower()),
                        [&](Job& job) { job.cage.members.push_back(bar); });
-    desk.selection.set({Subject::Kind::member, resolvedIds(bar.id, bar.mirrored).front()});
+    desk.selection.set({Thing::Kind::member, resolvedIds(bar.id, bar.mirrored).front()});
     emit desk.say(bar.mirrored ? QObject::tr("%1 added, left and right.").arg(text(shownName(bar)))
                                : QObject::tr("%1 added.").arg(text(shownName(bar))));
 }

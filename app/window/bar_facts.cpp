@@ -84,7 +84,7 @@ std::vector<FactLine> jointLines(Desk& desk, const std::string& id) {
         const QString words = joint.branch == self ? QObject::tr("on %1").arg(text(bar.name))
                                                    : QObject::tr("carries %1").arg(text(bar.name));
         lines.push_back({words, figure, {}, [&desk, to = bar.id] {
-                             desk.selection.set({Subject::Kind::member, to});
+                             desk.selection.set({Thing::Kind::member, to});
                          }});
     }
     if (self >= 0) {
@@ -93,7 +93,7 @@ std::vector<FactLine> jointLines(Desk& desk, const std::string& id) {
             const ResolvedPlate& plate = now.plates[std::size_t(end.plate)];
             lines.push_back(
                 {QObject::tr("stands on %1").arg(text(plate.name)), {}, {}, [&desk, to = plate.id] {
-                     desk.selection.set({Subject::Kind::plate, to});
+                     desk.selection.set({Thing::Kind::plate, to});
                  }});
         }
     }
@@ -136,7 +136,7 @@ std::vector<FactLine> ruleLines(Desk& desk, const std::string& id) {
         const FindingWords words = wordsOf(finding, desk.units());
         lines.push_back({text(finding.title), words.by.isEmpty() ? words.value : words.by, finding.answer,
                          [&desk, key = findingKey(finding)] {
-                             desk.selection.set({Subject::Kind::finding, key});
+                             desk.selection.set({Thing::Kind::finding, key});
                          }});
     }
     if (lines.empty()) lines.push_back({QObject::tr("No rule in use is about it"), {}});
@@ -145,7 +145,7 @@ std::vector<FactLine> ruleLines(Desk& desk, const std::string& id) {
 
 std::vector<FactLine> togetherLines(Desk& desk) {
     double length = 0, kg = 0;
-    const std::vector<std::string> ids = desk.selection.ids(Subject::Kind::member);
+    const std::vector<std::string> ids = desk.selection.ids(Thing::Kind::member);
     std::vector<const ResolvedMember*> bars;
     for (const std::string& id : ids) {
         if (const ResolvedMember* bar = resolved(desk, id)) {

@@ -75,7 +75,7 @@ QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
         }
         for (Plate& plate : job.cage.plates) turn(plate.at);
     });
-    desk.selection.set({Subject::Kind::car_point, name});
+    desk.selection.set({Thing::Kind::car_point, name});
     return {};
 }
 
@@ -145,7 +145,7 @@ Form* carLineForm(Desk& desk, const std::string& name) {
             if (const QString wrong = wrongName(to, desk.document.job().car.line(next)); !wrong.isEmpty())
                 return wrong;
             editLine(desk, name, [&](CarLine& line) { line.name = next; });
-            desk.selection.set({Subject::Kind::car_line, next});
+            desk.selection.set({Thing::Kind::car_line, next});
             return QString();
         });
     form->choice(

@@ -204,7 +204,7 @@ FallsShort::FallsShort(Desk& desk, QWidget* parent)
     connect(list_, &QListView::activated, this, [this](const QModelIndex& index) {
         const Finding* finding = findFinding(desk_.document.report(), model_->line(index.row()).key);
         if (finding && !finding->evidence.members.empty()) {
-            desk_.selection.set({Subject::Kind::member, finding->evidence.members.front()});
+            desk_.selection.set({Thing::Kind::member, finding->evidence.members.front()});
         }
     });
     connect(&desk_.selection, &Selection::changed, this, &FallsShort::pullSelection);
@@ -223,21 +223,21 @@ void FallsShort::choose(const QModelIndex& index) {
     if (pulling_ || !index.isValid()) return;
     const ShortLine& line = model_->line(index.row());
     if (!line.key.empty()) {
-        desk_.selection.set({Subject::Kind::finding, line.key});
+        desk_.selection.set({Thing::Kind::finding, line.key});
     } else if (!line.member.empty()) {
         const std::string id = layoutId(line.member);
         if (const Member* member = desk_.document.job().cage.member(id)) {
-            desk_.selection.set({Subject::Kind::member, resolvedIds(id, member->mirrored).front()});
+            desk_.selection.set({Thing::Kind::member, resolvedIds(id, member->mirrored).front()});
         } else if (const Plate* plate = desk_.document.job().cage.plate(id)) {
-            desk_.selection.set({Subject::Kind::plate, resolvedIds(id, plate->mirrored).front()});
+            desk_.selection.set({Thing::Kind::plate, resolvedIds(id, plate->mirrored).front()});
         }
         emit desk_.flyTo(line.at);
     }
 }
 
 void FallsShort::pullSelection() {
-    const Subject* last = desk_.selection.last();
-    const int row = last && last->kind == Subject::Kind::finding ? model_->rowOf(last->id) : -1;
+    const Thing* last = desk_.selection.last();
+    const int row = last && last->kind == Thing::Kind::finding ? model_->rowOf(last->id) : -1;
     pulling_ = true;
     if (row >= 0) {
         list_->selectionModel()->setCurrentIndex(model_->index(row), QItemSelectionModel::ClearAndSelect);

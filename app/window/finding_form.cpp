@@ -127,20 +127,20 @@ std::vector<FactLine> concerned(Desk& desk, const std::string& key) {
         const int at = now.member(id);
         if (at < 0) continue;
         lines.push_back({text(now.members[std::size_t(at)].name), QObject::tr("bar"), {}, [&desk, id] {
-                             desk.selection.set({Subject::Kind::member, id});
+                             desk.selection.set({Thing::Kind::member, id});
                          }});
     }
     for (const std::string& id : finding->evidence.plates) {
         const int at = now.plate(id);
         if (at < 0) continue;
         lines.push_back({text(now.plates[std::size_t(at)].name), QObject::tr("plate"), {}, [&desk, id] {
-                             desk.selection.set({Subject::Kind::plate, id});
+                             desk.selection.set({Thing::Kind::plate, id});
                          }});
     }
     if (!finding->evidence.driver.empty()) {
         const std::string id = finding->evidence.driver;
         lines.push_back({text(driverOf(desk, id).name), QObject::tr("driver"), {}, [&desk, id] {
-                             desk.selection.set({Subject::Kind::driver, id});
+                             desk.selection.set({Thing::Kind::driver, id});
                          }});
     }
     if (lines.empty()) lines.push_back({QObject::tr("The cage as a whole"), {}});

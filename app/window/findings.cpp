@@ -97,14 +97,14 @@ FindingWords wordsOf(const Finding& finding, UnitsShown units) {
     return words;
 }
 
-std::optional<Answer> worstOf(const CheckReport& report, std::string_view subject) {
+std::optional<Answer> worstOf(const CheckReport& report, std::string_view thing) {
     std::optional<Answer> worst;
     for (const Finding& finding : report.findings) {
         const auto& lit = finding.evidence.members;
         const auto& feet = finding.evidence.plates;
-        const bool about = finding.subject == subject ||
-                           std::find(lit.begin(), lit.end(), subject) != lit.end() ||
-                           std::find(feet.begin(), feet.end(), subject) != feet.end();
+        const bool about = finding.subject == thing ||
+                           std::find(lit.begin(), lit.end(), thing) != lit.end() ||
+                           std::find(feet.begin(), feet.end(), thing) != feet.end();
         if (!about || (finding.severity == Severity::recommended && finding.answer == Answer::fails))
             continue;
         if (!worst || rank(finding.answer) < rank(*worst)) worst = finding.answer;

@@ -36,7 +36,7 @@ QString shortWayOut(const Finding& finding);
 QString answerWords(Answer answer);
 
 /// The worst answer over findings about the resolved id; nothing if no rule is about it.
-std::optional<Answer> worstOf(const CheckReport& report, std::string_view subject);
+std::optional<Answer> worstOf(const CheckReport& report, std::string_view thing);
 /// True if a geometry problem names this layout member or plate.
 bool cannotBeBuilt(const CageGeometry& geometry, std::string_view layout_id);
 

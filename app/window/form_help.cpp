@@ -159,7 +159,7 @@ std::vector<ChoiceField::Option> materialOptions(const StockList& stock) {
     return options;
 }
 
-QString renameChosen(Desk& desk, Subject::Kind kind, const std::string& from, const QString& to) {
+QString renameChosen(Desk& desk, Thing::Kind kind, const std::string& from, const QString& to) {
     static const QRegularExpression kId(QStringLiteral("^[a-z][a-z0-9_]*$"));
     if (!kId.match(to).hasMatch()) {
         return QObject::tr("\"%1\" will not do: begin with a small letter, then small letters, digits and _.")
@@ -169,12 +169,11 @@ QString renameChosen(Desk& desk, Subject::Kind kind, const std::string& from, co
     if (id == from) return {};
     if (freeId(desk.document.job().cage, id) != id)
         return QObject::tr("Something is called %1 already.").arg(to);
-    std::vector<Subject> chosen = desk.selection.all();
+    std::vector<Thing> chosen = desk.selection.all();
     desk.document.edit(QObject::tr("Call %1 %2").arg(text(from), to),
                        [&](Job& job) { renamePart(job, from, id); });
-    for (Subject& subject : chosen) {
-        if (subject.kind == kind && layoutId(subject.id) == from)
-            subject.id = id + subject.id.substr(from.size());
+    for (Thing& thing : chosen) {
+        if (thing.kind == kind && layoutId(thing.id) == from) thing.id = id + thing.id.substr(from.size());
     }
     desk.selection.set(std::move(chosen));
     return {};

@@ -47,7 +47,7 @@ std::vector<ChoiceField::Option> railOptions(const Car& car);
 std::vector<ChoiceField::Option> materialOptions(const StockList& stock);
 
 /// Gives a chosen bar or plate another id. The sentence says why not; empty when done.
-QString renameChosen(Desk& desk, Subject::Kind kind, const std::string& from, const QString& to);
+QString renameChosen(Desk& desk, Thing::Kind kind, const std::string& from, const QString& to);
 /// Reads "a, b, c" as ids of bars into a list of a member; the sentence names the one that is not there.
 QString setMemberList(Desk& desk, const std::string& layout_id, const QString& words, const QString& typed,
                       const std::function<std::vector<std::string>&(Member&)>& list);

@@ -14,7 +14,7 @@
 namespace hoopwright {
 namespace {
 
-using Kind = Subject::Kind;
+using Kind = Thing::Kind;
 
 /// An id like `stem`, `stem_2` ... that `taken` does not know.
 template <class Taken>
@@ -105,22 +105,22 @@ void deleteCarPoint(Desk& desk, const std::string& name) {
     });
 }
 
-bool deleteOther(Desk& desk, const Subject& subject) {
-    switch (subject.kind) {
+bool deleteOther(Desk& desk, const Thing& thing) {
+    switch (thing.kind) {
         case Kind::gusset:
             desk.document.edit(QObject::tr("Delete gusset"), [&](Job& job) {
-                std::erase_if(job.cage.gussets, [&](const Gusset& g) { return g.id == subject.id; });
+                std::erase_if(job.cage.gussets, [&](const Gusset& g) { return g.id == thing.id; });
             });
             return true;
         case Kind::driver:
-            deleteDriver(desk, subject.id);
+            deleteDriver(desk, thing.id);
             return true;
         case Kind::car_point:
-            deleteCarPoint(desk, subject.id);
+            deleteCarPoint(desk, thing.id);
             return true;
         case Kind::car_line:
-            desk.document.edit(QObject::tr("Delete car line %1").arg(spoken(subject.id)), [&](Job& job) {
-                std::erase_if(job.car.lines, [&](const CarLine& line) { return line.name == subject.id; });
+            desk.document.edit(QObject::tr("Delete car line %1").arg(spoken(thing.id)), [&](Job& job) {
+                std::erase_if(job.car.lines, [&](const CarLine& line) { return line.name == thing.id; });
             });
             return true;
         default:
@@ -133,7 +133,7 @@ void chooseAll(Desk& desk, const Same& same) {
     const auto chosen = desk.selection.layoutIds(Kind::member);
     if (chosen.empty()) return;
     const Member like = memberOf(desk, chosen.back());
-    std::vector<Subject> all;
+    std::vector<Thing> all;
     for (const Member& member : desk.document.job().cage.members) {
         if (!same(member, like)) continue;
         for (const std::string& id : resolvedIds(member.id, member.mirrored))
@@ -155,12 +155,12 @@ void addBar(Desk& desk, QWidget* window) {
 }
 
 void duplicateChosen(Desk& desk) {
-    const Subject* last = desk.selection.last();
+    const Thing* last = desk.selection.last();
     if (!last) return;
     if (last->kind == Kind::driver) return duplicateDriver(desk, last->id);
     const auto members = desk.selection.layoutIds(Kind::member),
                plates = desk.selection.layoutIds(Kind::plate);
-    std::vector<Subject> made;
+    std::vector<Thing> made;
     desk.document.edit(QObject::tr("Duplicate"), [&](Job& job) {
         for (const std::string& id : members) {
             const std::string copy = duplicateMember(job, id);
@@ -196,7 +196,7 @@ std::optional<Orphans> askOrphans(QWidget* window, const Job& job, const Depende
 }
 
 void deleteChosen(Desk& desk, QWidget* window) {
-    const Subject* last = desk.selection.last();
+    const Thing* last = desk.selection.last();
     if (!last || deleteOther(desk, *last)) return;
     std::vector<std::string> ids = desk.selection.layoutIds(Kind::member);
     const auto plates = desk.selection.layoutIds(Kind::plate);

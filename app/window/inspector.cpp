@@ -34,32 +34,32 @@ QByteArray plateShape(const Plate& plate) {
            (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "");
 }
 
-/// All that decides which rows a form of the subject has.
-QByteArray shapeOf(const Desk& desk, const Subject& subject) {
+/// All that decides which rows a form of the thing has.
+QByteArray shapeOf(const Desk& desk, const Thing& thing) {
     const Job& job = desk.document.job();
-    const QByteArray head = QByteArray::number(int(subject.kind)) + ' ' + subject.id.c_str() + ' ';
-    switch (subject.kind) {
-        case Subject::Kind::member:
-            return head + pathShape(memberOf(desk, layoutId(subject.id)));
-        case Subject::Kind::plate:
-            return head + plateShape(plateOf(desk, layoutId(subject.id)));
-        case Subject::Kind::gusset:
+    const QByteArray head = QByteArray::number(int(thing.kind)) + ' ' + thing.id.c_str() + ' ';
+    switch (thing.kind) {
+        case Thing::Kind::member:
+            return head + pathShape(memberOf(desk, layoutId(thing.id)));
+        case Thing::Kind::plate:
+            return head + plateShape(plateOf(desk, layoutId(thing.id)));
+        case Thing::Kind::gusset:
             return head;
-        case Subject::Kind::driver: {
-            const Driver& driver = driverOf(desk, subject.id);
+        case Thing::Kind::driver: {
+            const Driver& driver = driverOf(desk, thing.id);
             return head + (driver.seat ? "s" : "") +
                    QByteArray::number(qulonglong(driver.belts.lap_anchors.size()));
         }
-        case Subject::Kind::car_facts:
+        case Thing::Kind::car_facts:
             return head + names(job.car.facts);
-        case Subject::Kind::car_point:
+        case Thing::Kind::car_point:
             return head;
-        case Subject::Kind::car_line: {
-            const CarLine* line = job.car.line(subject.id);
+        case Thing::Kind::car_line: {
+            const CarLine* line = job.car.line(thing.id);
             return head + QByteArray::number(qulonglong(line ? line->points.size() : 0));
         }
-        case Subject::Kind::finding: {
-            const Finding* finding = findFinding(desk.document.report(), subject.id);
+        case Thing::Kind::finding: {
+            const Finding* finding = findFinding(desk.document.report(), thing.id);
             return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
                    QByteArray::number(qulonglong(job.cage.answers.size()));
         }
@@ -90,12 +90,12 @@ void Inspector::focusFirst() {
     }
 }
 
-std::optional<Subject> Inspector::subject() const {
-    if (const Subject* last = desk_.selection.last()) return *last;
+std::optional<Thing> Inspector::thing() const {
+    if (const Thing* last = desk_.selection.last()) return *last;
     const Job& job = desk_.document.job();
-    if (step_ == Step::car) return Subject{Subject::Kind::car_facts, "car"};
+    if (step_ == Step::car) return Thing{Thing::Kind::car_facts, "car"};
     if (step_ == Step::driver && !job.drivers.empty())
-        return Subject{Subject::Kind::driver, job.drivers.front().id};
+        return Thing{Thing::Kind::driver, job.drivers.front().id};
     return std::nullopt;
 }
 
@@ -105,13 +105,13 @@ void Inspector::setStep(Step step) {
 }
 
 QByteArray Inspector::shape() const {
-    const auto members = desk_.selection.layoutIds(Subject::Kind::member);
+    const auto members = desk_.selection.layoutIds(Thing::Kind::member);
     if (members.size() > 1) {
         QByteArray all = "many";
         for (const std::string& id : members) all += ' ' + QByteArray(id.c_str());
         return all;
     }
-    const auto shown = subject();
+    const auto shown = thing();
     return shown ? shapeOf(desk_, *shown) : "job " + names(desk_.document.job().cage.entry);
 }
 
@@ -134,7 +134,7 @@ void Inspector::rebuild() {
         return;
     }
     shape_ = now;
-    const auto shown = subject();
+    const auto shown = thing();
     const bool another = shown != shown_;
     shown_ = shown;
     Form* next = make();
@@ -152,26 +152,26 @@ void Inspector::rebuild() {
 }
 
 Form* Inspector::make() const {
-    const auto members = desk_.selection.layoutIds(Subject::Kind::member);
+    const auto members = desk_.selection.layoutIds(Thing::Kind::member);
     if (members.size() > 1) return membersForm(desk_, members);
-    const auto shown = subject();
+    const auto shown = thing();
     if (!shown) return jobForm(desk_);
     switch (shown->kind) {
-        case Subject::Kind::member:
+        case Thing::Kind::member:
             return memberForm(desk_, shown->id);
-        case Subject::Kind::plate:
+        case Thing::Kind::plate:
             return plateForm(desk_, shown->id);
-        case Subject::Kind::gusset:
+        case Thing::Kind::gusset:
             return gussetForm(desk_, shown->id);
-        case Subject::Kind::driver:
+        case Thing::Kind::driver:
             return driverForm(desk_, shown->id);
-        case Subject::Kind::car_facts:
+        case Thing::Kind::car_facts:
             return carForm(desk_);
-        case Subject::Kind::car_point:
+        case Thing::Kind::car_point:
             return carPointForm(desk_, shown->id);
-        case Subject::Kind::car_line:
+        case Thing::Kind::car_line:
             return carLineForm(desk_, shown->id);
-        case Subject::Kind::finding:
+        case Thing::Kind::finding:
             return findingForm(desk_, shown->id);
     }
     return jobForm(desk_);

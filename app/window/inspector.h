@@ -38,12 +38,12 @@ private:
     void rebuild();
     Form* make() const;
     QByteArray shape() const;
-    std::optional<Subject> subject() const;  ///< what the form is of; nothing: the job
+    std::optional<Thing> thing() const;  ///< what the form is of; nothing: the job
 
     Desk& desk_;
     Form* form_ = nullptr;
     QByteArray shape_;
-    std::optional<Subject> shown_;
+    std::optional<Thing> shown_;
     Step step_ = Step::cage;
     bool waiting_ = false;
 };

@@ -115,14 +115,14 @@ void CarPage::refresh() {
     const Car& car = desk_.document.job().car;
     std::vector<Row> rows;
     Row whole;
-    whole.subject = Subject{Subject::Kind::car_facts, "car"};
+    whole.thing = Thing{Thing::Kind::car_facts, "car"};
     whole.title = car.name.empty() ? tr("The car") : text(car.name);
     whole.detail = text(bodyWord(car.body));
     rows.push_back(whole);
     rows.push_back(headerRow(tr("Measured points"), tr("x  y  z")));
     for (const CarPoint& point : car.points) {
         Row row;
-        row.subject = Subject{Subject::Kind::car_point, point.name};
+        row.thing = Thing{Thing::Kind::car_point, point.name};
         row.title = titled(point.name);
         row.detail = pointText(desk_, point.at);
         row.tip = text(point.how);
@@ -131,7 +131,7 @@ void CarPage::refresh() {
     rows.push_back(headerRow(tr("Lines"), tr("points")));
     for (const CarLine& line : car.lines) {
         Row row;
-        row.subject = Subject{Subject::Kind::car_line, line.name};
+        row.thing = Thing{Thing::Kind::car_line, line.name};
         row.title = titled(line.name);
         row.detail = QString::number(line.points.size());
         rows.push_back(row);
@@ -150,7 +150,7 @@ void DriverPage::refresh() {
     std::vector<Row> rows;
     for (const Driver& driver : desk_.document.job().drivers) {
         Row row;
-        row.subject = Subject{Subject::Kind::driver, driver.id};
+        row.thing = Thing{Thing::Kind::driver, driver.id};
         row.title = text(driver.name);
         row.detail = driver.occupant == Driver::Occupant::driver ? tr("driver") : tr("passenger");
         row.mark = worstOf(desk_.document.report(), driver.id);
@@ -181,7 +181,7 @@ void CagePage::refresh() {
         ++number;
         for (const std::string& id : resolvedIds(member.id, member.mirrored)) {
             Row row;
-            row.subject = Subject{Subject::Kind::member, id};
+            row.thing = Thing{Thing::Kind::member, id};
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(member), sideOf(id));
             if (!by_place) row.title = QString::number(number) + QStringLiteral("  ") + row.title;
@@ -199,7 +199,7 @@ void CagePage::refresh() {
     for (const Plate& plate : job.cage.plates) {
         for (const std::string& id : resolvedIds(plate.id, plate.mirrored)) {
             Row row;
-            row.subject = Subject{Subject::Kind::plate, id};
+            row.thing = Thing{Thing::Kind::plate, id};
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(plate), sideOf(id));
             const bool inches = desk_.units() == UnitsShown::in;
@@ -211,7 +211,7 @@ void CagePage::refresh() {
     if (!job.cage.gussets.empty()) rows.push_back(headerRow(tr("Gussets")));
     for (const Gusset& gusset : job.cage.gussets) {
         Row row;
-        row.subject = Subject{Subject::Kind::gusset, gusset.id};
+        row.thing = Thing{Thing::Kind::gusset, gusset.id};
         row.title = titled(gusset.id);
         row.detail = gusset.mirrored ? tr("pair") : QString();
         rows.push_back(row);
@@ -263,7 +263,7 @@ void CheckPage::refresh() {
             if (shown_ != "all" && shown_ != answerKey(finding.answer)) continue;
             const FindingWords words = wordsOf(finding, desk_.units());
             Row row;
-            row.subject = Subject{Subject::Kind::finding, findingKey(finding)};
+            row.thing = Thing{Thing::Kind::finding, findingKey(finding)};
             row.mark = finding.answer;
             row.title = words.title;
             row.detail = words.by.isEmpty() ? words.value : words.by;

@@ -80,17 +80,16 @@ void MainWindow::buildActions() {
     left_->addWidget(new OrderPage(desk_, *orders_, {}, left_));
     for (int i = 0; i < left_->count(); ++i) {
         auto* page = static_cast<LeftPage*>(left_->widget(i));
-        connect(page->list(), &RowsView::entered, this, [this](const Subject& subject) {
-            if (desk_.picking() && subject.kind == Subject::Kind::member) {
-                const int at = desk_.document.geometry().member(subject.id);
+        connect(page->list(), &RowsView::entered, this, [this](const Thing& thing) {
+            if (desk_.picking() && thing.kind == Thing::Kind::member) {
+                const int at = desk_.document.geometry().member(thing.id);
                 if (at < 0) return;
                 const Centreline& line = desk_.document.geometry().members[std::size_t(at)].line;
-                desk_.takePick(subject.id, line.point(line.length_mm() / 2));
+                desk_.takePick(thing.id, line.point(line.length_mm() / 2));
                 return;
             }
-            if (view_->view() &&
-                (subject.kind == Subject::Kind::member || subject.kind == Subject::Kind::plate))
-                view_->view()->flyToThing(subject.id);
+            if (view_->view() && (thing.kind == Thing::Kind::member || thing.kind == Thing::Kind::plate))
+                view_->view()->flyToThing(thing.id);
             inspector_->focusFirst();
         });
     }

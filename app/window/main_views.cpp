@@ -153,35 +153,35 @@ void MainWindow::buildViewBar() {
 std::vector<Findable> MainWindow::everything() {
     std::vector<Findable> all;
     const Document& document = desk_.document;
-    const auto choose = [this](Step step, const Subject& subject) {
-        return [this, step, subject] {
+    const auto choose = [this](Step step, const Thing& thing) {
+        return [this, step, thing] {
             goTo(step);
-            desk_.selection.set(subject);
-            if (view_->view() && step == Step::cage) view_->view()->flyToThing(subject.id);
+            desk_.selection.set(thing);
+            if (view_->view() && step == Step::cage) view_->view()->flyToThing(thing.id);
         };
     };
     for (const Member& member : document.job().cage.members) {
         for (const std::string& id : resolvedIds(member.id, member.mirrored)) {
             all.push_back({sidedName(shownName(member), sideOf(id)), tr("bar"),
-                           choose(Step::cage, {Subject::Kind::member, id})});
+                           choose(Step::cage, {Thing::Kind::member, id})});
         }
     }
     for (const Plate& plate : document.job().cage.plates) {
         for (const std::string& id : resolvedIds(plate.id, plate.mirrored)) {
             all.push_back({sidedName(shownName(plate), sideOf(id)), tr("plate"),
-                           choose(Step::cage, {Subject::Kind::plate, id})});
+                           choose(Step::cage, {Thing::Kind::plate, id})});
         }
     }
     for (const CarPoint& point : document.job().car.points)
         all.push_back(
-            {titled(point.name), tr("car point"), choose(Step::car, {Subject::Kind::car_point, point.name})});
+            {titled(point.name), tr("car point"), choose(Step::car, {Thing::Kind::car_point, point.name})});
     for (const Driver& driver : document.job().drivers)
         all.push_back(
-            {text(driver.name), tr("driver"), choose(Step::driver, {Subject::Kind::driver, driver.id})});
+            {text(driver.name), tr("driver"), choose(Step::driver, {Thing::Kind::driver, driver.id})});
     for (const Finding& finding : document.report().findings) {
         const FindingWords words = wordsOf(finding, desk_.units());
         all.push_back({words.title + QStringLiteral(", ") + text(finding.clause), tr("rule"),
-                       choose(Step::check, {Subject::Kind::finding, findingKey(finding)})});
+                       choose(Step::check, {Thing::Kind::finding, findingKey(finding)})});
     }
     for (QAction* one : actions_) {
         if (!one->isEnabled()) continue;

@@ -50,7 +50,7 @@ void identity(Desk& desk, Form& form, const std::string& id) {
     name->setPlaceholderText(QObject::tr("as its role"));
     form.text(
         QObject::tr("Called"), [id] { return text(id); },
-        [&desk, id](const QString& to) { return renameChosen(desk, Subject::Kind::member, id, to); });
+        [&desk, id](const QString& to) { return renameChosen(desk, Thing::Kind::member, id, to); });
     form.choice(
         QObject::tr("Role"), [] { return roleOptions(); }, [&desk, id] { return memberOf(desk, id).role; },
         [&desk, id](const std::string& to) {

@@ -122,7 +122,7 @@ void OrderPage::refresh() {
             const ResolvedMember* bar = barOf(*maker_.order(), piece);
             if (!bar) continue;
             Row row;
-            row.subject = Subject{Subject::Kind::member, bar->id};
+            row.thing = Thing{Thing::Kind::member, bar->id};
             row.title = text(bar->name);
             row.detail = measureText(piece.cut.blank_mm, Dimension::length, typed(desk_));
             row.tip = desk_.length(piece.cut.blank_mm) + QStringLiteral(", ") + bends(piece.bends) +
@@ -195,7 +195,7 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
             const OrderPiece& piece = tube.pieces[std::size_t(number)];
             const ResolvedMember* bar = barOf(*maker_.order(), piece);
             const QRectF box(x, y, std::max(2.0, piece.cut.blank_mm * scale - 1), kStick);
-            const bool chosen = bar && desk_.selection.has({Subject::Kind::member, bar->id});
+            const bool chosen = bar && desk_.selection.has({Thing::Kind::member, bar->id});
             painter.setPen(QPen(chosen ? p.accent_edge : p.line, chosen ? 2 : 1));
             painter.setBrush(chosen ? p.accent : p.card);
             painter.drawRoundedRect(box.adjusted(1, 1, -1, -1), 3, 3);
@@ -251,7 +251,7 @@ void NestDrawing::mousePressEvent(QMouseEvent* event) {
     const OrderPiece& piece =
         maker_.order()->order.tubes[std::size_t(slot->tube)].pieces[std::size_t(slot->piece)];
     if (const ResolvedMember* bar = barOf(*maker_.order(), piece))
-        desk_.selection.set({Subject::Kind::member, bar->id});
+        desk_.selection.set({Thing::Kind::member, bar->id});
 }
 
 bool NestDrawing::event(QEvent* event) {

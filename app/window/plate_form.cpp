@@ -237,7 +237,7 @@ std::vector<FactLine> plateLines(Desk& desk, const std::string& resolved) {
                          end == 0 ? QObject::tr("first end") : QObject::tr("last end"),
                          {},
                          [&desk, to = bar.id] {
-                             desk.selection.set({Subject::Kind::member, to});
+                             desk.selection.set({Thing::Kind::member, to});
                          }});
     }
     if (plate.feet.empty()) lines.push_back({QObject::tr("No bar stands on it"), {}});
@@ -259,7 +259,7 @@ Form* plateForm(Desk& desk, const std::string& resolved) {
         });
     form->text(
         QObject::tr("Called"), [id] { return text(id); },
-        [&desk, id](const QString& to) { return renameChosen(desk, Subject::Kind::plate, id, to); });
+        [&desk, id](const QString& to) { return renameChosen(desk, Thing::Kind::plate, id, to); });
     form->tick(
         QObject::tr("One of a pair, left and right"), [&desk, id] { return plateOf(desk, id).mirrored; },
         [&desk, id](bool on) { pairPlate(desk, id, on); });
@@ -310,7 +310,7 @@ Form* gussetForm(Desk& desk, const std::string& id) {
     form->title([id] { return QObject::tr("Gusset, %1").arg(spoken(id)); }, [] { return QString(); });
     form->text(
         QObject::tr("Called"), [id] { return text(id); },
-        [&desk, id](const QString& to) { return renameChosen(desk, Subject::Kind::gusset, id, to); });
+        [&desk, id](const QString& to) { return renameChosen(desk, Thing::Kind::gusset, id, to); });
     const auto hosts = [&desk, now] {
         std::vector<ChoiceField::Option> options;
         for (const Member& member : desk.document.job().cage.members) {

@@ -14,7 +14,7 @@ constexpr int kRowHeight = 28, kHeaderHeight = 30;
 
 void RowsModel::setRows(std::vector<Row> rows) {
     const auto sameThing = [](const Row& a, const Row& b) {
-        return a.header == b.header && a.subject == b.subject;
+        return a.header == b.header && a.thing == b.thing;
     };
     if (std::equal(rows.begin(), rows.end(), rows_.begin(), rows_.end(), sameThing)) {
         if (rows == rows_) return;
@@ -27,9 +27,9 @@ void RowsModel::setRows(std::vector<Row> rows) {
     endResetModel();
 }
 
-int RowsModel::indexOf(const Subject& subject) const {
+int RowsModel::indexOf(const Thing& thing) const {
     const auto found =
-        std::find_if(rows_.begin(), rows_.end(), [&](const Row& row) { return row.subject == subject; });
+        std::find_if(rows_.begin(), rows_.end(), [&](const Row& row) { return row.thing == thing; });
     return found == rows_.end() ? -1 : int(found - rows_.begin());
 }
 
@@ -59,7 +59,7 @@ QVariant RowsModel::data(const QModelIndex& index, int role) const {
 }
 
 Qt::ItemFlags RowsModel::flags(const QModelIndex& index) const {
-    if (!index.isValid() || row(index.row()).header || !row(index.row()).subject) return Qt::NoItemFlags;
+    if (!index.isValid() || row(index.row()).header || !row(index.row()).thing) return Qt::NoItemFlags;
     return Qt::ItemIsEnabled | Qt::ItemIsSelectable;
 }
 
@@ -92,7 +92,7 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     }
     const bool chosen = option.state & QStyle::State_Selected;
     const bool hover = option.state & QStyle::State_MouseOver;
-    if (chosen || (hover && row.subject)) {
+    if (chosen || (hover && row.thing)) {
         painter->setPen(Qt::NoPen);
         painter->setBrush(chosen ? p.chosen : p.field);
         painter->drawRoundedRect(box.adjusted(0, 1, 0, -1), 6, 6);
@@ -137,7 +137,7 @@ RowsView::RowsView(Desk& desk, const QString& name, QWidget* parent)
     connect(&desk_.selection, &Selection::changed, this, &RowsView::pullSelection);
     connect(&desk_, &Desk::paletteChanged, this, [this] { viewport()->update(); });
     connect(this, &QListView::activated, this, [this](const QModelIndex& index) {
-        if (const auto& subject = rows_->row(index.row()).subject) emit entered(*subject);
+        if (const auto& thing = rows_->row(index.row()).thing) emit entered(*thing);
     });
 }
 
@@ -150,17 +150,17 @@ void RowsView::setRows(std::vector<Row> rows) {
 
 void RowsView::pushSelection() {
     if (pulling_) return;
-    std::vector<Subject> now;
+    std::vector<Thing> now;
     for (const QModelIndex& index : selectionModel()->selectedIndexes()) {
-        if (const auto& subject = rows_->row(index.row()).subject) now.push_back(*subject);
+        if (const auto& thing = rows_->row(index.row()).thing) now.push_back(*thing);
     }
     // Keep the order of choosing: what was chosen before stays before what is new.
-    std::vector<Subject> ordered;
-    for (const Subject& subject : desk_.selection.all()) {
-        if (std::find(now.begin(), now.end(), subject) != now.end()) ordered.push_back(subject);
+    std::vector<Thing> ordered;
+    for (const Thing& thing : desk_.selection.all()) {
+        if (std::find(now.begin(), now.end(), thing) != now.end()) ordered.push_back(thing);
     }
-    for (const Subject& subject : now) {
-        if (std::find(ordered.begin(), ordered.end(), subject) == ordered.end()) ordered.push_back(subject);
+    for (const Thing& thing : now) {
+        if (std::find(ordered.begin(), ordered.end(), thing) == ordered.end()) ordered.push_back(thing);
     }
     desk_.selection.set(std::move(ordered));
 }
@@ -170,8 +170,8 @@ void RowsView::pullSelection() {
     pulling_ = true;
     QItemSelection wanted;
     QModelIndex last;
-    for (const Subject& subject : desk_.selection.all()) {
-        const int at = rows_->indexOf(subject);
+    for (const Thing& thing : desk_.selection.all()) {
+        const int at = rows_->indexOf(thing);
         if (at < 0) continue;
         last = rows_->index(at);
         wanted.select(last, last);

@@ -13,7 +13,7 @@ namespace hoopwright {
 
 struct Row {
     bool header = false;  ///< a small heading; cannot be chosen
-    std::optional<Subject> subject;
+    std::optional<Thing> thing;
     std::optional<Answer> mark;
     QString title;
     QString detail;
@@ -28,7 +28,7 @@ public:
     using QAbstractListModel::QAbstractListModel;
     void setRows(std::vector<Row> rows);
     const Row& row(int index) const { return rows_[std::size_t(index)]; }
-    int indexOf(const Subject& subject) const;  ///< -1: not here
+    int indexOf(const Thing& thing) const;  ///< -1: not here
     int rowCount(const QModelIndex& parent = {}) const override;
     QVariant data(const QModelIndex& index, int role) const override;
     Qt::ItemFlags flags(const QModelIndex& index) const override;
@@ -57,7 +57,7 @@ public:
     void setRows(std::vector<Row> rows);
 
 signals:
-    void entered(const hoopwright::Subject& subject);  ///< Enter or a double click
+    void entered(const hoopwright::Thing& thing);  ///< Enter or a double click
 
 private:
     void pushSelection();

@@ -11,27 +11,27 @@ bool sided(std::string_view resolved, bool mirrored) {
     return mirrored == (sideOf(resolved) != Side::centre);
 }
 
-bool isIn(const Job& job, const Subject& subject) {
-    const auto sameId = [&](const auto& one) { return one.id == subject.id; };
-    switch (subject.kind) {
-        case Subject::Kind::member: {
-            const Member* member = job.cage.member(layoutId(subject.id));
-            return member && sided(subject.id, member->mirrored);
+bool isIn(const Job& job, const Thing& thing) {
+    const auto sameId = [&](const auto& one) { return one.id == thing.id; };
+    switch (thing.kind) {
+        case Thing::Kind::member: {
+            const Member* member = job.cage.member(layoutId(thing.id));
+            return member && sided(thing.id, member->mirrored);
         }
-        case Subject::Kind::plate: {
-            const Plate* plate = job.cage.plate(layoutId(subject.id));
-            return plate && sided(subject.id, plate->mirrored);
+        case Thing::Kind::plate: {
+            const Plate* plate = job.cage.plate(layoutId(thing.id));
+            return plate && sided(thing.id, plate->mirrored);
         }
-        case Subject::Kind::gusset:
+        case Thing::Kind::gusset:
             return std::any_of(job.cage.gussets.begin(), job.cage.gussets.end(), sameId);
-        case Subject::Kind::driver:
+        case Thing::Kind::driver:
             return std::any_of(job.drivers.begin(), job.drivers.end(), sameId);
-        case Subject::Kind::car_point:
-            return job.car.point(subject.id) != nullptr;
-        case Subject::Kind::car_line:
-            return job.car.line(subject.id) != nullptr;
-        case Subject::Kind::car_facts:
-        case Subject::Kind::finding:
+        case Thing::Kind::car_point:
+            return job.car.point(thing.id) != nullptr;
+        case Thing::Kind::car_line:
+            return job.car.line(thing.id) != nullptr;
+        case Thing::Kind::car_facts:
+        case Thing::Kind::finding:
             return true;
     }
     return false;
@@ -39,19 +39,19 @@ bool isIn(const Job& job, const Subject& subject) {
 
 }  // namespace
 
-bool Selection::has(const Subject& subject) const {
-    return std::find(chosen_.begin(), chosen_.end(), subject) != chosen_.end();
+bool Selection::has(const Thing& thing) const {
+    return std::find(chosen_.begin(), chosen_.end(), thing) != chosen_.end();
 }
 
-std::vector<std::string> Selection::ids(Subject::Kind kind) const {
+std::vector<std::string> Selection::ids(Thing::Kind kind) const {
     std::vector<std::string> found;
-    for (const Subject& subject : chosen_) {
-        if (subject.kind == kind) found.push_back(subject.id);
+    for (const Thing& thing : chosen_) {
+        if (thing.kind == kind) found.push_back(thing.id);
     }
     return found;
 }
 
-std::vector<std::string> Selection::layoutIds(Subject::Kind kind) const {
+std::vector<std::string> Selection::layoutIds(Thing::Kind kind) const {
     std::vector<std::string> found;
     for (const std::string& id : ids(kind)) {
         const std::string layout = layoutId(id);
@@ -60,29 +60,29 @@ std::vector<std::string> Selection::layoutIds(Subject::Kind kind) const {
     return found;
 }
 
-void Selection::set(std::vector<Subject> subjects) {
+void Selection::set(std::vector<Thing> subjects) {
     if (subjects == chosen_) return;
     chosen_ = std::move(subjects);
     emit changed();
 }
 
-void Selection::toggle(const Subject& subject) {
-    std::vector<Subject> next = chosen_;
-    if (std::erase(next, subject) == 0) next.push_back(subject);
+void Selection::toggle(const Thing& thing) {
+    std::vector<Thing> next = chosen_;
+    if (std::erase(next, thing) == 0) next.push_back(thing);
     set(std::move(next));
 }
 
 void Selection::keepOnly(const Job& job) {
-    std::vector<Subject> next;
-    for (Subject subject : chosen_) {
-        if (!isIn(job, subject) && subject.kind == Subject::Kind::member) {
+    std::vector<Thing> next;
+    for (Thing thing : chosen_) {
+        if (!isIn(job, thing) && thing.kind == Thing::Kind::member) {
             // A bar that became a pair (or stopped being one) stays chosen.
-            if (const Member* member = job.cage.member(layoutId(subject.id))) {
-                subject.id = resolvedIds(member->id, member->mirrored).front();
+            if (const Member* member = job.cage.member(layoutId(thing.id))) {
+                thing.id = resolvedIds(member->id, member->mirrored).front();
             }
         }
-        if (isIn(job, subject) && std::find(next.begin(), next.end(), subject) == next.end())
-            next.push_back(subject);
+        if (isIn(job, thing) && std::find(next.begin(), next.end(), thing) == next.end())
+            next.push_back(thing);
     }
     set(std::move(next));
 }

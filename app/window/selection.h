@@ -9,32 +9,32 @@
 
 namespace hoopwright {
 
-struct Subject {
+struct Thing {
     enum class Kind { member, plate, gusset, driver, car_facts, car_point, car_line, finding };
     Kind kind = Kind::member;
     /// Resolved id of a member or plate ("door_bar.left"), gusset id, Driver::id, name of a car point or
     /// line; of a finding "table/rule/subject".
     std::string id;
-    friend bool operator==(const Subject&, const Subject&) = default;
+    friend bool operator==(const Thing&, const Thing&) = default;
 };
 
 class Selection : public QObject {
     Q_OBJECT
 public:
     using QObject::QObject;
-    const std::vector<Subject>& all() const { return chosen_; }
+    const std::vector<Thing>& all() const { return chosen_; }
     /// The last one chosen: what the inspector shows. Null when nothing is.
-    const Subject* last() const { return chosen_.empty() ? nullptr : &chosen_.back(); }
-    bool has(const Subject& subject) const;
+    const Thing* last() const { return chosen_.empty() ? nullptr : &chosen_.back(); }
+    bool has(const Thing& thing) const;
     /// Resolved ids of the chosen members, or plates, in the order they were chosen.
-    std::vector<std::string> ids(Subject::Kind kind) const;
+    std::vector<std::string> ids(Thing::Kind kind) const;
     /// Layout ids of the chosen members, each once.
-    std::vector<std::string> layoutIds(Subject::Kind kind) const;
+    std::vector<std::string> layoutIds(Thing::Kind kind) const;
 
-    void set(std::vector<Subject> subjects);
-    void set(const Subject& subject) { set(std::vector<Subject>{subject}); }
-    void toggle(const Subject& subject);
-    void clear() { set(std::vector<Subject>{}); }
+    void set(std::vector<Thing> subjects);
+    void set(const Thing& thing) { set(std::vector<Thing>{thing}); }
+    void toggle(const Thing& thing);
+    void clear() { set(std::vector<Thing>{}); }
     /// Lets go of what is not in the job any more.
     void keepOnly(const Job& job);
 
@@ -42,7 +42,7 @@ signals:
     void changed();
 
 private:
-    std::vector<Subject> chosen_;
+    std::vector<Thing> chosen_;
 };
 
 }  // namespace hoopwright

@@ -30,9 +30,9 @@ std::set<std::string> worthNaming(const Document& document, Step step) {
 
 std::vector<ViewLabel> pointLabels(const Desk& desk) {
     std::vector<ViewLabel> labels;
-    const Subject* last = desk.selection.last();
+    const Thing* last = desk.selection.last();
     for (const CarPoint& point : desk.document.job().car.points) {
-        const bool chosen = last && last->kind == Subject::Kind::car_point && last->id == point.name;
+        const bool chosen = last && last->kind == Thing::Kind::car_point && last->id == point.name;
         ViewLabel label;
         label.at = point.at;
         label.text = titled(point.name);
@@ -47,13 +47,13 @@ std::vector<ViewLabel> pointLabels(const Desk& desk) {
 
 /// Bars and plates that are chosen, or lit by the chosen finding.
 std::vector<std::string> chosenIds(const Desk& desk) {
-    const Subject* last = desk.selection.last();
-    if (last && last->kind == Subject::Kind::finding) {
+    const Thing* last = desk.selection.last();
+    if (last && last->kind == Thing::Kind::finding) {
         const Finding* finding = findFinding(desk.document.report(), last->id);
         return finding ? finding->evidence.members : std::vector<std::string>();
     }
-    std::vector<std::string> ids = desk.selection.ids(Subject::Kind::member);
-    const auto plates = desk.selection.ids(Subject::Kind::plate);
+    std::vector<std::string> ids = desk.selection.ids(Thing::Kind::member);
+    const auto plates = desk.selection.ids(Thing::Kind::plate);
     ids.insert(ids.end(), plates.begin(), plates.end());
     return ids;
 }
@@ -62,8 +62,8 @@ std::vector<std::string> chosenIds(const Desk& desk) {
 
 std::vector<ViewLabel> stepLabels(const Desk& desk, Step step, LengthUnit unit) {
     const CageGeometry& cage = desk.document.geometry();
-    const Subject* last = desk.selection.last();
-    const bool finding = last && last->kind == Subject::Kind::finding;
+    const Thing* last = desk.selection.last();
+    const bool finding = last && last->kind == Thing::Kind::finding;
     if (step == Step::car && !finding) return pointLabels(desk);
     const std::vector<std::string> chosen = chosenIds(desk);
     if (!chosen.empty()) return barLabels(cage, unit, chosen);

@@ -132,21 +132,20 @@ void ViewHost::showJob() {
         marks.push_back(markOf(worstOf(document.report(), member.id)));
     view_->setMarks(std::move(marks));
     showLabels();
-    const Subject* last = desk_.selection.last();
-    if (last && last->kind == Subject::Kind::finding) {
+    const Thing* last = desk_.selection.last();
+    if (last && last->kind == Thing::Kind::finding) {
         if (const Finding* finding = findFinding(document.report(), last->id)) view_->showEvidence(*finding);
     }
 }
 
 void ViewHost::showSelection() {
     if (!view_) return;
-    std::vector<std::string> ids = desk_.selection.ids(Subject::Kind::member);
-    const auto plates = desk_.selection.ids(Subject::Kind::plate);
+    std::vector<std::string> ids = desk_.selection.ids(Thing::Kind::member);
+    const auto plates = desk_.selection.ids(Thing::Kind::plate);
     ids.insert(ids.end(), plates.begin(), plates.end());
-    const Subject* last = desk_.selection.last();
-    const Finding* finding = last && last->kind == Subject::Kind::finding
-                                 ? findFinding(desk_.document.report(), last->id)
-                                 : nullptr;
+    const Thing* last = desk_.selection.last();
+    const Finding* finding =
+        last && last->kind == Thing::Kind::finding ? findFinding(desk_.document.report(), last->id) : nullptr;
     if (finding) {
         ids = finding->evidence.members;
         view_->setSelected(ids);
@@ -190,13 +189,13 @@ void ViewHost::take(const Picked& what) {
         return;
     }
     const CageGeometry& cage = view_->cage();
-    const Subject subject = what.member >= 0
-                                ? Subject{Subject::Kind::member, cage.members[std::size_t(what.member)].id}
-                                : Subject{Subject::Kind::plate, cage.plates[std::size_t(what.plate)].id};
+    const Thing thing = what.member >= 0
+                            ? Thing{Thing::Kind::member, cage.members[std::size_t(what.member)].id}
+                            : Thing{Thing::Kind::plate, cage.plates[std::size_t(what.plate)].id};
     if (more) {
-        desk_.selection.toggle(subject);
+        desk_.selection.toggle(thing);
     } else {
-        desk_.selection.set(subject);
+        desk_.selection.set(thing);
     }
 }
 

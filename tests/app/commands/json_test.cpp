@@ -5,7 +5,7 @@
 #include <cmath>
 #include <locale>
 
-#include "app/commands/arguments.h"
+#include "app/commands/command_line.h"
 #include "app/commands/text_table.h"
 #include "run.h"
 
@@ -92,13 +92,13 @@ const std::vector<OptionSpec> kOptions = {
     {"--rules", "FILE", "", true}, {"--json", "", ""}, {"--size", "WxH", ""}};
 
 std::string refusal(const std::vector<std::string>& words) {
-    const Expected<Arguments> read = readArguments(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
     return read ? "" : read.reason();
 }
 
-TEST(Arguments, TakeValuesBehindASpaceOrAnEqualsSign) {
+TEST(CommandLine, TakeValuesBehindASpaceOrAnEqualsSign) {
     const std::vector<std::string> words = {"--rules", "a.yaml", "cage.yaml", "--rules=b.yaml", "--json"};
-    const Expected<Arguments> read = readArguments(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
     ASSERT_TRUE(read) << read.reason();
     EXPECT_THAT(read->files(), ElementsAre("cage.yaml"));
     EXPECT_THAT(read->values("--rules"), ElementsAre("a.yaml", "b.yaml"));
@@ -106,15 +106,15 @@ TEST(Arguments, TakeValuesBehindASpaceOrAnEqualsSign) {
     EXPECT_EQ(read->value("--size", "none"), "none");
 }
 
-TEST(Arguments, TakeAFileThatStartsWithADashAfterTwoDashes) {
+TEST(CommandLine, TakeAFileThatStartsWithADashAfterTwoDashes) {
     const std::vector<std::string> words = {"--", "--json"};
-    const Expected<Arguments> read = readArguments(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
     ASSERT_TRUE(read) << read.reason();
     EXPECT_THAT(read->files(), ElementsAre("--json"));
     EXPECT_FALSE(read->has("--json"));
 }
 
-TEST(Arguments, SayWhatIsWrongWithThem) {
+TEST(CommandLine, SayWhatIsWrongWithThem) {
     EXPECT_EQ(refusal({"c", "--jsno"}), "unknown option '--jsno': did you mean --json?");
     EXPECT_EQ(refusal({"c", "--zzzzzz"}),
               "unknown option '--zzzzzz': known here: --help, --rules, --json, --size");

@@ -19,7 +19,7 @@ namespace hoopwright {
 
 class DeskTest : public testing::Test {
 protected:
-    using Kind = Subject::Kind;
+    using Kind = Thing::Kind;
 
     DeskTest() {
         EXPECT_THAT(desk_.document.open(demo_.saloon()), testing::IsEmpty());

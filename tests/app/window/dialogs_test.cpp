@@ -116,10 +116,9 @@ TEST_F(AddBarDialog, ARoleNobodyKnowsMayBeAWordOfATable) {
 
 TEST_F(AddBarDialog, WhereItGoesFollowsWhatIsChosen) {
     EXPECT_NE(saying(*std::make_unique<AddBar>(desk_), QStringLiteral("In the middle of the cage")), nullptr);
-    desk_.selection.set({Subject::Kind::member, "main_hoop"});
+    desk_.selection.set({Thing::Kind::member, "main_hoop"});
     EXPECT_NE(saying(*std::make_unique<AddBar>(desk_), QStringLiteral("From the chosen bar")), nullptr);
-    desk_.selection.set(
-        {{Subject::Kind::member, "side_bar.left"}, {Subject::Kind::member, "side_bar.right"}});
+    desk_.selection.set({{Thing::Kind::member, "side_bar.left"}, {Thing::Kind::member, "side_bar.right"}});
     AddBar dialog(desk_);
     auto* here = saying(dialog, QStringLiteral("Between the two chosen bars"));
     ASSERT_NE(here, nullptr);
@@ -130,8 +129,7 @@ TEST_F(AddBarDialog, WhereItGoesFollowsWhatIsChosen) {
 }
 
 TEST_F(AddBarDialog, TheBarGoesInBetweenTheTwoChosenAndIsChosen) {
-    desk_.selection.set(
-        {{Subject::Kind::member, "side_bar.left"}, {Subject::Kind::member, "side_bar.right"}});
+    desk_.selection.set({{Thing::Kind::member, "side_bar.left"}, {Thing::Kind::member, "side_bar.right"}});
     insertBar(desk_, "dash_bar", picksFromSelection(desk_));
     const Member& made = desk_.document.job().cage.members.back();
     EXPECT_EQ(made.role, "dash_bar");

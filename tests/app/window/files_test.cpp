@@ -53,7 +53,7 @@ protected:
         EXPECT_TRUE(desk_.document.dirty());
         EXPECT_TRUE(desk_.document.undoStack().canUndo());
         EXPECT_TRUE(desk_.document.undoStack().canRedo());
-        EXPECT_EQ(desk_.selection.all(), std::vector<Subject>({{Kind::member, "belt_bar"}}));
+        EXPECT_EQ(desk_.selection.all(), std::vector<Thing>({{Kind::member, "belt_bar"}}));
         EXPECT_NE(control<ValueField>(QStringLiteral("Belt bar, first end, height")), nullptr);
         std::string said;
         for (const Problem& problem : problems) {

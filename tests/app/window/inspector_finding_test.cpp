@@ -190,7 +190,7 @@ TEST_F(FindingForms, ARuleThatNoLongerAppliesLetsGoOfItsPage) {
     while (!job().cage.rule_files.empty())
         EXPECT_THAT(desk_.document.useTable(job().cage.rule_files.front(), false), IsEmpty());
     QCoreApplication::processEvents();
-    const Subject* last = desk_.selection.last();
+    const Thing* last = desk_.selection.last();
     EXPECT_TRUE(!last || last->kind != Kind::finding || !findFinding(desk_.document.report(), last->id));
     EXPECT_THAT(linesOf(desk_.document, UnitsShown::mm), IsEmpty());
 }

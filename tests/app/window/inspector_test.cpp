@@ -13,8 +13,8 @@ using testing::HasSubstr;
 class Inspectors : public DeskTest {
 protected:
     /// One of every kind of thing that has a form.
-    std::vector<Subject> things() const {
-        std::vector<Subject> all;
+    std::vector<Thing> things() const {
+        std::vector<Thing> all;
         for (const Member& bar : job().cage.members)
             all.push_back({Kind::member, resolvedIds(bar.id, bar.mirrored).back()});
         for (const Plate& plate : job().cage.plates)
@@ -29,7 +29,7 @@ protected:
     }
     template <class Look>
     void inEach(const Look& look) {
-        for (const Subject& thing : things()) {
+        for (const Thing& thing : things()) {
             SCOPED_TRACE(thing.id);
             look(choose(thing.kind, thing.id));
         }

@@ -52,9 +52,9 @@ TEST_F(Lists, TheCarListsItsPointsAndLinesInWords) {
     EXPECT_TRUE(all.contains(QStringLiteral("Roof rail, left")));
     for (const QString& one : all) EXPECT_FALSE(one.contains(QLatin1Char('_'))) << one.toStdString();
     click(page, QStringLiteral("Rear leg, left"));
-    EXPECT_EQ(*desk_.selection.last(), (Subject{Kind::car_point, "rear_leg.left"}));
+    EXPECT_EQ(*desk_.selection.last(), (Thing{Kind::car_point, "rear_leg.left"}));
     click(page, QStringLiteral("Windshield"));
-    EXPECT_EQ(*desk_.selection.last(), (Subject{Kind::car_line, "windshield"}));
+    EXPECT_EQ(*desk_.selection.last(), (Thing{Kind::car_line, "windshield"}));
 }
 
 TEST_F(Lists, DriversAreListedAndFollowTheirNames) {
@@ -100,7 +100,7 @@ TEST_F(Lists, AnEditElsewhereKeepsTheChosenRowAndAHeadingIsNeverChosen) {
     desk_.document.edit(QStringLiteral("move"), [](Job& next) { moveInOrder(next, "belt_bar", 3); });
     EXPECT_THAT(desk_.selection.ids(Kind::member), ElementsAre("dash_bar"));
     click(page, QStringLiteral("Roof and front"));
-    for (const Subject& one : desk_.selection.all()) EXPECT_EQ(one.id, "dash_bar");
+    for (const Thing& one : desk_.selection.all()) EXPECT_EQ(one.id, "dash_bar");
 }
 
 TEST_F(Lists, EveryAnswerIsListedOrOnlyOneKind) {

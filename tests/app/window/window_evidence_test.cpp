@@ -18,7 +18,7 @@ protected:
         settle(500);
     }
     const Finding* chosenFinding() {
-        const Subject* last = desk().selection.last();
+        const Thing* last = desk().selection.last();
         return last && last->kind == Kind::finding ? findFinding(desk().document.report(), last->id)
                                                    : nullptr;
     }

@@ -34,7 +34,7 @@ namespace hoopwright {
 /// A window with a copy of the saloon open, at a size of its own.
 class WindowTest : public testing::Test {
 protected:
-    using Kind = Subject::Kind;
+    using Kind = Thing::Kind;
 
     explicit WindowTest(QSize size = {1600, 960}) {
         window_ = std::make_unique<MainWindow>(QString::fromStdString((demo_.root() / "unsaved").string()));

@@ -245,10 +245,10 @@ TEST_F(WindowTest, TheViewGoesIntoItsOwnWindowAndBack) {
 }
 
 TEST_F(WindowTest, EveryControlHasAName) {
-    for (const Subject& subject :
-         {Subject{Kind::member, "main_hoop"}, Subject{Kind::plate, "hoop_foot.left"},
-          Subject{Kind::driver, job().drivers.front().id}, Subject{Kind::car_facts, "car"}}) {
-        desk().selection.set(subject);
+    for (const Thing& thing :
+         {Thing{Kind::member, "main_hoop"}, Thing{Kind::plate, "hoop_foot.left"},
+          Thing{Kind::driver, job().drivers.front().id}, Thing{Kind::car_facts, "car"}}) {
+        desk().selection.set(thing);
         settle();
         for (QWidget* one : window_->findChildren<QWidget*>()) {
             if (!one->isVisible() || !(one->focusPolicy() & Qt::TabFocus)) continue;

@@ -19,8 +19,8 @@ protected:
         EXPECT_THAT(desk_.document.open(demo_.root() / "cages" / (std::string(GetParam()) + ".yaml")),
                     testing::IsEmpty());
     }
-    std::vector<Subject> things() const {
-        std::vector<Subject> all;
+    std::vector<Thing> things() const {
+        std::vector<Thing> all;
         for (const Member& bar : job().cage.members)
             all.push_back({Kind::member, resolvedIds(bar.id, bar.mirrored).back()});
         for (const Plate& plate : job().cage.plates)
@@ -69,7 +69,7 @@ protected:
     }
     template <class Look>
     void inEach(const Look& look) {
-        for (const Subject& thing : things()) {
+        for (const Thing& thing : things()) {
             SCOPED_TRACE(thing.id);
             look(choose(thing.kind, thing.id));
         }

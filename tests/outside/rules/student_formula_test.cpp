@@ -315,7 +315,7 @@ TEST(StudentFormula, WhatIsMissingFails) {
     const RuleTableRef tables[] = {table()};
     for (const auto& [member, rule] : missing) {
         Job job = jobOf({});
-        std::erase_if(job.cage.members, [&](const Member& m) { return m.id == member; });
+        std::erase_if(job.cage.members, [id = member](const Member& m) { return m.id == id; });
         Answer worst = Answer::does_not_apply;
         for (const Finding& f : check(tables, job, resolve(job)).findings)
             if (f.rule == rule) worst = std::min(worst, f.answer);

@@ -1,4 +1,4 @@
-#include "app/commands/arguments.h"
+#include "app/commands/command_line.h"
 
 #include <algorithm>
 #include <charconv>
@@ -19,19 +19,19 @@ Reason unknownOption(const std::string& name, std::span<const OptionSpec> option
 
 }  // namespace
 
-std::string Arguments::value(std::string_view option, std::string otherwise) const {
+std::string CommandLine::value(std::string_view option, std::string otherwise) const {
     const auto found = options_.find(std::string(option));
     return found == options_.end() ? otherwise : found->second.back();
 }
 
-std::vector<std::string> Arguments::values(std::string_view option) const {
+std::vector<std::string> CommandLine::values(std::string_view option) const {
     const auto found = options_.find(std::string(option));
     return found == options_.end() ? std::vector<std::string>() : found->second;
 }
 
-Expected<Arguments> readArguments(std::span<const std::string> words, std::span<const OptionSpec> options,
-                                  std::size_t files_wanted) {
-    Arguments out;
+Expected<CommandLine> readCommandLine(std::span<const std::string> words, std::span<const OptionSpec> options,
+                                      std::size_t files_wanted) {
+    CommandLine out;
     bool options_over = false;
     for (std::size_t i = 0; i < words.size(); ++i) {
         const std::string& word = words[i];

@@ -20,7 +20,7 @@ struct OptionSpec {
 };
 
 /// The words after a command, sorted out.
-class Arguments {
+class CommandLine {
 public:
     const std::vector<std::string>& files() const { return files_; }
     bool has(std::string_view option) const { return options_.contains(std::string(option)); }
@@ -29,16 +29,17 @@ public:
     std::vector<std::string> values(std::string_view option) const;
 
 private:
-    friend Expected<Arguments> readArguments(std::span<const std::string> words,
-                                             std::span<const OptionSpec> options, std::size_t files_wanted);
+    friend Expected<CommandLine> readCommandLine(std::span<const std::string> words,
+                                                 std::span<const OptionSpec> options,
+                                                 std::size_t files_wanted);
     std::vector<std::string> files_;
     std::map<std::string, std::vector<std::string>> options_;
 };
 
 /// `--name value` and `--name=value` both; `--` ends the options. The reason names the unknown option and its
 /// likeliest spelling, or what is missing. --help is always known, and then nothing else need be there.
-Expected<Arguments> readArguments(std::span<const std::string> words, std::span<const OptionSpec> options,
-                                  std::size_t files_wanted);
+Expected<CommandLine> readCommandLine(std::span<const std::string> words, std::span<const OptionSpec> options,
+                                      std::size_t files_wanted);
 
 /// A whole number from `least` to `greatest`, or the reason it is none.
 Expected<int> wholeNumber(std::string_view option, const std::string& text, int least, int greatest);
