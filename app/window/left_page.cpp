@@ -184,6 +184,7 @@ void CagePage::refresh() {
             row.thing = Thing{Thing::Kind::member, id};
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(member), sideOf(id));
+            row.name_first = true;
             if (!by_place) row.title = QString::number(number) + QStringLiteral("  ") + row.title;
             row.detail = tubeName(member.stock);
             row.tip = text(roleOf(member.role).purpose);

@@ -106,10 +106,11 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     if (row.mark) paintMark(*painter, QRectF(box.left(), box.center().y() - 7, 14, 14), *row.mark, p);
     box.setLeft(box.left() + (row.mark ? 24 : 0));
     const QFont small = typeFont(TypeSize::small);
-    const double detail =
-        row.detail.isEmpty() ? 0 : std::min(figuresWidth(small, row.detail), box.width() * 0.6);
     painter->setFont(typeFont(TypeSize::body, chosen ? TypeWeight::medium : TypeWeight::plain));
     painter->setPen(row.faint ? p.ink_soft : p.ink);
+    double detail = row.detail.isEmpty() ? 0 : std::min(figuresWidth(small, row.detail), box.width() * 0.6);
+    if (row.name_first && painter->fontMetrics().horizontalAdvance(row.title) > box.width() - detail - kGrid)
+        detail = 0;
     const QRectF left = box.adjusted(0, 0, detail > 0 ? -detail - kGrid : 0, 0);
     // The end tells left from right: what does not fit loses its middle.
     painter->drawText(left, Qt::AlignLeft | Qt::AlignVCenter,
@@ -119,7 +120,7 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const QRectF right = box.adjusted(box.width() - detail, 0, 0, 0);
     const QString words =
         painter->fontMetrics().elidedText(row.detail, Qt::ElideRight, int(right.width()) + 8);
-    drawFigures(*painter, right, Qt::AlignRight | Qt::AlignVCenter, words);
+    if (detail > 0) drawFigures(*painter, right, Qt::AlignRight | Qt::AlignVCenter, words);
     painter->restore();
 }
 

@@ -12,7 +12,8 @@
 namespace hoopwright {
 
 struct Row {
-    bool header = false;  ///< a small heading; cannot be chosen
+    bool header = false;      ///< a small heading; cannot be chosen
+    bool name_first = false;  ///< where both have no room the title stays whole and the detail goes
     std::optional<Thing> thing;
     std::optional<Answer> mark;
     QString title;
