@@ -61,6 +61,11 @@ TapeStrip::TapeStrip(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk)
     refresh();
 }
 
+// The field asks for the value once more when it loses the keyboard: the strip must still be whole then.
+TapeStrip::~TapeStrip() {
+    delete field_;
+}
+
 void TapeStrip::refresh() {
     const bool has = desk_.tape() && desk_.tape().get();
     field_->setVisible(has);

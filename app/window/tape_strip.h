@@ -15,6 +15,7 @@ class TapeStrip : public QWidget {
     Q_OBJECT
 public:
     TapeStrip(Desk& desk, QWidget* parent = nullptr);
+    ~TapeStrip() override;
     ValueField* field() const { return field_; }
 
 protected:

@@ -338,7 +338,7 @@ TEST_F(WindowHandTest, TheGuideOpensAtItsPages) {
     settle();
     auto* guide = window_->findChild<Guide*>();
     ASSERT_NE(guide, nullptr);
-    EXPECT_TRUE(guide->isVisible());
+    EXPECT_TRUE(QTest::qWaitForWindowActive(guide));
     QTest::keyClick(guide, Qt::Key_Escape);
     EXPECT_FALSE(guide->isVisible());
     window_->action(QStringLiteral("Guide"))->trigger();

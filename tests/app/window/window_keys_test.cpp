@@ -254,7 +254,7 @@ TEST_F(WindowKeysTest, ABarIsAddedFromTheDialogWithoutAMouse) {
     QTimer::singleShot(200, [&] {
         QWidget* dialog = QApplication::activeModalWidget();
         if (!dialog) return;
-        asked = true;
+        asked = QTest::qWaitForWindowActive(dialog);
         QTest::keyClicks(QApplication::focusWidget(), QStringLiteral("dash bar"));
         QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
         if (QApplication::activeModalWidget() == dialog) dialog->close();
