@@ -75,16 +75,17 @@ BENCHMARK(startOfTheProgram)->Unit(benchmark::kMillisecond)->UseManualTime()->It
 /// The window on the demo with its whole picture drawn; dragged about by the left button.
 class WindowBench {
 public:
-    WindowBench() : window_(home_.path()) {
+    /// Of 1280 x 800: the view, or the window with all its panels.
+    enum class Size { view, window };
+    explicit WindowBench(Size size = Size::view) : window_(home_.path()) {
         window_.setWindowState(Qt::WindowNoState);
         window_.resize(QGuiApplication::primaryScreen()->size());
         window_.openFile(kDemo);
         window_.show();
         static_cast<void>(QTest::qWaitForWindowExposed(&window_));
         waitForFull(0);
-        // The view to the size that is promised for, as near as its panels let it.
-        const QSize more = QSize(1280, 800) - view().size();
-        window_.resize(window_.size() + more);
+        const QSize promised(1280, 800);
+        window_.resize(size == Size::window ? promised : window_.size() + (promised - view().size()));
         drag(1);
         waitForFull(view().drawn().fulls);
     }
@@ -129,7 +130,7 @@ void tellSize(benchmark::State& state, WindowBench& bench) {
 
 /// From a move of the hand to its frame on the screen, all that lies over the view included.
 void draftFrameInTheWindow(benchmark::State& state) {
-    WindowBench bench;
+    WindowBench bench(static_cast<WindowBench::Size>(state.range(0)));
     bench.press(true);
     for (int i = 0; i < 8; ++i) bench.drag(4), bench.waitForFrame();  // it finds its pace
     double drawing_ms = 0;
@@ -147,7 +148,13 @@ void draftFrameInTheWindow(benchmark::State& state) {
     state.counters["buffer_px"] = bench.view().drawn().last_px.width();
     tellSize(state, bench);
 }
-BENCHMARK(draftFrameInTheWindow)->Unit(benchmark::kMillisecond)->UseManualTime()->Iterations(60);
+BENCHMARK(draftFrameInTheWindow)
+    ->ArgName("whole_window")
+    ->Arg(0)
+    ->Arg(1)
+    ->Unit(benchmark::kMillisecond)
+    ->UseManualTime()
+    ->Iterations(60);
 
 /// From the last move of the hand to the whole picture.
 void fullPictureInTheWindow(benchmark::State& state) {
