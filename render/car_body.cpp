@@ -156,7 +156,7 @@ std::vector<DrawnLine> drawnLines(const Car& car) {
     std::vector<DrawnLine> drawn;
     for (const CarLine& line : car.lines) {
         if (line.points.size() < 2) continue;
-        const bool mirror = line.name.ends_with(".left") && !car.line(otherSide(line.name));
+        const bool mirror = car.standsForBoth(line);
         DrawnLine one{line.kind, smoothCurve(line.points, 8, line.closed, kCorner_rad)};
         if (mirror) {
             DrawnLine other = one;

@@ -115,7 +115,7 @@ std::vector<std::vector<Vec3>> carLines(const Car& car, const std::string& name)
         if (!line) continue;
         out.push_back(line->points);
         if (line->closed && !line->points.empty()) out.back().push_back(line->points.front());
-        if (!one.ends_with(".left") || car.line(otherSide(one))) continue;
+        if (!car.standsForBoth(*line)) continue;
         out.push_back(out.back());
         for (Vec3& p : out.back()) p = mirrored(p);
     }

@@ -21,7 +21,7 @@ struct Streams {
 
 struct Command {
     std::string word;                ///< "check"
-    std::vector<std::string> files;  ///< what it is given: {"CAGE"}
+    std::vector<std::string> files;  ///< what it is given: {"CAGE"}; in brackets: may be left out
     std::string summary;             ///< one line
     std::string about;               ///< what it prints and how it ends; lines broken when shown
     std::string example;
@@ -29,12 +29,15 @@ struct Command {
     int (*run)(const CommandLine& line, Streams streams) = nullptr;
 };
 
+Command carCommand();
 Command checkCommand();
 Command geometryCommand();
 Command orderCommand();
 Command pictureCommand();
 Command quantitiesCommand();
+Command libraryCommand();
 Command rulesCommand();
+Command sheetCommand();
 
 /// Each on its own line: "cage.yaml:12:9: wall: ...".
 void print(std::ostream& err, const Problems& problems);

@@ -30,7 +30,7 @@ std::vector<std::string> CommandLine::values(std::string_view option) const {
 }
 
 Expected<CommandLine> readCommandLine(std::span<const std::string> words, std::span<const OptionSpec> options,
-                                      std::size_t files_wanted) {
+                                      FileCount files) {
     CommandLine out;
     bool options_over = false;
     for (std::size_t i = 0; i < words.size(); ++i) {
@@ -61,9 +61,9 @@ Expected<CommandLine> readCommandLine(std::span<const std::string> words, std::s
             return Reason{name + " is given nothing: write its " + spec->value};
     }
     if (out.has("--help")) return out;
-    if (out.files_.size() < files_wanted) return Reason{"no file is named: write one behind the command"};
-    if (out.files_.size() > files_wanted) {
-        return Reason{"'" + out.files_[files_wanted] +
+    if (out.files_.size() < files.least) return Reason{"no file is named: write one behind the command"};
+    if (out.files_.size() > files.most) {
+        return Reason{"'" + out.files_[files.most] +
                       "' is one word too many: put a name with spaces in quotes"};
     }
     return out;

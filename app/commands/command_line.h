@@ -19,6 +19,11 @@ struct OptionSpec {
     bool repeats = false;
 };
 
+/// How many names a command takes.
+struct FileCount {
+    std::size_t least = 0, most = 0;
+};
+
 /// The words after a command, sorted out.
 class CommandLine {
 public:
@@ -30,8 +35,7 @@ public:
 
 private:
     friend Expected<CommandLine> readCommandLine(std::span<const std::string> words,
-                                                 std::span<const OptionSpec> options,
-                                                 std::size_t files_wanted);
+                                                 std::span<const OptionSpec> options, FileCount files);
     std::vector<std::string> files_;
     std::map<std::string, std::vector<std::string>> options_;
 };
@@ -39,7 +43,7 @@ private:
 /// `--name value` and `--name=value` both; `--` ends the options. The reason names the unknown option and its
 /// likeliest spelling, or what is missing. --help is always known, and then nothing else need be there.
 Expected<CommandLine> readCommandLine(std::span<const std::string> words, std::span<const OptionSpec> options,
-                                      std::size_t files_wanted);
+                                      FileCount files);
 
 /// A whole number from `least` to `greatest`, or the reason it is none.
 Expected<int> wholeNumber(std::string_view option, const std::string& text, int least, int greatest);

@@ -12,8 +12,14 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),   geometryCommand(),   orderCommand(),
-            pictureCommand(), quantitiesCommand(), rulesCommand()};
+    return {checkCommand(), geometryCommand(), orderCommand(), pictureCommand(),   carCommand(),
+            sheetCommand(), libraryCommand(),  rulesCommand(), quantitiesCommand()};
+}
+
+FileCount fileCount(const Command& command) {
+    const auto optional = [](const std::string& file) { return file.starts_with('['); };
+    const auto left_out = static_cast<std::size_t>(std::ranges::count_if(command.files, optional));
+    return {command.files.size() - left_out, command.files.size()};
 }
 
 std::string usage(const Command& command) {
@@ -91,7 +97,7 @@ int runCommand(const std::vector<std::string>& words, std::ostream& out, std::os
     const auto command = std::ranges::find(commands, word, &Command::word);
     if (command == commands.end()) return unknownWord(word, commands, streams);
     const std::vector<std::string> rest(words.begin() + 1, words.end());
-    const Expected<CommandLine> line = readCommandLine(rest, command->options, command->files.size());
+    const Expected<CommandLine> line = readCommandLine(rest, command->options, fileCount(*command));
     if (!line) {
         refuse(streams, word, line.reason());
         err << usageLines(*command);

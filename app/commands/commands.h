@@ -12,7 +12,7 @@ namespace hoopwright {
 enum ExitCode : int {
     kExitGood = 0,        ///< done; for check: all meet
     kExitFallsShort = 1,  ///< check: something fails, cannot be told, or does not fit together; order: a
-                          ///< piece cannot be cut from the stock
+                          ///< piece cannot be cut from the stock; car: a reading to look at again
     kExitBadInput = 2,    ///< a file or the command line is wrong, or something could not be written
 };
 
@@ -21,7 +21,7 @@ enum ExitCode : int {
 bool isCommand(std::string_view first_argument);
 
 /// Runs one command line, given from the command word on. Answers go to `out`, everything that is wrong to
-/// `err`. Only `picture` makes a QGuiApplication, and only if there is none.
+/// `err`. Only `picture` and `sheet` make a QGuiApplication, and only if there is none.
 int runCommand(const std::vector<std::string>& words, std::ostream& out, std::ostream& err);
 
 /// What is said when there is no display for the window: one sentence and the same job as a command.

@@ -1,15 +1,13 @@
 #include <QBuffer>
 #include <QByteArray>
-#include <QGuiApplication>
 #include <QImage>
-#include <QLoggingCategory>
 #include <algorithm>
-#include <clocale>
 #include <filesystem>
 #include <memory>
 #include <ostream>
 
 #include "app/commands/command_kit.h"
+#include "app/commands/offscreen.h"
 #include "app/view/picture.h"
 #include "core/base/text.h"
 #include "core/files/yaml_map.h"
@@ -56,21 +54,6 @@ Expected<PictureOptions> readOptions(const CommandLine& line) {
     options.look.show_car = !line.has("--no-car");
     options.look.show_drivers = !line.has("--no-drivers");
     return options;
-}
-
-/// Fonts need an application object; the platform "offscreen" needs no display.
-std::unique_ptr<QGuiApplication> offscreenApplication() {
-    if (QCoreApplication::instance()) return nullptr;
-    // What goes wrong is said in our own words; Qt's remarks about the surroundings are not the user's.
-    QLoggingCategory::setFilterRules("default.warning=false");
-    qputenv("QT_QPA_PLATFORM", "offscreen");
-    static int count = 1;
-    static char name[] = "hoopwright";
-    static char* names[] = {name, nullptr};
-    auto application = std::make_unique<QGuiApplication>(count, names);
-    // Qt takes the user's locale; numbers in files stay with a point.
-    std::setlocale(LC_NUMERIC, "C");
-    return application;
 }
 
 int runPicture(const CommandLine& line, Streams streams) {

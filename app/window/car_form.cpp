@@ -8,6 +8,7 @@
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "core/survey/survey.h"
 
 namespace hoopwright {
 namespace {
@@ -63,18 +64,17 @@ QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
     if (name == from) return {};
     if (const QString wrong = wrongName(to, desk.document.job().car.point(name)); !wrong.isEmpty())
         return wrong;
-    desk.document.edit(QObject::tr("Call %1 %2").arg(text(from), to), [&](Job& job) {
+    const QString refused = desk.document.edit(QObject::tr("Call %1 %2").arg(text(from), to), [&](Job& job) {
         const auto turn = [&](Place3& place) {
             if (auto* at = std::get_if<AtCarPoint>(&place); at && at->point == from) at->point = name;
         };
-        for (CarPoint& point : job.car.points) {
-            if (point.name == from) point.name = name;
-        }
+        hoopwright::renamePoint(job.car, from, name);
         for (Member& member : job.cage.members) {
             for (MemberPoint& point : member.path) turn(point.place);
         }
         for (Plate& plate : job.cage.plates) turn(plate.at);
     });
+    if (!refused.isEmpty()) return refused;
     desk.selection.set({Thing::Kind::car_point, name});
     return {};
 }
@@ -91,7 +91,12 @@ Form* carPointForm(Desk& desk, const std::string& name) {
         QObject::tr("At"), [&desk, name] { return pointOf(desk, name).at; },
         [&desk, name](const Vec3& to, const QByteArray& key) {
             editPoint(
-                desk, name, [&](CarPoint& p) { p.at = to; }, key);
+                desk, name,
+                [&](CarPoint& p) {
+                    p.at = to;
+                    p.taken = ByCoordinates{};  // placed by hand, its tapes no longer say where it is
+                },
+                key);
         });
     form->value(
             QObject::tr("Good to"), Dimension::length,
@@ -174,7 +179,12 @@ Form* carLineForm(Desk& desk, const std::string& name) {
             },
             [&desk, name, i](const Vec3& to, const QByteArray& key) {
                 editLine(
-                    desk, name, [&](CarLine& line) { line.points[i] = to; }, key);
+                    desk, name,
+                    [&](CarLine& line) {
+                        line.points[i] = to;
+                        if (i < line.corners.size()) line.corners[i] = {};  // no longer on its point
+                    },
+                    key);
             });
     }
     std::vector<Form::Action> actions{{QObject::tr("Add point"),

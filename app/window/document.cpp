@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/model/resolve.h"
+#include "core/survey/survey.h"
 
 namespace fs = std::filesystem;
 
@@ -137,12 +138,20 @@ Problems Document::adopt(Job job, JobFiles files) {
     return {};
 }
 
-void Document::edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key) {
+QString Document::edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key) {
     auto after = std::make_shared<Job>(*job_);
     change(*after);
-    if (*after == *job_) return;
+    if (after->car != job_->car) {
+        LengthStyle style;
+        style.unit = after->cage.unit;
+        const std::vector<SurveyProblem> problems = settle(after->car, style);
+        if (!problems.empty())
+            return QString::fromStdString(problems.front().what + " (" + problems.front().remedy + ")");
+    }
+    if (*after == *job_) return {};
     stack_.push(
         new EditCommand(words, job_, std::move(after), key, [this](JobRef job) { show(std::move(job)); }));
+    return {};
 }
 
 QByteArray Document::newKey() {

@@ -61,8 +61,10 @@ public:
     Problems saveAs(const std::filesystem::path& cage);
 
     /// Runs `change` on a copy of the job; if the copy is different it becomes the job, with one step of undo
-    /// called `words`. Edits in a row with the same `key` are one step.
-    void edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key = {});
+    /// called `words`. Edits in a row with the same `key` are one step. A car whose points its readings do
+    /// not lead to any more is not taken: then nothing changes, and what is returned says why; else it is
+    /// empty.
+    QString edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key = {});
     /// A key no other drag has.
     QByteArray newKey();
 

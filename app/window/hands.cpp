@@ -10,6 +10,7 @@
 #include "app/window/form_help.h"
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
+#include "core/survey/survey.h"
 
 namespace hoopwright {
 namespace {
@@ -101,7 +102,7 @@ void deleteCarPoint(Desk& desk, const std::string& name) {
             for (MemberPoint& one : member.path) settle(one.place);
         }
         for (Plate& plate : job.cage.plates) settle(plate.at);
-        std::erase_if(job.car.points, [&](const CarPoint& p) { return p.name == name; });
+        removePoint(job.car, name);
     });
 }
 

@@ -34,8 +34,10 @@ void reportRepeated(const YamlValue& list, std::string_view key);
 
 class FieldReader {
 public:
-    explicit FieldReader(YamlMap& map) : map_(map) {}
+    explicit FieldReader(YamlMap& map, int version = 1) : map_(map), version_(version) {}
     YamlMap& map() { return map_; }
+    /// Of the file; 1 below its top.
+    int version() const { return version_; }
 
     void text(std::string_view key, std::string& out) { out = map_.need(key).text(); }
     void textIf(std::string_view key, std::string& out) { out = map_.find(key).text(); }
@@ -57,6 +59,10 @@ public:
     }
     void flag(std::string_view key, bool& out) { out = map_.need(key).yesNo(); }
     void flagIf(std::string_view key, bool& out) { out = map_.find(key).yesNo(); }
+    void flagOr(std::string_view key, bool& out, bool otherwise) {
+        const YamlValue value = map_.find(key);
+        out = value ? value.yesNo() : otherwise;
+    }
     void dateIf(std::string_view key, std::string& out) { out = map_.find(key).date(); }
     void point(std::string_view key, Vec3& out) { out = map_.need(key).point(); }
     void pointIf(std::string_view key, Vec3& out) { out = map_.find(key).point(); }
@@ -136,11 +142,14 @@ private:
     }
 
     YamlMap& map_;
+    int version_ = 1;
 };
 
 class FieldWriter {
 public:
-    FieldWriter(OutNode& map, LengthUnit unit) : map_(map), unit_(unit) {}
+    FieldWriter(OutNode& map, LengthUnit unit, int version = 1) : map_(map), unit_(unit), version_(version) {}
+    LengthUnit unit() const { return unit_; }
+    int version() const { return version_; }
 
     void text(std::string_view key, const std::string& value) { add(key, outText(value)); }
     void textIf(std::string_view key, const std::string& value) {
@@ -167,6 +176,9 @@ public:
     void flag(std::string_view key, bool value) { add(key, outYesNo(value)); }
     void flagIf(std::string_view key, bool value) {
         if (value) flag(key, value);
+    }
+    void flagOr(std::string_view key, bool value, bool otherwise) {
+        if (value != otherwise) flag(key, value);
     }
     void dateIf(std::string_view key, const std::string& value) { textIf(key, value); }
     void point(std::string_view key, const Vec3& value) { add(key, outPoint(value, unit_)); }
@@ -241,8 +253,9 @@ public:
         add(key, std::move(list));
     }
 
-private:
     void add(std::string_view key, OutNode value) { map_.add(std::string(key), std::move(value)); }
+
+private:
     template <class T>
     OutNode partOf(const T& value, bool in_brackets) {
         OutNode map = OutNode::map(in_brackets);
@@ -254,6 +267,7 @@ private:
 
     OutNode& map_;
     LengthUnit unit_;
+    int version_;
 };
 
 }  // namespace hoopwright

@@ -16,14 +16,24 @@ struct FileText {
     std::string name;
 };
 
+/// The latest version of a kind; files of an earlier one are read and stay what they are.
+template <class T>
+inline constexpr int kLatestVersion = std::is_same_v<T, Car> ? 2 : 1;
+
+/// Puts the car's points where its tapes say; what is wrong with them goes to `file`.
+void settleCar(YamlFile& file, Car& car);
+
 /// Reads the whole of an open file; its problems are then in `file`.
 template <class T>
 T readTop(YamlFile& file, std::string_view kind) {
     T value;
-    YamlMap top = file.top(kind);
-    FieldReader reader(top);
-    fields(reader, value);
+    {
+        YamlMap top = file.top(kind, kLatestVersion<T>);
+        FieldReader reader(top, file.version());
+        fields(reader, value);
+    }
     if constexpr (std::is_same_v<T, CageLayout>) value.unit = file.unit();
+    if constexpr (std::is_same_v<T, Car>) settleCar(file, value);
     return value;
 }
 
@@ -46,12 +56,12 @@ ReadResult<T> readFileAs(std::string_view kind, const std::filesystem::path& fil
 }
 
 template <class T>
-OutNode outFile(std::string_view kind, const T& value, LengthUnit unit) {
+OutNode outFile(std::string_view kind, const T& value, LengthUnit unit, int version = kLatestVersion<T>) {
     OutNode top = OutNode::map(false);
     top.add("hoopwright", outText(std::string(kind)));
-    top.add("version", outNumber(1));
+    top.add("version", outNumber(version));
     top.add("units", outText(unit == LengthUnit::in ? "in" : "mm"));
-    FieldWriter writer(top, unit);
+    FieldWriter writer(top, unit, version);
     T copy = value;
     fields(writer, copy);
     return top;
@@ -67,8 +77,9 @@ std::string writeAs(std::string_view kind, const T& value, const FileTextRef& wa
     if (!old.problems().empty()) return writtenFile(outFile(kind, value, unit));
     if (before == value) return was->text;
     if constexpr (!std::is_same_v<T, CageLayout>) unit = old.unit();
-    const OutNode now = outFile(kind, value, unit);
-    std::string text = mergeYaml(was->text, *old.root(), outFile(kind, before, old.unit()), now);
+    const OutNode now = outFile(kind, value, unit, old.version());
+    std::string text =
+        mergeYaml(was->text, *old.root(), outFile(kind, before, old.unit(), old.version()), now);
     // A layout of the text we do not follow must never cost a value: then the file is written anew.
     YamlFile check(text, was->name);
     const bool good = readTop<T>(check, kind) == value && check.problems().empty();

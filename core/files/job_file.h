@@ -18,6 +18,9 @@ struct FileText;
 /// changes.
 using FileTextRef = std::shared_ptr<const FileText>;
 
+/// The unit a file that was read is written in; mm for none.
+LengthUnit unitOf(const FileTextRef& file);
+
 template <class T>
 struct ReadResult {
     std::optional<T> value;  ///< nothing if there is any problem: a wrong file never half-loads

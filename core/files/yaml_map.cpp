@@ -48,7 +48,7 @@ Problems YamlFile::problems() const {
     return sorted;
 }
 
-YamlMap YamlFile::top(std::string_view kind) {
+YamlMap YamlFile::top(std::string_view kind, int latest_version) {
     if (!tree_) return YamlMap(*this, nullptr, "");
     const YamlValue whole(*this, &*tree_, "the file");
     if (!whole.isMap()) {
@@ -73,9 +73,11 @@ YamlMap YamlFile::top(std::string_view kind) {
         return YamlMap(*this, nullptr, "");
     }
     const YamlValue version(*this, valueOf("version"), "version");
-    if (version && version.whole(1, 1'000'000) > 1) {
+    if (version) version_ = version.whole(1, 1'000'000);
+    if (version_ > latest_version) {
+        const std::string read = latest_version == 1 ? "1" : "1 to " + std::to_string(latest_version);
         version.problem("this file is of a later version than this program reads",
-                        "use a newer program; this one reads 1");
+                        "use a newer program; this one reads " + read);
         return YamlMap(*this, nullptr, "");
     }
     const YamlValue units(*this, valueOf("units"), "units");

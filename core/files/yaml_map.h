@@ -53,14 +53,16 @@ public:
     YamlFile(const YamlFile&) = delete;
     YamlFile& operator=(const YamlFile&) = delete;
 
-    /// The top mapping with its head read: `hoopwright: KIND`, `version: 1`, `units: mm` or `in`.
-    /// If the file is no such thing, that is a problem and everything read from the map is quietly absent.
-    YamlMap top(std::string_view kind);
+    /// The top mapping with its head read: `hoopwright: KIND`, `version: 1` up to the latest, `units: mm` or
+    /// `in`. If the file is no such thing, that is a problem and everything read from the map is quietly
+    /// absent.
+    YamlMap top(std::string_view kind, int latest_version = 1);
 
     const std::string& name() const { return name_; }
     const std::string& text() const { return text_; }
     const YamlNode* root() const { return tree_ ? &*tree_ : nullptr; }
     LengthUnit unit() const { return unit_; }
+    int version() const { return version_; }
     /// In the order of the file. At most 200; the last then says how many more there are.
     Problems problems() const;
     void add(Problem problem);
@@ -72,6 +74,7 @@ private:
     std::optional<YamlNode> tree_;
     Problems problems_;
     int left_out_ = 0;
+    int version_ = 1;
     LengthUnit unit_ = LengthUnit::mm;
 };
 

@@ -31,9 +31,13 @@ const FrameRail* Car::rail(std::string_view called) const {
 std::optional<Vec3> Car::pointAt(std::string_view called) const {
     if (const CarPoint* measured = point(called)) return measured->at;
     const std::string other = otherSide(called);
-    if (other == called) return std::nullopt;
+    if (other == called || !symmetric) return std::nullopt;
     if (const CarPoint* measured = point(other)) return mirrored(measured->at);
     return std::nullopt;
+}
+
+bool Car::standsForBoth(const CarLine& one) const {
+    return symmetric && one.name.ends_with(kLeft) && !line(otherSide(one.name));
 }
 
 std::string_view bodyWord(Car::Body body) {

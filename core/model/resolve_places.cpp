@@ -50,8 +50,13 @@ std::optional<PlacedPoint> Resolver::place(const Bar& bar, int number) {
 
 std::optional<PlacedPoint> Resolver::placeAtCar(const Bar& bar, const AtCarPoint& said) {
     const bool right = bar.side == Side::right;
-    const std::optional<Vec3> point =
-        job_.car.pointAt(right ? hoopwright::otherSide(said.point) : said.point);
+    const std::string name = right ? hoopwright::otherSide(said.point) : said.point;
+    const std::optional<Vec3> point = job_.car.pointAt(name);
+    if (!point && job_.car.point(hoopwright::otherSide(name))) {
+        report(Kind::no_such_point, bar, "goes to " + name + ", and only the other side was measured.",
+               "measure it, or say in the car's file that the car is symmetric");
+        return std::nullopt;
+    }
     if (!point) {
         std::vector<std::string> names;
         for (const CarPoint& one : job_.car.points) names.push_back(one.name);

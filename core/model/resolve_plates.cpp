@@ -107,6 +107,13 @@ void Resolver::placePlates() {
         const Side first = plate.mirrored ? Side::left : Side::centre;
         if (!plateMiddle(plate, first) || (plate.mirrored && !plateMiddle(plate, Side::right))) {
             const auto* said = std::get_if<AtCarPoint>(&plate.at);
+            const bool one_side =
+                said && (job_.car.point(said->point) || job_.car.point(hoopwright::otherSide(said->point)));
+            if (one_side) {
+                wrong(Kind::no_such_point, "sits at " + said->point + ", measured on one side only.",
+                      "measure the other, or say in the car's file that the car is symmetric");
+                continue;
+            }
             wrong(said ? Kind::no_such_point : Kind::bad_value,
                   said ? "sits at " + said->point + ", which is not a point of this car."
                        : "is not within a kilometre.",

@@ -59,6 +59,7 @@ TEST(BodyShell, NeedsTwoStationsOfTheSameNumberOfPoints) {
 
 TEST(DrawnLines, MirrorALineGivenForTheLeftOnly) {
     Car car;
+    car.symmetric = true;
     car.lines = {{"sill.left", CarLine::Kind::body, {{0, 700, 0}, {1000, 700, 0}}, false},
                  {"belt.left", CarLine::Kind::body, {{0, 750, 500}, {1000, 750, 500}}, false},
                  {"belt.right", CarLine::Kind::body, {{0, -751, 500}, {1000, -751, 500}}, false},

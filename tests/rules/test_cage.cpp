@@ -99,6 +99,7 @@ Job smallJob() {
     job.car.points = {{"nose", {1500, 0, 300}, 0, ""},
                       {"screen_top.left", {700, 600, 950}, 0, ""},
                       {"screen_top.right", {700, -600, 950}, 0, ""}};
+    job.car.symmetric = true;
     job.car.lines = {{"roof_rail.left", CarLine::Kind::body, {{-500, 650, 1000}, {800, 650, 1000}}, false}};
     job.cage.plates = {plate("hoop_foot", {0, 600, 0}, 150, 100),
                        plate("side_foot", {1200, 600, 0}, 120, 100),

@@ -22,17 +22,22 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
         may["core/units"] = {"core/base/", "core/units/"};
         may["core/geometry"] = {"core/base/", "core/geometry/", "Eigen/"};
         may["core/model"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "Eigen/"};
+        may["core/survey"] = {"core/base/",  "core/units/",  "core/geometry/",
+                              "core/model/", "core/survey/", "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
-        may["core/files"] = {"core/base/",  "core/units/", "core/geometry/", "core/model/",
-                             "core/files/", "Eigen/",      "yaml-cpp/"};
+        may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/model/",
+                             "core/survey/", "core/files/", "Eigen/",         "yaml-cpp/"};
         may["rules"] = {"core/", "rules/", "Eigen/", "yaml-cpp/"};
         may["render"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
                          "core/shop/", "render/",     "Eigen/",         "osg",
                          "EGL/",       "GL/"};
         may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q"};
-        may["app/window"] = {"core/", "rules/", "render/", "app/view/", "app/window/", "Eigen/", "Q"};
-        may["app/commands"] = {"core/", "rules/", "render/", "app/view/", "app/commands/", "Eigen/", "Q"};
+        may["app/sheets"] = {"core/", "app/sheets/", "app/view/", "Q"};
+        may["app/window"] = {"core/",       "rules/",      "render/", "app/view/",
+                             "app/sheets/", "app/window/", "Eigen/",  "Q"};
+        may["app/commands"] = {"core/",       "rules/",        "render/", "app/view/",
+                               "app/sheets/", "app/commands/", "Eigen/",  "Q"};
         may["app"] = {"app/", "core/", "Q"};
         return may;
     }();

@@ -22,7 +22,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kCommands = {"check", "geometry", "order", "picture", "quantities", "rules"};
+const std::vector<std::string> kCommands = {"check", "geometry", "order",      "picture", "car",
+                                            "sheet", "library",  "quantities", "rules"};
 
 /// A folder of its own for what a test writes.
 class Commands : public testing::Test {
@@ -96,8 +97,10 @@ TEST_F(Commands, LeaveTheLocaleOutOfEveryNumber) {
         char do_thousands_sep() const override { return '.'; }
         std::string do_grouping() const override { return "\3"; }
     };
-    const std::vector<std::vector<std::string>> lines = {
-        {"check", kSaloon}, {"geometry", kPickup, "--json"}, {"order", kPickup}};
+    const std::vector<std::vector<std::string>> lines = {{"check", kSaloon},
+                                                         {"geometry", kPickup, "--json"},
+                                                         {"order", kPickup},
+                                                         {"car", dataFile("cars/saloon.yaml")}};
     for (const auto& words : lines) {
         const Ran plain = run(words);
         const std::locale before = std::locale::global(std::locale(std::locale::classic(), new CommaNumbers));

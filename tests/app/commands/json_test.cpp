@@ -92,13 +92,13 @@ const std::vector<OptionSpec> kOptions = {
     {"--rules", "FILE", "", true}, {"--json", "", ""}, {"--size", "WxH", ""}};
 
 std::string refusal(const std::vector<std::string>& words) {
-    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, {1, 1});
     return read ? "" : read.reason();
 }
 
 TEST(CommandLine, TakeValuesBehindASpaceOrAnEqualsSign) {
     const std::vector<std::string> words = {"--rules", "a.yaml", "cage.yaml", "--rules=b.yaml", "--json"};
-    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, {1, 1});
     ASSERT_TRUE(read) << read.reason();
     EXPECT_THAT(read->files(), ElementsAre("cage.yaml"));
     EXPECT_THAT(read->values("--rules"), ElementsAre("a.yaml", "b.yaml"));
@@ -108,7 +108,7 @@ TEST(CommandLine, TakeValuesBehindASpaceOrAnEqualsSign) {
 
 TEST(CommandLine, TakeAFileThatStartsWithADashAfterTwoDashes) {
     const std::vector<std::string> words = {"--", "--json"};
-    const Expected<CommandLine> read = readCommandLine(words, kOptions, 1);
+    const Expected<CommandLine> read = readCommandLine(words, kOptions, {1, 1});
     ASSERT_TRUE(read) << read.reason();
     EXPECT_THAT(read->files(), ElementsAre("--json"));
     EXPECT_FALSE(read->has("--json"));

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/model/cage_layout.h"
+#include "core/survey/survey.h"
 
 namespace hoopwright {
 
@@ -89,6 +90,41 @@ public:
         if (coin()) out["opening"] = {positive(), Dimension::length};
         return out;
     }
+    ByOffsets offsets(const std::string& plane) {
+        ByOffsets by;
+        by.height_mm = length();
+        by.from = coin() ? ByOffsets::From::sill : ByOffsets::From::ground;
+        by.out_mm = positive();
+        by.ahead_mm = coin() ? length() : dragged();
+        if (coin()) by.plane = plane;
+        return by;
+    }
+    /// Tapes that meet at some place, read to a hair, from four datums well spread.
+    ByTapes tapes(const std::vector<CarPoint>& datums) {
+        ByTapes by;
+        const Vec3 at(dragged() / 4, dragged() / 4, 800 + std::abs(dragged()));
+        for (const CarPoint& datum : datums) {
+            by.tapes.push_back(
+                {datum.name, std::round((datum.at - at).norm() * 100) / 100, coin() ? 0.5 + below(8) : 0});
+        }
+        if (coin()) {
+            by.near = at;
+        } else {
+            by.lies = ByTapes::Lies::above;
+        }
+        return by;
+    }
+    std::vector<LineCorner> corners(const std::vector<Vec3>& points, const std::vector<CarPoint>& known) {
+        std::vector<LineCorner> out;
+        for (std::size_t i = 0; i < points.size() && !known.empty(); ++i) {
+            const auto which = static_cast<std::size_t>(below(static_cast<int>(known.size())));
+            if (coin())
+                out.push_back({known[which].name, coin() ? point() : Vec3::Zero()});
+            else
+                out.emplace_back();
+        }
+        return out;
+    }
     Car car() {
         Car car;
         car.name = text();
@@ -113,7 +149,37 @@ public:
         });
         car.wheels = several(4, [&](int) { return Wheel{point(), positive(), positive()}; });
         if (coin()) car.notes = text();
+        survey(car);
         return car;
+    }
+    /// What a tape and a square say of the car, and a word from the builder.
+    void survey(Car& car) {
+        car.symmetric = coin();
+        car.planes = several(3, [&](int i) {
+            return DatumPlane{name("plane", i), length(), coin() ? positive() : 0};
+        });
+        const std::string plane = car.planes.empty() ? std::string(kDoorEdge) : car.planes.front().name;
+        for (int i = below(3); i > 0; --i) {
+            CarPoint point{name("square", i) + ".right", Vec3::Zero(), coin() ? positive() : 0, ""};
+            point.taken = offsets(plane);
+            car.points.push_back(point);
+        }
+        if (coin()) {
+            const Vec3 at[] = {{0, 630, 0}, {1090, 630, 0}, {0, -630, 0}, {1090, -630, 0}};
+            std::vector<CarPoint> datums;
+            for (const Vec3& each : at)
+                datums.push_back({name("datum", static_cast<int>(datums.size())), each, 0, ""});
+            CarPoint taped{"taped", Vec3::Zero(), coin() ? 2.0 : 0, coin() ? text() : ""};
+            taped.taken = tapes(datums);
+            car.points.insert(car.points.begin(), taped);
+            car.points.insert(car.points.end(), datums.begin(), datums.end());
+        }
+        for (CarLine& line : car.lines) line.corners = corners(line.points, car.points);
+        for (FrameRail& rail : car.rails) rail.corners = corners(rail.line, car.points);
+        car.lessons = several(2, [&](int i) {
+            return Lesson{coin() ? name("point", i) + ".left" : "", coin() ? "2026-03-02" : "", text()};
+        });
+        settle(car);
     }
     Driver driver() {
         Driver d;

@@ -62,6 +62,7 @@ TEST(Car, NamesHaveTheirOtherSide) {
 
 TEST(Car, PointsLinesAndRailsAreFoundByName) {
     Car car;
+    car.symmetric = true;
     car.points = {{"sill.left", {1, 2, 3}, 0, ""}, {"dash", {4, 0, 5}, 0, ""}};
     car.lines = {{"roof", CarLine::Kind::body, {{0, 0, 0}, {1, 0, 0}}, false}};
     car.rails = {{"leg.left", {{0, 0, 0}, {1, 0, 0}}, 60, 80, 2}};

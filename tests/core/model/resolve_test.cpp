@@ -74,6 +74,7 @@ TEST(Resolve, RadiusComesFromThePointThenTheMemberThenTheDie) {
 
 TEST(Resolve, ACarPointMeasuredOnOneSideServesBoth) {
     Job job = emptyJob();
+    job.car.symmetric = true;
     job.car.points = {{"sill.left", {100, 700, -50}, 0, ""},
                       {"pillar.left", {0, 600, 800}, 0, ""},
                       {"pillar.right", {10, -590, 805}, 0, ""}};
