@@ -96,9 +96,9 @@ int list(const CommandLine& line, Streams streams) {
 
 int runLibrary(const CommandLine& line, Streams streams) {
     const std::string& what = line.files()[0];
-    if (what == "add") return add(arguments, streams);
-    if (what == "list") return list(arguments, streams);
-    if (what == "use") return use(arguments, streams);
+    if (what == "add") return add(line, streams);
+    if (what == "list") return list(line, streams);
+    if (what == "use") return use(line, streams);
     return refuse(streams, "library", "'" + what + "' is not known here: add, list or use");
 }
 

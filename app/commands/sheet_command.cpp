@@ -70,10 +70,9 @@ int runSheet(const CommandLine& line, Streams streams) {
         options.unit = unitOf(read.text);
     }
     if (options.unit == LengthUnit::in) options.paper = Paper::letter;
-    for (const std::optional<Reason>& wrong : {choose(arguments, "--body", kBodies, options.body),
-                                               choose(arguments, "--frame", kFrames, options.frame),
-                                               choose(arguments, "--units", kUnits, options.unit),
-                                               choose(arguments, "--paper", kPapers, options.paper)}) {
+    for (const std::optional<Reason>& wrong :
+         {choose(line, "--body", kBodies, options.body), choose(line, "--frame", kFrames, options.frame),
+          choose(line, "--units", kUnits, options.unit), choose(line, "--paper", kPapers, options.paper)}) {
         if (wrong) return refuse(streams, "sheet", wrong->text);
     }
     const std::unique_ptr<QGuiApplication> application = offscreenApplication();
