@@ -10,6 +10,7 @@
 namespace hoopwright {
 
 /// Movement of a place per standard deviation of each independent reading, by the reading's number [mm].
+/// A new entry is not zero by itself: operator[] would leave it as it lay in memory.
 using Influence = std::map<int, Vec3>;
 
 inline void addInfluence(Influence& to, const Influence& other, const Eigen::Matrix3d& through) {

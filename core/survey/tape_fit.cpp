@@ -135,7 +135,7 @@ std::vector<TapePlace> placesOfTapes(std::span<const TapeEnd> tapes) {
     std::vector<TapePlace> out;
     const auto keep = [&](const Vec3& start) {
         TapePlace place = fitTapes(tapes, start);
-        if (!place.at.allFinite()) return;
+        if (!place.at.allFinite() || !std::isfinite(place.misfit)) return;
         for (TapePlace& known : out) {
             if ((known.at - place.at).norm() > kSamePlace_mm) continue;
             if (place.misfit < known.misfit) known = std::move(place);

@@ -46,10 +46,12 @@ Vec3 unitFrom(const Vec3& from, const Vec3& to) {
     return length > 0 ? Vec3((to - from) / length) : Vec3(Vec3::Zero());
 }
 
-/// Greatest misfit chance gives so many spare tapes: mean plus four standard deviations of chi squared.
+/// Greatest misfit chance gives so many spare tapes: chi squared at three standard deviations. Source: E. B.
+/// Wilson and M. M. Hilferty, "The distribution of chi-square", Proc. Natl. Acad. Sci. 17 (1931) 684-688
+/// (from memory).
 double usualMisfit(std::size_t spare) {
     const auto k = static_cast<double>(spare);
-    return k + 4 * std::sqrt(2 * k);
+    return k * std::pow(1 - 2 / (9 * k) + kDisagrees * std::sqrt(2 / (9 * k)), 3);
 }
 
 }  // namespace
@@ -136,7 +138,7 @@ bool TapedPoint::threeMissOneAnother(const TapePlace& best, SurveyProblem& probl
     return true;
 }
 
-int TapedPoint::byWord(const std::vector<int>& candidates, SurveyProblem& problem) const {
+int TapedPoint::byWord(const std::array<int, 2>& candidates, SurveyProblem& problem) const {
     const auto at = [&](int k) -> const Vec3& { return places_[static_cast<std::size_t>(k)].at; };
     const Vec3 &a = at(candidates[0]), &b = at(candidates[1]);
     if (taken_.near) {
@@ -166,25 +168,23 @@ int TapedPoint::byWord(const std::vector<int>& candidates, SurveyProblem& proble
 }
 
 int TapedPoint::meantPlace(SurveyedPoint& out, SurveyProblem& problem) const {
-    std::vector<int> candidates;
-    for (std::size_t k = 0; k < places_.size() && candidates.size() < 2; ++k) {
-        if (places_[k].misfit <= places_[0].misfit + kDisagrees * kDisagrees)
-            candidates.push_back(static_cast<int>(k));
-    }
-    if (candidates.size() == 1) {
-        const bool another = places_.size() > 1 && taken_.lies != ByTapes::Lies::not_said;
-        if (another &&
-            sidewaysOf(taken_.lies, places_[1].at) > sidewaysOf(taken_.lies, places_[0].at) + kSame_mm) {
-            out.doubts.push_back("the tapes put it at " + words_.place(places_[0].at) +
-                                 ", and that is not the place " + std::string(liesWord(taken_.lies)) + ": " +
-                                 words_.place(places_[1].at) + " fits them worse");
-        }
-        return 0;
-    }
-    const int meant = byWord(candidates, problem);
+    if (places_.size() == 1) return 0;
+    // Who says which of two places it is stands before the car and is right, even where the tapes fit the
+    // other somewhat better: datums nearly in a plane cannot tell the two apart.
+    const bool told = taken_.near || taken_.lies != ByTapes::Lies::not_said;
+    constexpr double kMuchWorse = kDisagrees * kDisagrees;
+    const double worse = places_[1].misfit - places_[0].misfit;
+    if (!told && worse > kMuchWorse) return 0;
+    const int meant = byWord({0, 1}, problem);
     if (meant < 0) return -1;
-    const int other = meant == candidates[0] ? candidates[1] : candidates[0];
-    out.other_place = places_[static_cast<std::size_t>(other)].at;
+    const TapePlace &other = places_[meant == 0 ? 1 : 0], &place = places_[static_cast<std::size_t>(meant)];
+    if (meant == 1 && worse > kMuchWorse) {
+        out.doubts.push_back("the tapes fit " + words_.place(other.at) +
+                             " better, and that is not the place " +
+                             (taken_.near ? std::string("meant") : std::string(liesWord(taken_.lies))) +
+                             ", " + words_.place(place.at));
+    }
+    if (worse <= kMuchWorse || meant == 1) out.other_place = other.at;
     return meant;
 }
 
@@ -194,7 +194,8 @@ Influence TapedPoint::influenceOf(const TapePlace& place, const std::vector<std:
     for (std::size_t k = 0; k < tapes.size(); ++k) {
         const std::size_t i = tapes[k];
         const Vec3 per_mm = place.moves->col(static_cast<Eigen::Index>(k));
-        out[first_reading + static_cast<int>(i)] += per_mm * tape_sigma_mm_[i];
+        out.try_emplace(first_reading + static_cast<int>(i), Vec3::Zero()).first->second +=
+            per_mm * tape_sigma_mm_[i];
         // A datum that stands off by d makes its tape as much longer as d points along it.
         const Eigen::Matrix3d through = per_mm * unitFrom(datums_[i].at, place.at).transpose();
         addInfluence(out, *datums_[i].influence, through);
@@ -294,12 +295,14 @@ bool TapedPoint::place(SurveyedPoint& out, Influence& influence, int first_readi
     problem.key = "tapes";
     if (datumsInLine(problem)) return false;
     // A first fit shows which way each tape points; then its datum's own error along it counts too.
-    places_ = placesOfTapes(ends_);
-    if (places_.empty()) {
+    const auto found = [&] {
+        places_ = placesOfTapes(ends_);
+        if (!places_.empty()) return true;
         problem.what = point_.name + ": no place fits its tapes";
         problem.remedy = "check the tapes and the points they start from";
         return false;
-    }
+    };
+    if (!found()) return false;
     for (std::size_t i = 0; i < ends_.size(); ++i) {
         if (!datums_[i].influence) continue;
         const Vec3 along = unitFrom(datums_[i].at, places_[0].at);
@@ -307,8 +310,7 @@ bool TapedPoint::place(SurveyedPoint& out, Influence& influence, int first_readi
         variance += along.dot(covarianceOf(*datums_[i].influence) * along);
         ends_[i].sigma_mm = std::sqrt(variance);
     }
-    if (cannotMeet(problem)) return false;
-    places_ = placesOfTapes(ends_);
+    if (cannotMeet(problem) || !found()) return false;
     if (ends_.size() == 3 && threeMissOneAnother(places_[0], problem)) return false;
     const int meant = meantPlace(out, problem);
     if (meant < 0) return false;

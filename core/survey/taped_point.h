@@ -1,6 +1,7 @@
 // One taped point: where its tapes meet, which of the two places is meant, which tape disagrees.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -32,7 +33,7 @@ private:
     bool threeMissOneAnother(const TapePlace& best, SurveyProblem& problem) const;
     /// Index into places_, or -1 after a problem.
     int meantPlace(SurveyedPoint& out, SurveyProblem& problem) const;
-    int byWord(const std::vector<int>& candidates, SurveyProblem& problem) const;
+    int byWord(const std::array<int, 2>& candidates, SurveyProblem& problem) const;
     void againstOthers(SurveyedPoint& out) const;
     void judge(SurveyedPoint& out) const;
     std::string sentenceOf(const TapeResult& tape) const;

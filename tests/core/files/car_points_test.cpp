@@ -58,10 +58,10 @@ TEST(APointOfACarFile, IsRefusedWithItsPlace) {
     EXPECT_THAT(problemsOfPoints("  - {name: top, at: [0, 0, 0], lies: above}\n"),
                 ElementsAre(HasSubstr("car.yaml:13:32: points, item 5: unknown key 'lies'")));
     EXPECT_THAT(problemsOfPoints("  - {name: top, tapes: [], lies: uphill}\n"),
-                ElementsAre(HasSubstr("car.yaml:13:36: lies: 'uphill' is not a known word here")));
+                ElementsAre(HasSubstr("car.yaml:13:34: lies: 'uphill' is not a known word here")));
     EXPECT_THAT(
         problemsOfPoints("  - {name: top, tapes: [], lies: above, near: [0, 0, 9]}\n"),
-        ElementsAre(HasSubstr("car.yaml:13:49: near: 'lies' and 'near' both say which place is meant")));
+        ElementsAre(HasSubstr("car.yaml:13:47: near: 'lies' and 'near' both say which place is meant")));
     EXPECT_THAT(problemsOfPoints("  - {name: t.left, offsets: {height: 1, out: 2, ahead: 3, up: 4}}\n"),
                 ElementsAre(HasSubstr("offsets: unknown key 'up'")));
 }
@@ -134,7 +134,7 @@ TEST(ALine, GoesThroughPointsByName) {
     EXPECT_THAT(
         problemsOf(kHead + kSills + "lines:\n  - {name: a, points: [sill_b.left, sill_x.left]}\n"),
         ElementsAre(
-            "car.yaml:14:38: a goes through 'sill_x.left', which is no point of this car (did you mean "
+            "car.yaml:14:37: a goes through 'sill_x.left', which is no point of this car (did you mean "
             "'sill_b.left'?)"));
     EXPECT_THAT(problemsOf(kHead + kSills +
                            "rails:\n  - {name: r, line: [{point: nothing}], width: 1, height: 1, wall: 1}\n"),

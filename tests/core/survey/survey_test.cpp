@@ -258,12 +258,24 @@ TEST(Tapes, ThatCannotMeetAreRefusedWithTheLack) {
                     "1400.0 mm the longer and the two are only 1260.0 mm apart, 140.0 mm too little"));
 }
 
+TEST(Tapes, ThatFitTheOtherPlaceBetterDoNotOutvoteTheWord) {
+    Car car = sills();
+    car.points[3].at.z() = 20;  // not quite in a plane, so that the tapes can tell above from below
+    const Vec3 below(kTop.x(), kTop.y(), -kTop.z());
+    car.points.push_back(taped(car, "top", below, kFour));
+    const Survey found = survey(car);
+    ASSERT_TRUE(found.problems.empty());
+    EXPECT_NEAR(found.point("top")->at.z(), kTop.z(), 40);
+    EXPECT_NEAR(found.point("top")->other_place->z(), below.z(), 1e-6);
+    EXPECT_THAT(
+        found.point("top")->doubts[0],
+        testing::AllOf(HasSubstr("the tapes fit "), HasSubstr("better, and that is not the place above")));
+}
+
 TEST(Tapes, ThatMeetInPairsButNotAllThree) {
     Car car = sills();
-    CarPoint point = taped(car, "top", {500, 100, 0}, kThree);
+    CarPoint point = taped(car, "top", {900, -400, 0}, kThree);  // beside the datums, and in their plane
     for (Tape& tape : tapesOf(point).tapes) tape.length_mm -= 40;
-    tapesOf(point).tapes[0].length_mm += 40;
-    tapesOf(point).tapes[1].length_mm += 10;
     car.points.push_back(point);
     ASSERT_EQ(problemsOf(car).size(), 1u);
     EXPECT_THAT(problemsOf(car)[0],
