@@ -135,7 +135,8 @@ TEST(SceneOfTheCar, EachPartFollowsItsOwnData) {
         {"sill.left", CarLine::Kind::body, {{-900, 700, 0}, {900, 700, 0}}, false}};
     scene.set(job, smallCage());
     EXPECT_EQ(count(scene, "panes"), 1u);
-    EXPECT_EQ(count(scene, "body lines"), 4u);  // two kinds, far side and near side
+    EXPECT_EQ(count(scene, "body lines"), 2u);  // two kinds
+    EXPECT_EQ(count(scene, "body lines through the skin"), 2u);
     job.car.wheels = {{{1200, 650, -100}, 600, 195}};
     scene.set(job, smallCage());
     EXPECT_EQ(count(scene, "rails and wheels"), 1u);

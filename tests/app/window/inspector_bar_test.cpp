@@ -126,7 +126,8 @@ TEST_F(BarForm, APointBecomesFixedOrACarPointAndBack) {
     pick(QStringLiteral("Belt bar, first end, car point"), QStringLiteral("b pillar top, left"));
     EXPECT_EQ(std::get<AtCarPoint>(member("belt_bar").path[0].place).point, "b_pillar_top.left");
     type(QStringLiteral("Belt bar, first end, offset z"), QStringLiteral("-400"));
-    EXPECT_DOUBLE_EQ(endOf("belt_bar", 0).z(), 955 - 400);  // the pillar's top is at 955 in the car's file
+    EXPECT_DOUBLE_EQ(endOf("belt_bar", 0).z(),
+                     desk_.document.job().car.point("b_pillar_top.left")->at.z() - 400);
 }
 
 TEST_F(BarForm, CornersComeGoAndHaveARadius) {
