@@ -15,8 +15,8 @@ namespace {
 
 using View = MeasuringStage::View;
 
-constexpr double kMargin = 13, kRow = 18, kLeastDrawing = 40, kBox_w = 26.5, kBox_h = 10.5, kBox_gap = 2.2,
-                 kNumber = 7;
+constexpr double kMargin = 13, kRow = 18, kLeastRow = 16, kLeastDrawing = 62, kBox_w = 26.5, kBox_h = 10.5,
+                 kBox_gap = 2.2, kNumber = 7;
 constexpr double kPoint_mm = 25.4 / 72;
 const QColor kInk(0x22, 0x26, 0x2B), kSoft(0x62, 0x68, 0x70), kHair(0xC9, 0xCC, 0xD0),
     kFill(0xF3, 0xF1, 0xEC), kGlass(0xE3, 0xE9, 0xED), kMetal(0xD5, 0xD8, 0xDB), kTape(0xF2, 0xB7, 0x05);
@@ -90,15 +90,16 @@ public:
                 if (item.kind == MeasuringItem::Kind::point) drawn_at_.emplace(item.name, &item);
             }
         }
-        sheet_.pages = static_cast<int>(walk.size());
+        const std::vector<MeasuringStage> pages = onPages(walk);
+        sheet_.pages = static_cast<int>(pages.size());
         painter_.begin(&*writer_);
-        for (std::size_t i = 0; i < walk.size(); ++i) {
+        for (std::size_t i = 0; i < pages.size(); ++i) {
             if (i > 0) writer_->newPage();
             page_ = static_cast<int>(i);
             painter_.resetTransform();
             painter_.scale(1200 / 25.4, 1200 / 25.4);
             painter_.setRenderHint(QPainter::Antialiasing);
-            page(walk[i]);
+            page(pages[i]);
         }
         painter_.end();
         buffer_.close();
@@ -133,6 +134,30 @@ private:
     void hairline(const QPointF& from, const QPointF& to, const QColor& colour = kHair, double width = 0.2) {
         painter_.setPen(QPen(colour, width, Qt::SolidLine, Qt::FlatCap));
         painter_.drawLine(from, to);
+    }
+
+    /// A stage of more rows than leave its drawing room goes over several pages, about as many on each.
+    std::vector<MeasuringStage> onPages(const std::vector<MeasuringStage>& walk) const {
+        constexpr double kWords = 52;  // what stands over the drawing, at most
+        const double room = bottom() - 13 - kLeastDrawing - kWords;
+        const auto most = static_cast<std::size_t>(room / kLeastRow);
+        std::vector<MeasuringStage> pages;
+        for (const MeasuringStage& stage : walk) {
+            const std::size_t count = stage.items.size(), parts = (count + most - 1) / most;
+            for (std::size_t part = 0; part < parts; ++part) {
+                MeasuringStage page = stage;
+                if (part > 0) page.title += ", continued";
+                const auto from = [&](std::size_t k) {
+                    std::size_t at = count * k / parts;
+                    while (at < count && stage.items[at].name.ends_with(".right"))
+                        ++at;  // beside its left one
+                    return stage.items.begin() + static_cast<std::ptrdiff_t>(at);
+                };
+                page.items.assign(from(part), from(part + 1));
+                pages.push_back(std::move(page));
+            }
+        }
+        return pages;
     }
 
     void page(const MeasuringStage& stage) {
