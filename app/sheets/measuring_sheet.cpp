@@ -149,8 +149,8 @@ private:
                 if (part > 0) page.title += ", continued";
                 const auto from = [&](std::size_t k) {
                     std::size_t at = count * k / parts;
-                    while (at < count && stage.items[at].name.ends_with(".right"))
-                        ++at;  // beside its left one
+                    // A right one stays beside its left one.
+                    while (k > 0 && at < count && stage.items[at].name.ends_with(".right")) ++at;
                     return stage.items.begin() + static_cast<std::ptrdiff_t>(at);
                 };
                 page.items.assign(from(part), from(part + 1));
