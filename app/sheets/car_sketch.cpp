@@ -63,7 +63,7 @@ public:
         for (const double x : {car_.front_axle_x, car_.rear_axle_x}) wheel(x);
     }
 
-    void plan() {
+    void tyresFromAbove() {
         for (const double x : {car_.front_axle_x, car_.rear_axle_x}) {
             for (const double side : {1.0, -1.0}) {
                 QPainterPath tyre;
@@ -74,6 +74,10 @@ public:
                 add(tyre, Look::hidden);
             }
         }
+    }
+
+    void plan() {
+        tyresFromAbove();
         QPainterPath body;
         mirroredCurve(body, car_.plan);
         into_.paths.insert(into_.paths.begin(), {body, Look::body});
@@ -115,16 +119,7 @@ public:
         QPainterPath body;
         mirroredCurve(body, car_.plan);
         add(body, Look::body);
-        for (const double x : {car_.front_axle_x, car_.rear_axle_x}) {
-            for (const double side : {1.0, -1.0}) {
-                QPainterPath tyre;
-                tyre.addRoundedRect(QRectF(point(x + car_.wheel_radius, side * car_.track_y + 95),
-                                           point(x - car_.wheel_radius, side * car_.track_y - 95))
-                                        .normalized(),
-                                    50, 50);
-                add(tyre, Look::hidden);
-            }
-        }
+        tyresFromAbove();
         frame == Car::Frame::unibody ? legs() : rails(frame == Car::Frame::ladder);
         centreline(car_.plan.front().u + 180, car_.plan.back().u - 180);
     }
