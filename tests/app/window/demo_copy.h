@@ -5,6 +5,8 @@
 
 #include <QTemporaryDir>
 #include <filesystem>
+#include <fstream>
+#include <sstream>
 
 #include "core/files/job_file.h"
 
@@ -25,6 +27,13 @@ public:
 private:
     QTemporaryDir folder_;
 };
+
+inline std::string contents(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    std::ostringstream all;
+    all << in.rdbuf();
+    return all.str();
+}
 
 /// A bar or plate that is only its id.
 template <class Part>

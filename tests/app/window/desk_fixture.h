@@ -34,6 +34,30 @@ protected:
     int steps() { return desk_.document.undoStack().count(); }
     void undo() { desk_.document.undoStack().undo(); }
 
+    /// One of every kind of thing that has a form, but lines and findings.
+    std::vector<Thing> partsOfTheJob() const {
+        std::vector<Thing> all;
+        for (const Member& bar : job().cage.members)
+            all.push_back({Kind::member, resolvedIds(bar.id, bar.mirrored).back()});
+        for (const Plate& plate : job().cage.plates)
+            all.push_back({Kind::plate, resolvedIds(plate.id, plate.mirrored).front()});
+        for (const Gusset& gusset : job().cage.gussets) all.push_back({Kind::gusset, gusset.id});
+        for (const Driver& driver : job().drivers) all.push_back({Kind::driver, driver.id});
+        all.push_back({Kind::car_facts, "car"});
+        all.push_back({Kind::car_point, job().car.points.front().name});
+        return all;
+    }
+    /// Looks at the form of each, then at that of the whole job.
+    template <class Look>
+    void inEach(const std::vector<Thing>& things, const Look& look) {
+        for (const Thing& thing : things) {
+            SCOPED_TRACE(thing.id);
+            look(choose(thing.kind, thing.id));
+        }
+        desk_.selection.clear();
+        QCoreApplication::processEvents();
+        look(*inspector_->form());
+    }
     /// Chooses a thing and waits until its form stands.
     Form& choose(Kind kind, const std::string& id) {
         desk_.selection.set({kind, id});

@@ -19,13 +19,6 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 namespace fs = std::filesystem;
 
-std::string contents(const fs::path& file) {
-    std::ifstream in(file, std::ios::binary);
-    std::ostringstream all;
-    all << in.rdbuf();
-    return all.str();
-}
-
 /// One of the things a person does, drawn by chance.
 void doSomething(Document& document, std::mt19937& rng) {
     const Job& now = document.job();

@@ -14,28 +14,14 @@ class Inspectors : public DeskTest {
 protected:
     /// One of every kind of thing that has a form.
     std::vector<Thing> things() const {
-        std::vector<Thing> all;
-        for (const Member& bar : job().cage.members)
-            all.push_back({Kind::member, resolvedIds(bar.id, bar.mirrored).back()});
-        for (const Plate& plate : job().cage.plates)
-            all.push_back({Kind::plate, resolvedIds(plate.id, plate.mirrored).front()});
-        for (const Gusset& gusset : job().cage.gussets) all.push_back({Kind::gusset, gusset.id});
-        for (const Driver& driver : job().drivers) all.push_back({Kind::driver, driver.id});
-        all.push_back({Kind::car_facts, "car"});
-        all.push_back({Kind::car_point, job().car.points.front().name});
+        std::vector<Thing> all = partsOfTheJob();
         all.push_back({Kind::car_line, job().car.lines.front().name});
         all.push_back({Kind::car_line, "windshield"});
         return all;
     }
     template <class Look>
     void inEach(const Look& look) {
-        for (const Thing& thing : things()) {
-            SCOPED_TRACE(thing.id);
-            look(choose(thing.kind, thing.id));
-        }
-        desk_.selection.clear();
-        QCoreApplication::processEvents();
-        look(*inspector_->form());
+        DeskTest::inEach(things(), look);
     }
 };
 

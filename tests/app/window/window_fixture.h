@@ -64,6 +64,13 @@ protected:
         ADD_FAILURE() << "no field " << name.toStdString();
         return nullptr;
     }
+    QPushButton* button(const QString& name) {
+        for (auto* one : window_->inspector().form()->findChildren<QPushButton*>()) {
+            if (one->accessibleName() == name) return one;
+        }
+        ADD_FAILURE() << "no button " << name.toStdString();
+        return nullptr;
+    }
     QListView* list() { return static_cast<LeftPage*>(window_->leftPages().currentWidget())->list(); }
     QModelIndex rowCalled(QListView* view, const QString& words) {
         for (int row = 0; row < view->model()->rowCount(); ++row) {

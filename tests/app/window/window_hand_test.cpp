@@ -98,10 +98,7 @@ TEST_F(WindowHandTest, AHostIsPickedInTheViewForALanding) {
     settle(1500);
     desk().selection.set({Kind::member, "belt_bar"});
     settle();
-    QPushButton* pick = nullptr;
-    for (auto* one : window_->inspector().form()->findChildren<QPushButton*>()) {
-        if (one->accessibleName() == QStringLiteral("Belt bar, last end, pick in view")) pick = one;
-    }
+    QPushButton* pick = button(QStringLiteral("Belt bar, last end, pick in view"));
     ASSERT_NE(pick, nullptr);
     pick->click();
     EXPECT_TRUE(view().asking());

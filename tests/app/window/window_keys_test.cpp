@@ -95,10 +95,7 @@ TEST_F(WindowKeysTest, ArrowsInTheListChooseAndEnterGoesToTheBarsValues) {
 TEST_F(WindowKeysTest, AHostIsPickedFromTheListWithEnter) {
     desk().selection.set({Kind::member, "belt_bar"});
     settle();
-    QPushButton* pick = nullptr;
-    for (auto* one : window_->inspector().form()->findChildren<QPushButton*>()) {
-        if (one->accessibleName() == QStringLiteral("Belt bar, last end, pick in view")) pick = one;
-    }
+    QPushButton* pick = button(QStringLiteral("Belt bar, last end, pick in view"));
     ASSERT_NE(pick, nullptr);
     pick->setFocus();
     key(Qt::Key_Space);

@@ -20,20 +20,12 @@ protected:
                     testing::IsEmpty());
     }
     std::vector<Thing> things() const {
-        std::vector<Thing> all;
-        for (const Member& bar : job().cage.members)
-            all.push_back({Kind::member, resolvedIds(bar.id, bar.mirrored).back()});
-        for (const Plate& plate : job().cage.plates)
-            all.push_back({Kind::plate, resolvedIds(plate.id, plate.mirrored).front()});
-        for (const Gusset& gusset : job().cage.gussets) all.push_back({Kind::gusset, gusset.id});
-        for (const Driver& driver : job().drivers) all.push_back({Kind::driver, driver.id});
-        all.push_back({Kind::car_point, job().car.points.front().name});
+        std::vector<Thing> all = partsOfTheJob();
         // The line with the most points: the longest form there is.
         const auto longest = std::max_element(
             job().car.lines.begin(), job().car.lines.end(),
             [](const CarLine& one, const CarLine& two) { return one.points.size() < two.points.size(); });
         all.push_back({Kind::car_line, longest->name});
-        all.push_back({Kind::car_facts, "car"});
         int good = 0;
         for (const Finding& finding : desk_.document.report().findings) {
             if (finding.answer == Answer::meets && ++good % 4 != 1) continue;
@@ -69,13 +61,7 @@ protected:
     }
     template <class Look>
     void inEach(const Look& look) {
-        for (const Thing& thing : things()) {
-            SCOPED_TRACE(thing.id);
-            look(choose(thing.kind, thing.id));
-        }
-        desk_.selection.clear();
-        QCoreApplication::processEvents();
-        look(*inspector_->form());
+        DeskTest::inEach(things(), look);
     }
     static QStringList rowsOf(QAbstractItemModel& model) {
         QStringList all;
