@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/driver/straps.h"
 #include "render/curve.h"
 #include "render/driver_figure.h"
 #include "render/ribbon.h"
@@ -27,29 +28,24 @@ Mesh strap(const std::vector<Vec3>& knots, const std::vector<Vec3>& out_at, doub
     return ribbonMesh(points, outs, width, 2.5, kStrap);
 }
 
-struct Wrap {
-    Vec3 axis_at = Vec3::Zero();
-    std::vector<Vec3> points;
+/// From where the strap comes to the bar, round it as far as it lies on it: at most once over to the front
+/// again.
+struct Round {
+    std::vector<Vec3> points, outs;
 };
-
-/// Over the top of the bar and round its back, at the bar's point nearest to that y.
-Wrap overBar(const ResolvedMember& bar, const Vec3& from, double y) {
-    Wrap wrap;
-    const auto crossings = bar.line.crossings({0, y, 0}, Vec3::UnitY());
-    double station = bar.line.nearestStation({from.x(), y, from.z()});
-    for (const double s : crossings)
-        if (std::abs(s - station) < 200) station = s;
-    wrap.axis_at = bar.line.point(station);
-    const double r = bar.radius_mm() + 1;
-    const Vec3 arm = from - wrap.axis_at;
-    // The strap leaves the bar where it is square to the way to the shoulder, and goes round away from it.
-    const double start =
-        std::atan2(arm.z(), arm.x()) + std::acos(std::clamp(r / std::hypot(arm.x(), arm.z()), 0.0, 1.0));
-    for (int i = 0; i <= 12; ++i) {
-        const double angle = start + (i / 12.0) * 1.25 * kPi;
-        wrap.points.push_back(wrap.axis_at + r * Vec3(std::cos(angle), 0, std::sin(angle)));
+Round roundBar(const ShoulderStrap& strap, const ResolvedMember& bar) {
+    Round round;
+    const Vec3 axis = bar.line.tangent(strap.station_mm), out = strap.on_bar.out;
+    const Vec3 coming = strap.support - strap.shoulder;
+    const double way = out.cross(coming).dot(axis) >= 0 ? 1 : -1;
+    const double turn = std::min(strap.wrap_rad, 1.25 * kPi), radius = bar.radius_mm() + 1;
+    const int steps = std::max(2, static_cast<int>(std::ceil(turn / 0.33)));
+    for (int i = 0; i <= steps; ++i) {
+        const Vec3 now = Eigen::AngleAxisd(way * turn * i / steps, axis) * out;
+        round.points.push_back(strap.on_bar.axis_at + radius * now);
+        round.outs.push_back(now);
     }
-    return wrap;
+    return round;
 }
 
 /// A curve and the side of it that shows.
@@ -73,25 +69,23 @@ public:
           scale_(std::clamp(torso_mm_ / 540, 0.7, 1.25)),
           buckle_(at(0.18, 134, 0)) {}
 
-    /// From the buckle over the shoulder, through the seat's slot, round the bar. `side`: +1 left, -1 right.
-    Course shoulderStrap(double side, const ResolvedMember* bar) const {
+    /// From the buckle over the shoulder, through the seat's slot, to its first support and on.
+    Course shoulderStrap(double side, const ShoulderStrap* strap, const ResolvedMember* bar) const {
         const Vec3& shoulder = side > 0 ? driver_.shoulder_left : driver_.shoulder_right;
-        // Straps lie between neck and shoulder joint, no wider than the shoulders allow.
-        const double reach = 0.8 * std::abs(shoulder.y() - shoulders_.y()) + 20;
-        const double half = std::min(std::max(driver_.belts.spacing_mm / 2, 60.0), std::max(60.0, reach));
-        const Vec3 aside = side * half * left_;
+        const Vec3 aside = (shoulder - shoulders_).dot(left_) * left_;
         Course course;
         course.add(buckle_ + side * 22 * left_ + 26 * up_, ahead_);
-        course.add(at(0.45, 112, 0) + 0.62 * aside, ahead_);
-        course.add(at(0.74, 110, 0) + 0.9 * aside, ahead_ + 0.1 * up_);
-        course.add(at(0.93, 66, 0) + aside, ahead_ + 0.8 * up_);
-        course.add(shoulders_ + aside + ((shoulder - shoulders_).dot(up_) + 9) * up_, up_ + 0.1 * ahead_);
-        if (driver_.seat && driver_.seat->belt_slot.squaredNorm() > 0)
-            course.add(driver_.seat->belt_slot + aside, up_);
-        if (!bar || bar->line.empty()) return course;
-        const Wrap wrap =
-            overBar(*bar, course.knots.back(), shoulders_.y() + side * driver_.belts.spacing_mm / 2);
-        for (const Vec3& p : wrap.points) course.add(p, p - wrap.axis_at);
+        course.add(at(0.45, 112, 0) + 0.55 * aside, ahead_);
+        course.add(at(0.74, 110, 0) + 0.82 * aside, ahead_ + 0.1 * up_);
+        course.add(at(0.93, 66, 0) + 0.96 * aside, ahead_ + 0.8 * up_);
+        course.add(shoulder + 6 * up_, up_ + 0.1 * ahead_);
+        if (driver_.seat) course.add(side > 0 ? driver_.seat->slot_left : driver_.seat->slot_right, up_);
+        if (!strap) return course;
+        if (bar) {
+            const Round round = roundBar(*strap, *bar);
+            for (std::size_t i = 0; i < round.points.size(); ++i) course.add(round.points[i], round.outs[i]);
+        }
+        if (strap->anchor) course.add(*strap->anchor, bar ? course.outs.back() : up_);
         return course;
     }
 
@@ -129,12 +123,16 @@ private:
 
 }  // namespace
 
-Mesh beltStraps(const Driver& driver, const ResolvedMember* bar) {
+Mesh beltStraps(const Driver& driver, const CageGeometry& cage) {
     const BeltedTrunk trunk(driver);
+    const Expected<ShoulderStraps> straps = shoulderStraps(driver, cage);
     const double width = std::max(20.0, driver.belts.strap_width_mm);
     Mesh mesh;
     for (const double side : {1.0, -1.0}) {
-        const Course course = trunk.shoulderStrap(side, bar);
+        const ShoulderStrap* one = straps ? &straps->both[side > 0 ? 0 : 1] : nullptr;
+        const ResolvedMember* bar =
+            one && one->bar >= 0 ? &cage.members[static_cast<std::size_t>(one->bar)] : nullptr;
+        const Course course = trunk.shoulderStrap(side, one, bar);
         mesh.append(strap(course.knots, course.outs, width));
     }
     for (const Vec3& anchor : driver.belts.lap_anchors) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/driver/body.h"
 #include "render/blend_field.h"
 
 namespace hoopwright {
@@ -82,7 +83,7 @@ private:
 
     void arm(const SideOf& side) {
         // The measured point is where the strap bears; the joint lies below it and farther out.
-        const Vec3 joint = side.shoulder - 48 * p_.scale * p_.up + side.sign * 26 * p_.scale * p_.left;
+        const Vec3 joint = shoulderJoint(driver_, side.sign > 0 ? 1 : -1);
         add(trunk(0.86, side.sign * 60, -6), joint, 64, 62, 50);
         const Vec3 upper = side.elbow - joint, lower = side.hand - side.elbow;
         add(joint, joint + 0.45 * upper, 56, 50, 30);

@@ -16,11 +16,11 @@ Mesh helmetShell(const Driver& driver, int rows = 48);
 Mesh helmetVisor(const Driver& driver);
 /// A bucket seat to the measured back height and width; empty where no seat was measured.
 Mesh seatShell(const Driver& driver);
-/// Shoulder straps over the shoulders to the slots and on to the belt bar, lap straps to their anchors, and
-/// the buckle. `bar`: the belt bar, or null.
-Mesh beltStraps(const Driver& driver, const ResolvedMember* bar);
-/// The rim of a steering wheel through both hands (a hint, not measured); empty unless they are 200 to 450 mm
-/// apart.
+/// Shoulder straps over the measured shoulders to the slots and on as core/driver/straps.h says they run:
+/// taut to the belt bar and round it, or to their anchors; lap straps to theirs, and the buckle.
+Mesh beltStraps(const Driver& driver, const CageGeometry& cage);
+/// The measured steering wheel; without one, a rim through both hands (a hint), or nothing unless they are
+/// 200 to 450 mm apart.
 Mesh steeringWheel(const Driver& driver);
 
 }  // namespace hoopwright

@@ -1,6 +1,7 @@
 // Helmet and steering wheel.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "render/driver_figure.h"
 #include "render/ribbon.h"
@@ -73,30 +74,56 @@ Mesh helmetVisor(const Driver& driver) {
     return mesh;
 }
 
-Mesh steeringWheel(const Driver& driver) {
+namespace {
+
+/// Middle line of a rim, and the way it faces.
+struct Rim {
+    Vec3 middle, left, up, normal;
+    double radius_mm = 0, thick_mm = 0;
+};
+
+Rim measuredRim(const SteeringWheel& wheel) {
+    constexpr double kThick_mm = 14;
+    const Vec3 normal = wheel.facing(), up = wheel.up();
+    return {wheel.centre, normal.cross(up), up, normal, std::max(20.0, wheel.diameter_mm / 2 - kThick_mm),
+            kThick_mm};
+}
+
+/// Through both hands, facing the shoulders, a little flatter than square to them.
+std::optional<Rim> rimThroughHands(const Driver& driver) {
     const Vec3 across = driver.hand_left - driver.hand_right;
     const double apart = across.norm();
-    if (apart < 200 || apart > 450) return {};
+    if (apart < 200 || apart > 450) return std::nullopt;
     const Vec3 left = across / apart, middle = 0.5 * (driver.hand_left + driver.hand_right);
     Vec3 towards = driver.shoulders() - middle;
     towards -= towards.dot(left) * left;
-    if (towards.squaredNorm() < 1) return {};
-    // The wheel faces the shoulders, a little flatter than square to them.
-    const Vec3 normal = (towards.normalized() + 0.15 * Vec3::UnitZ()).normalized();
-    const Vec3 up = normal.cross(left).normalized();
-    const double radius = 0.5 * apart;
+    if (towards.squaredNorm() < 1) return std::nullopt;
+    Vec3 normal = towards.normalized() + 0.15 * Vec3::UnitZ();
+    normal = (normal - normal.dot(left) * left).normalized();
+    return Rim{middle, left, normal.cross(left).normalized(), normal, 0.5 * apart, 15};
+}
+
+}  // namespace
+
+Mesh steeringWheel(const Driver& driver) {
+    const std::optional<Rim> rim =
+        driver.steering_wheel ? std::optional(measuredRim(*driver.steering_wheel)) : rimThroughHands(driver);
+    if (!rim) return {};
     std::vector<Vec3> ring;
     for (int i = 0; i < 72; ++i) {
         const double angle = 2 * kPi * i / 72;
-        ring.push_back(middle + radius * (std::cos(angle) * left + std::sin(angle) * up));
+        ring.push_back(rim->middle +
+                       rim->radius_mm * (std::cos(angle) * rim->left + std::sin(angle) * rim->up));
     }
-    Mesh mesh = rodMesh(ring, 15, 16, true, kTrim);
-    const Vec3 hub = middle - 40 * normal;
-    for (const double angle : {0.08, kPi - 0.08, -0.5 * kPi})
-        mesh.append(rodMesh({hub, middle + 0.96 * radius * (std::cos(angle) * left + std::sin(angle) * up)},
-                            8, 10, false, kTrim));
-    std::vector<Vec3> column = {hub + 12 * normal, hub - 120 * normal};
-    mesh.append(rodMesh(column, 26, 24, false, kTrim));
+    Mesh mesh = rodMesh(ring, rim->thick_mm, 16, true, kTrim);
+    // Spokes to a hub set back from the rim; the column goes on from it.
+    const Vec3 hub = rim->middle - 40 * rim->normal;
+    for (const double angle : {0.08, kPi - 0.08, -0.5 * kPi}) {
+        const Vec3 at =
+            rim->middle + 0.97 * rim->radius_mm * (std::cos(angle) * rim->left + std::sin(angle) * rim->up);
+        mesh.append(rodMesh({hub, at}, 8, 10, false, kTrim));
+    }
+    mesh.append(rodMesh({hub + 14 * rim->normal, hub - 130 * rim->normal}, 27, 24, false, kTrim));
     return mesh;
 }
 

@@ -3,6 +3,7 @@
 #include <osg/Depth>
 #include <osg/Uniform>
 
+#include "core/driver/straps.h"
 #include "render/car_nodes.h"
 #include "render/driver_figure.h"
 #include "render/graph.h"
@@ -21,11 +22,6 @@ osg::ref_ptr<osg::Geode> part(const Mesh& mesh, float rough, float kind = 0) {
 bool sameSeat(const Driver& a, const Driver& b) {
     constexpr double kSeat_mm = 320;
     return (a.hip - b.hip).norm() < kSeat_mm;
-}
-
-const ResolvedMember* barOf(const Driver& driver, const CageGeometry& cage) {
-    const int index = driver.belts.bar.empty() ? -1 : cage.member(driver.belts.bar);
-    return index >= 0 ? &cage.members[static_cast<std::size_t>(index)] : nullptr;
 }
 
 }  // namespace
@@ -62,12 +58,14 @@ DriverNodes::DriverNodes(osg::Group* lit, osg::Group* root, const Programs& prog
 void DriverNodes::set(const std::vector<Driver>& drivers, const CageGeometry& cage) {
     std::vector<double> bars;
     for (const Driver& driver : drivers) {
-        const ResolvedMember* bar = barOf(driver, cage);
-        if (!bar) continue;
-        bars.push_back(bar->section.od_mm);
-        for (const Piece& piece : bar->line.pieces())
-            for (const Vec3& v : {piece.start, piece.tangent, piece.axis})
-                bars.insert(bars.end(), {v.x(), v.y(), v.z(), piece.length_mm});
+        if (driver.belts.bar.empty()) continue;
+        for (const int index : barsNamed(cage, driver.belts.bar)) {
+            const ResolvedMember& bar = cage.members[static_cast<std::size_t>(index)];
+            bars.push_back(bar.section.od_mm);
+            for (const Piece& piece : bar.line.pieces())
+                for (const Vec3& v : {piece.start, piece.tangent, piece.axis})
+                    bars.insert(bars.end(), {v.x(), v.y(), v.z(), piece.length_mm});
+        }
     }
     const bool people_changed = drivers != shown_;
     if (!people_changed && bars == bar_print_) return;
@@ -90,7 +88,7 @@ void DriverNodes::set(const std::vector<Driver>& drivers, const CageGeometry& ca
             if (people_changed) ghosts_->addChild(geodeOf(toGeometry(helmetShell(driver), {})));
             continue;
         }
-        add(*belts_, part(beltStraps(driver, barOf(driver, cage)), 0.55f));
+        add(*belts_, part(beltStraps(driver, cage), 0.55f));
         if (!people_changed) continue;
         add(*fine_, part(driverBody(driver), 0.75f));
         constexpr double kCoarse_mm = 24;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/driver/body.h"
 #include "rules/subject.h"
 
 namespace hoopwright {
@@ -13,6 +14,7 @@ enum class EndChoice { nearest, farthest, upper, lower, front, rear };
 enum class TubePart { chord, straights, upper, lower };
 enum class Spans { all, straight, bent };
 enum class Towards { all, sides, up, sides_and_up };
+enum class Direction { up, back, ahead, left, right };
 
 /// One kind of argument, as a bit. Two kinds may share a key in the file ("part" of a tube, "part" of a
 /// body).
@@ -39,6 +41,7 @@ enum class Arg : unsigned {
     height = 1u << 19,
     away_from_nodes = 1u << 20,
     within = 1u << 21,
+    direction = 1u << 22,
 };
 using ArgSet = unsigned;
 constexpr ArgSet operator|(Arg a, Arg b) {
@@ -61,6 +64,7 @@ struct Arguments {
     TubePart tube_part = TubePart::chord;
     Spans spans = Spans::all;
     Towards towards = Towards::all;
+    Direction direction = Direction::up;
     bool along_host = false;
     bool padded = false;
     int members = -1;

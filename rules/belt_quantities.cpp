@@ -1,105 +1,71 @@
-// Shoulder straps from the shoulder to the top of the bar they wrap over, and lap belts.
+// Shoulder straps from the shoulder to the bar they wrap over or to their anchors, and lap belts.
 #include <algorithm>
 #include <cmath>
 
+#include "core/driver/straps.h"
 #include "rules/measuring.h"
 
 namespace hoopwright {
 namespace {
 
-struct Strap {
-    Vec3 shoulder = Vec3::Zero();
-    Vec3 top = Vec3::Zero();  ///< of the bar, where the strap comes to it
-    int bar = -1;
-};
-
-std::optional<Strap> strapTo(const TableRun& run, int bar, const Vec3& shoulder, double y) {
-    const ResolvedMember& m = run.scene().member(bar);
-    std::optional<Strap> out;
-    if (m.line.empty()) return out;
-    for (double station : m.line.crossings({0, y, 0}, Vec3::UnitY())) {
-        const Vec3 p = m.line.point(station);
-        const Vec3 top(p.x(), p.y(), p.z() + uprightHalfHeight(m.radius_mm(), m.line.tangent(station)));
-        // A bar that crosses twice carries the strap where it comes first.
-        if (!out || (top - shoulder).norm() < (out->top - shoulder).norm()) out = Strap{shoulder, top, bar};
-    }
-    return out;
-}
-
 /// Both straps; or what is missing.
-struct Straps {
-    std::vector<Strap> found;
-    std::string missing;
-};
-Straps strapsOf(const TableRun& run, const Subject& what, const Arguments& with) {
+Expected<ShoulderStraps> strapsOf(const TableRun& run, const Subject& what, const Arguments& with) {
     const Driver& driver = run.scene().driver(what);
-    std::vector<int> bars = run.members(with.members, what);
-    if (with.members < 0) {
-        if (driver.belts.bar.empty()) return {{}, "no belt bar is named for this driver"};
-        bars.clear();
-        for (int i = 0; i < run.scene().memberCount(); ++i) {
-            const std::string& id = run.scene().member(i).id;
-            if (id == driver.belts.bar || id.starts_with(driver.belts.bar + ".")) bars.push_back(i);
-        }
-        if (bars.empty())
-            return {{}, "the cage has no member '" + driver.belts.bar + "' for this driver's straps"};
-    }
-    if (bars.empty()) return {{}, run.noMember(with.members)};
-    Straps out;
-    for (const double half : {0.5, -0.5}) {
-        const Vec3& shoulder = half > 0 ? driver.shoulder_left : driver.shoulder_right;
-        const double y = driver.shoulders().y() + half * driver.belts.spacing_mm;
-        std::optional<Strap> best;
-        for (int bar : bars) {
-            const std::optional<Strap> now = strapTo(run, bar, shoulder, y);
-            if (now && (!best || (now->top - shoulder).norm() < (best->top - shoulder).norm())) best = now;
-        }
-        if (!best) return {{}, "the bar does not reach as far across as the straps"};
-        out.found.push_back(*best);
-    }
-    return out;
+    if (with.members < 0) return shoulderStraps(driver, run.scene().cage());
+    const std::vector<int> bars = run.members(with.members, what);
+    if (bars.empty()) return Reason{run.noMember(with.members)};
+    return shoulderStraps(driver, run.scene().cage(), bars);
 }
+
+using Strap = ShoulderStrap;
 
 template <double (*figure)(const Strap&)>
 Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
-    const Straps straps = strapsOf(run, what, with);
-    if (straps.found.empty()) return Measured::unknown(straps.missing);
-    const double left = figure(straps.found[0]), right = figure(straps.found[1]);
+    const Expected<ShoulderStraps> straps = strapsOf(run, what, with);
+    if (!straps) return Measured::unknown(straps.reason());
+    const double left = figure(straps->both[0]), right = figure(straps->both[1]);
     Measured out = Measured::stretch(std::min(left, right), std::max(left, right));
     if (!show) return out;
     Shown shown;
-    for (const Strap& strap : straps.found) {
-        shown.shapes.push_back(ShownLine{strap.shoulder, strap.top, true});
-        shown.shapes.push_back(
-            ShownAngle{strap.shoulder, strap.top, {strap.top.x(), strap.shoulder.y(), strap.shoulder.z()}});
+    for (const Strap& strap : straps->both) {
+        const Vec3 &from = strap.shoulder, &to = strap.support;
+        shown.shapes.push_back(ShownLine{from, to, true});
+        shown.shapes.push_back(ShownAngle{from, to, {to.x(), from.y(), from.z()}});
+        if (strap.bar >= 0) shown.members = {strap.bar};
     }
-    shown.members = {straps.found[0].bar};
-    shown.look_at = straps.found[0].top;
+    shown.look_at = straps->both[0].support;
     return std::move(out).with(std::move(shown));
 }
 
-// Source of the construction: the strap leaves the top of the bar; angle = atan2(shoulder - top of bar, run
-// back).
 double angle(const Strap& s) {
-    return std::atan2(s.shoulder.z() - s.top.z(), s.shoulder.x() - s.top.x());
+    return s.angle_rad;
 }
 double planAngle(const Strap& s) {
-    return std::atan2(std::abs(s.shoulder.y() - s.top.y()), s.shoulder.x() - s.top.x());
+    return std::abs(s.plan_rad);
 }
 double below(const Strap& s) {
-    return s.shoulder.z() - s.top.z();
+    return s.shoulder.z() - s.bar_top.z();
 }
 double length(const Strap& s) {
-    return (s.shoulder - s.top).norm();
+    return s.run_mm;
+}
+double behindSeat(const Strap& s) {
+    return s.behind_seat_mm;
+}
+
+/// What lies behind the seat can only be told of a seat that was measured.
+Measured beltBehindSeat(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    if (!run.scene().driver(what).seat) return Measured::unknown("no seat is measured for this driver");
+    return ofStraps<behindSeat>(run, what, with, show);
 }
 
 Measured beltSpacing(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Driver& driver = run.scene().driver(what);
     Measured out = Measured::number(driver.belts.spacing_mm);
     if (!show) return out;
-    const Straps straps = strapsOf(run, what, with);
-    if (straps.found.empty()) return std::move(out).with(shownPoint(driver.shoulders()));
-    return std::move(out).with(shownLine(straps.found[0].top, straps.found[1].top));
+    const Expected<ShoulderStraps> straps = strapsOf(run, what, with);
+    if (!straps) return std::move(out).with(shownPoint(driver.shoulders()));
+    return std::move(out).with(shownLine(straps->both[0].support, straps->both[1].support));
 }
 
 Measured lapAngle(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -108,10 +74,10 @@ Measured lapAngle(const TableRun& run, const Subject& what, const Arguments&, bo
         return Measured::unknown("no lap belt anchors are given for this driver");
     double low = 1e300, high = -1e300;
     Shown shown;
-    for (const Vec3& anchor : driver.belts.lap_anchors) {
-        const double now = std::atan2(driver.hip.z() - anchor.z(), std::abs(driver.hip.x() - anchor.x()));
-        low = std::min(low, now);
-        high = std::max(high, now);
+    for (const LapStrap& strap : lapStraps(driver)) {
+        const Vec3& anchor = strap.anchor;
+        low = std::min(low, strap.angle_rad);
+        high = std::max(high, strap.angle_rad);
         shown.shapes.push_back(ShownAngle{anchor, driver.hip, {driver.hip.x(), anchor.y(), anchor.z()}});
         shown.look_at = anchor;
     }
@@ -130,7 +96,8 @@ std::vector<Quantity> beltQuantities() {
     const char* needs = "a driver, the bar the straps wrap over";
     return {
         {{"belt_angle", A, "driver",
-          "In side view, from the shoulder to the top of the bar; below level is positive; both straps.",
+          "In side view, of the strap from the shoulder to where it first touches the bar, or to its anchor; "
+          "below level is positive; both straps.",
           needs},
          d,
          num,
@@ -146,19 +113,30 @@ std::vector<Quantity> beltQuantities() {
          ofStraps<planAngle>,
          {}},
         {{"belt_bar_below_shoulder", L, "driver",
-          "From the shoulder down to the top of the bar; both straps.", needs},
+          "From the shoulder down to the top of the bar, or to its anchor; both straps.", needs},
          d,
          num,
          0,
          bar,
          ofStraps<below>,
          {}},
-        {{"belt_run", L, "driver", "From the shoulder to the top of the bar; both straps.", needs},
+        {{"belt_run", L, "driver",
+          "From the shoulder to where the strap first touches the bar, or to its anchor; both straps.",
+          needs},
          d,
          num,
          0,
          bar,
          ofStraps<length>,
+         {}},
+        {{"belt_behind_seat", L, "driver",
+          "From the seat's slot to where the strap first touches the bar, or to its anchor; both straps.",
+          "a driver with a seat, the bar the straps wrap over"},
+         d,
+         num,
+         0,
+         bar,
+         beltBehindSeat,
          {}},
         {{"belt_spacing", L, "driver", "Centre to centre of the straps at the bar.", "a driver"},
          d,

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/driver/clearance.h"
 #include "core/geometry/distance.h"
 #include "rules/measuring.h"
 
@@ -73,6 +74,38 @@ Measured helmetAheadOfRearFace(const TableRun& run, const Subject& what, const A
     return toFace(run, what, with, show, -1);
 }
 
+Vec3 wayOf(Direction direction) {
+    switch (direction) {
+        case Direction::back:
+            return -Vec3::UnitX();
+        case Direction::ahead:
+            return Vec3::UnitX();
+        case Direction::left:
+            return Vec3::UnitY();
+        case Direction::right:
+            return -Vec3::UnitY();
+        case Direction::up:
+            break;
+    }
+    return Vec3::UnitZ();
+}
+
+/// A way that is free leads to no bar: there is nothing to measure.
+Measured helmetTravel(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const std::vector<int> bars = run.members(with.members, what);
+    if (bars.empty()) return Measured::unknown(run.noMember(with.members));
+    const Vec3 way = wayOf(with.direction);
+    const Travel far = travel(run.scene().driver(what).helmet.ellipsoid(), run.scene().cage(), bars, way);
+    const int member = with.padded ? far.padded_member : far.member;
+    if (member < 0) return Measured::leftOut();
+    const double distance = with.padded ? far.padded_mm : far.bare_mm;
+    Measured out = Measured::number(distance);
+    if (!show) return out;
+    Shown shown = shownLine(far.on_person, far.on_person + std::max(0.0, distance) * way);
+    shown.members.push_back(member);
+    return std::move(out).with(std::move(shown));
+}
+
 Measured backAngle(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Driver& driver = run.scene().driver(what);
     Measured out = Measured::number(driver.back_angle_rad);
@@ -115,6 +148,15 @@ std::vector<Quantity> helmetQuantities() {
          bars,
          0,
          helmetAheadOfRearFace,
+         {}},
+        {{"helmet_travel", L, "driver",
+          "How far the helmet can go one way before it meets a bar, bare or padded.",
+          "a driver, a bar that way"},
+         d,
+         num,
+         only(Arg::direction),
+         Arg::members | Arg::padded,
+         helmetTravel,
          {}},
         {{"back_angle", Dimension::angle, "driver", "Of the back from vertical, reclined positive.",
           "a driver"},

@@ -57,10 +57,6 @@ double levelHalfWidth_x(double radius_mm, const Vec3& t) {
     return radius_mm * std::sqrt(std::max(0.0, 1 - t.y() * t.y())) / std::abs(t.z());
 }
 
-double uprightHalfHeight(double radius_mm, const Vec3& t) {
-    return radius_mm * std::sqrt(std::max(0.0, 1 - t.x() * t.x())) / std::abs(t.y());
-}
-
 Shown shownLine(const Vec3& from, const Vec3& to) {
     return {{ShownLine{from, to, true}}, {}, 0.5 * (from + to)};
 }

@@ -22,8 +22,6 @@ std::optional<double> angleBetween(const Vec3& a, const Vec3& b, View view);
 /// Half the extent along y (or x) of the ring a level plane cuts out of a tube.
 double levelHalfWidth_y(double radius_mm, const Vec3& tangent);
 double levelHalfWidth_x(double radius_mm, const Vec3& tangent);
-/// Half the height of the ring an upright fore-aft plane cuts out of a tube.
-double uprightHalfHeight(double radius_mm, const Vec3& tangent);
 
 Shown shownLine(const Vec3& from, const Vec3& to);
 Shown shownAngle(const Vec3& apex, const Vec3& from, const Vec3& to);

@@ -58,7 +58,8 @@ std::string TableRun::placeMissing(int index) const {
     const NamedPlace& place = table_.places[static_cast<std::size_t>(index)];
     std::string why = "there is nothing of the sort in the cage";
     if (place.is == NamedPlace::Is::car_point) why = "the car has no point '" + place.point + "'";
-    if (place.is == NamedPlace::Is::body_part) why = "there is no driver";
+    if (place.is == NamedPlace::Is::body_part)
+        why = scene_.job().drivers.empty() ? "there is no driver" : "no steering wheel is measured";
     if (place.is == NamedPlace::Is::meeting) why = "no such bars meet";
     if (place.selectors.size() == 1 && members(place.selectors.front(), {}).empty())
         why = noMember(place.selectors.front());
@@ -118,50 +119,6 @@ std::vector<PlacePoint> TableRun::meetings(const NamedPlace& place) const {
         out.push_back({node.at, Vec3::UnitZ(), scene_.member(taken.front()).radius_mm(), taken.front()});
     }
     return out;
-}
-
-std::vector<Vec3> bodyPoints(const Driver& d, BodyPart part) {
-    switch (part) {
-        case BodyPart::helmet:
-            return {d.helmet.centre};
-        case BodyPart::shoulder:
-            return {d.shoulder_left, d.shoulder_right};
-        case BodyPart::elbow:
-            return {d.elbow_left, d.elbow_right};
-        case BodyPart::hand:
-            return {d.hand_left, d.hand_right};
-        case BodyPart::knee:
-            return {d.knee_left, d.knee_right};
-        case BodyPart::heel:
-            return {d.heel_left, d.heel_right};
-        case BodyPart::eye:
-            return {d.eye};
-        case BodyPart::hip:
-            return {d.hip};
-    }
-    return {};
-}
-
-std::string_view partWord(BodyPart part) {
-    switch (part) {
-        case BodyPart::helmet:
-            return "helmet";
-        case BodyPart::shoulder:
-            return "shoulder";
-        case BodyPart::elbow:
-            return "elbow";
-        case BodyPart::hand:
-            return "hand";
-        case BodyPart::knee:
-            return "knee";
-        case BodyPart::heel:
-            return "heel";
-        case BodyPart::eye:
-            return "eye";
-        case BodyPart::hip:
-            return "hip";
-    }
-    return "";
 }
 
 }  // namespace hoopwright

@@ -49,6 +49,7 @@ std::vector<Quantity> gussetQuantities();
 std::vector<Quantity> clearanceQuantities();
 std::vector<Quantity> helmetQuantities();
 std::vector<Quantity> beltQuantities();
+std::vector<Quantity> viewQuantities();
 std::vector<Quantity> cageQuantities();
 
 }  // namespace hoopwright

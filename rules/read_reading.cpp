@@ -12,14 +12,29 @@ struct ArgKey {
     const char* key;
 };
 constexpr ArgKey kArgKeys[] = {
-    {Arg::view, "view"},       {Arg::upright_view, "view"}, {Arg::members, "members"},
-    {Arg::place, "place"},     {Arg::above, "above"},       {Arg::below, "below"},
-    {Arg::from_place, "from"}, {Arg::to_place, "to"},       {Arg::from_members, "from"},
-    {Arg::to_members, "to"},   {Arg::end, "end"},           {Arg::along, "along"},
-    {Arg::tube_part, "part"},  {Arg::body_part, "part"},    {Arg::spans, "spans"},
-    {Arg::towards, "towards"}, {Arg::padded, "padded"},     {Arg::reference_tube, "tube"},
-    {Arg::line, "line"},       {Arg::height, "height"},     {Arg::away_from_nodes, "away_from_nodes"},
+    {Arg::view, "view"},
+    {Arg::upright_view, "view"},
+    {Arg::members, "members"},
+    {Arg::place, "place"},
+    {Arg::above, "above"},
+    {Arg::below, "below"},
+    {Arg::from_place, "from"},
+    {Arg::to_place, "to"},
+    {Arg::from_members, "from"},
+    {Arg::to_members, "to"},
+    {Arg::end, "end"},
+    {Arg::along, "along"},
+    {Arg::tube_part, "part"},
+    {Arg::body_part, "part"},
+    {Arg::spans, "spans"},
+    {Arg::towards, "towards"},
+    {Arg::padded, "padded"},
+    {Arg::reference_tube, "tube"},
+    {Arg::line, "line"},
+    {Arg::height, "height"},
+    {Arg::away_from_nodes, "away_from_nodes"},
     {Arg::within, "within"},
+    {Arg::direction, "direction"},
 };
 
 const std::vector<std::string>& comparisonKeys() {
@@ -114,9 +129,7 @@ Arguments TableReader::arguments(const YamlValue& value, const Quantity& quantit
 }
 
 std::vector<BodyPart> TableReader::bodyParts(const YamlValue& value) {
-    const std::vector<BodyPart> parts = {BodyPart::helmet, BodyPart::shoulder, BodyPart::elbow,
-                                         BodyPart::hand,   BodyPart::knee,     BodyPart::heel,
-                                         BodyPart::eye,    BodyPart::hip};
+    const std::vector<BodyPart>& parts = allBodyParts();
     std::vector<std::string> names;
     for (BodyPart part : parts) names.emplace_back(partWord(part));
     std::vector<BodyPart> out;
@@ -197,6 +210,13 @@ void TableReader::readArgument(Arguments& out, Arg arg, const YamlValue& value) 
                                                 {"sides", Towards::sides},
                                                 {"up", Towards::up},
                                                 {"sides_and_up", Towards::sides_and_up}});
+            break;
+        case Arg::direction:
+            out.direction = value.oneOf<Direction>({{"up", Direction::up},
+                                                    {"back", Direction::back},
+                                                    {"ahead", Direction::ahead},
+                                                    {"left", Direction::left},
+                                                    {"right", Direction::right}});
             break;
         case Arg::padded:
             out.padded = value.yesNo();

@@ -20,6 +20,4 @@ struct Subject {
     Side side = Side::centre;  ///< the side it lies on; centre for what lies on neither or both
 };
 
-enum class BodyPart { helmet, shoulder, elbow, hand, knee, heel, eye, hip };
-
 }  // namespace hoopwright

@@ -145,6 +145,10 @@ void TableReader::readPlaces(const YamlValue& section) {
             place.point = what.text();
         } else if (place.is == NamedPlace::Is::body_part) {
             for (BodyPart part : bodyParts(what)) place.part = part;
+            if (!hasPoint(place.part))
+                what.problem(
+                    "the " + std::string(partWord(place.part)) + " has no measured point",
+                    "name one that has: shoulder, elbow, hand, knee, heel, eye, hip, helmet or wheel");
         } else if (place.is == NamedPlace::Is::meeting) {
             for (const YamlValue& item : what.list())
                 place.selectors.push_back(selector(item, SubjectKind::member));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/driver/clearance.h"
 #include "rules/quantity.h"
 
 namespace hoopwright {
@@ -45,9 +46,8 @@ const Envelope& TableRun::envelope(int selector, const Subject& of) const {
     std::vector<int> who = members(selector, of);
     const auto kept = envelopes_.find(who);
     if (kept != envelopes_.end()) return kept->second;
-    std::vector<EnvelopeTube> tubes;
-    for (int i : who) tubes.push_back({&scene_.member(i).line, scene_.member(i).radius_mm()});
-    return envelopes_.emplace(std::move(who), Envelope(tubes)).first->second;
+    Envelope sheet = envelopeOf(scene_.cage(), who);
+    return envelopes_.emplace(std::move(who), std::move(sheet)).first->second;
 }
 
 const AssignedFigures* TableRun::assigned(int member) const {

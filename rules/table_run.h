@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "core/geometry/envelope.h"
 #include "rules/check_scene.h"
-#include "rules/envelope.h"
 #include "rules/measured.h"
 #include "rules/rule_table.h"
 
@@ -75,9 +75,5 @@ private:
     std::vector<PlacePoint> pointsOfDriver(BodyPart part) const;
     std::vector<PlacePoint> meetings(const NamedPlace& place) const;
 };
-
-/// The points of a body part; both sides where there are two.
-std::vector<Vec3> bodyPoints(const Driver& driver, BodyPart part);
-std::string_view partWord(BodyPart part);
 
 }  // namespace hoopwright

@@ -7,36 +7,15 @@
 namespace hoopwright {
 namespace {
 
-/// Every table named, or nothing after the problems of all of them have been printed.
-std::optional<std::vector<RuleTableRef>> openTables(const std::vector<std::filesystem::path>& files,
-                                                    Streams streams) {
-    std::vector<RuleTableRef> tables;
-    for (const std::filesystem::path& file : files) {
-        RuleTableResult result = readRuleTable(file);
-        print(streams.err, result.problems);
-        if (result.table) tables.push_back(std::move(result.table));
-    }
-    if (tables.size() < files.size()) return std::nullopt;
-    return tables;
-}
-
 int runCheck(const CommandLine& line, Streams streams) {
     const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
-    std::vector<std::filesystem::path> files = opened->files.rules;
-    if (line.has("--rules")) {
-        const std::vector<std::string> given = line.values("--rules");
-        files.assign(given.begin(), given.end());
-    } else if (!opened->missing_rules.empty()) {
-        print(streams.err, opened->missing_rules);
-        return kExitBadInput;
-    }
-    if (files.empty()) {
+    const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
+    if (!tables) return kExitBadInput;
+    if (tables->empty()) {
         return refuse(streams, "check",
                       "the cage names no rule table; add one under `rules:` or with --rules FILE");
     }
-    const std::optional<std::vector<RuleTableRef>> tables = openTables(files, streams);
-    if (!tables) return kExitBadInput;
     const CageGeometry cage = resolve(*opened->job);
     const CheckReport report = check(*tables, *opened->job, cage);
     const CheckedJob checked{*opened->job, cage, report};

@@ -11,6 +11,7 @@
 #include "app/commands/commands.h"
 #include "core/base/problem.h"
 #include "core/files/job_file.h"
+#include "rules/check.h"
 
 namespace hoopwright {
 
@@ -31,6 +32,8 @@ struct Command {
 
 Command carCommand();
 Command checkCommand();
+Command clearanceCommand();
+Command driverCommand();
 Command geometryCommand();
 Command orderCommand();
 Command pictureCommand();
@@ -45,6 +48,10 @@ void print(std::ostream& err, const Problems& problems);
 int refuse(Streams streams, const std::string& command, const std::string& sentence);
 /// The job of a cage file, or nothing after its problems have been printed.
 std::optional<JobResult> openJob(const std::string& cage_file, Streams streams);
+/// The tables given with --rules, or else those the cage names; nothing after the problems of all of them
+/// have been printed.
+std::optional<std::vector<RuleTableRef>> openTables(const CommandLine& line, const JobResult& job,
+                                                    Streams streams);
 
 /// Said wherever a result could be taken for an approval.
 std::string_view caution();

@@ -12,8 +12,8 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(), geometryCommand(), orderCommand(), pictureCommand(),   carCommand(),
-            sheetCommand(), libraryCommand(),  rulesCommand(), quantitiesCommand()};
+    return {checkCommand(), clearanceCommand(), geometryCommand(), orderCommand(), pictureCommand(), carCommand(),
+            driverCommand(), sheetCommand(), libraryCommand(),  rulesCommand(), quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "app/commands/clearance.h"
+#include "app/commands/driver_json.h"
 #include "app/commands/geometry_report.h"
 #include "app/commands/json_parts.h"
 #include "core/shop/joint_cope.h"
@@ -223,21 +223,8 @@ private:
         const auto list = json_.list("drivers");
         for (const Driver& driver : job_.drivers) {
             const auto each = json_.object();
-            json_.text("id", driver.id);
-            json_.text("name", driver.name);
-            json_.text("occupant", driver.occupant == Driver::Occupant::driver ? "driver" : "passenger");
-            const auto parts = json_.list("clearances");
-            for (const Clearance& clearance : clearances(driver, cage_)) {
-                if (clearance.member < 0) continue;
-                const auto part = json_.object();
-                json_.text("part", clearance.part);
-                json_.text("member", memberId(clearance.member));
-                json_.number("bare_mm", clearance.bare_mm);
-                json_.point("on_person_mm", clearance.on_person);
-                json_.point("on_bar_mm", clearance.on_bar);
-                json_.text("padded_member", memberId(clearance.padded_member));
-                json_.number("padded_mm", clearance.padded_mm);
-            }
+            writeDriver(json_, driver);
+            writeDriverReport(json_, reportOn(driver, job_.car, cage_), cage_);
         }
     }
 

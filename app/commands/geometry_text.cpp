@@ -1,7 +1,7 @@
 #include <ostream>
 
-#include "app/commands/clearance.h"
 #include "app/commands/command_kit.h"
+#include "app/commands/driver_text.h"
 #include "app/commands/geometry_report.h"
 #include "app/commands/text_table.h"
 #include "app/view/finding_text.h"
@@ -78,14 +78,9 @@ private:
 
     void writeClearances() {
         for (const Driver& driver : job_.drivers) {
-            TextTable rows({Align::left, Align::right, Align::right, Align::left});
-            rows.add({"", "bare", "padded", "nearest bar"});
-            for (const Clearance& each : clearances(driver, cage_)) {
-                if (each.member < 0) continue;
-                rows.add({each.part, length(each.bare_mm), length(each.padded_mm),
-                          cage_.members[static_cast<std::size_t>(each.member)].id});
-            }
-            out_ << "\n" << driver.name << ": to the nearest bar\n" << rows.text(2);
+            out_ << "\n"
+                 << driver.name << ": to the nearest bar\n"
+                 << clearanceTable(clearances(driver, cage_), cage_, bare_).text(2);
         }
     }
 

@@ -41,6 +41,7 @@ void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage) {
         json.text("remedy", problem.remedy);
         json.text("member", problem.member);
         json.text("plate", problem.plate);
+        json.text("driver", problem.driver);
         json.point("at_mm", problem.at);
     }
 }

@@ -6,6 +6,7 @@
 #include "app/window/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "core/driver/body.h"
 #include "core/geometry/distance.h"
 #include "core/shop/joint_cope.h"
 
@@ -22,18 +23,22 @@ QString angle(double rad) {
     return text(showAngle(rad));
 }
 
-struct BodyPoint {
-    QString name;
-    Vec3 at;
-};
+QString partName(const BodySolid& one) {
+    const QString part =
+        one.part == BodyPart::wheel ? QObject::tr("steering wheel") : text(std::string(partWord(one.part)));
+    return one.side > 0   ? QObject::tr("left %1").arg(part)
+           : one.side < 0 ? QObject::tr("right %1").arg(part)
+                          : part;
+}
 
-std::vector<BodyPoint> bodyPoints(const Driver& d) {
-    return {
-        {QObject::tr("left shoulder"), d.shoulder_left}, {QObject::tr("right shoulder"), d.shoulder_right},
-        {QObject::tr("left elbow"), d.elbow_left},       {QObject::tr("right elbow"), d.elbow_right},
-        {QObject::tr("left hand"), d.hand_left},         {QObject::tr("right hand"), d.hand_right},
-        {QObject::tr("left knee"), d.knee_left},         {QObject::tr("right knee"), d.knee_right},
-        {QObject::tr("left heel"), d.heel_left},         {QObject::tr("right heel"), d.heel_right}};
+/// Every part but the helmet, which has a line of its own.
+std::vector<BodySolid> bodyBelowTheHead(const Driver& driver) {
+    std::vector<BodySolid> out;
+    for (const BodyPart part : allBodyParts()) {
+        if (part == BodyPart::helmet || part == BodyPart::eye || part == BodyPart::heel) continue;
+        for (BodySolid& one : solidsOf(driver, part)) out.push_back(std::move(one));
+    }
+    return out;
 }
 
 }  // namespace
@@ -110,14 +115,15 @@ std::vector<FactLine> driverLines(Desk& desk, const std::string& id) {
         lines.push_back({QObject::tr("Helmet, %1").arg(text(driver.name).toLower()), desk.length(helmet)});
         if (bar->padding_mm > 0)
             lines.push_back({QObject::tr("   to the padding"), desk.length(helmet - bar->padding_mm)});
-        const std::vector<BodyPoint> points = bodyPoints(driver);
-        const auto gap = [&](const BodyPoint& p) {
-            return nearest(bar->line, p.at).distance_mm - bar->radius_mm();
+        const std::vector<BodySolid> body = bodyBelowTheHead(driver);
+        const auto gap = [&](const BodySolid& one) {
+            return nearest(bar->line, one.solid).distance_mm - bar->radius_mm();
         };
-        const auto least =
-            std::min_element(points.begin(), points.end(),
-                             [&](const BodyPoint& a, const BodyPoint& b) { return gap(a) < gap(b); });
-        lines.push_back({least->name.left(1).toUpper() + least->name.mid(1), desk.length(gap(*least))});
+        const auto least = std::min_element(
+            body.begin(), body.end(),
+            [&](const BodySolid& one, const BodySolid& other) { return gap(one) < gap(other); });
+        const QString name = partName(*least);
+        lines.push_back({name.left(1).toUpper() + name.mid(1), desk.length(gap(*least))});
     }
     if (lines.empty()) lines.push_back({QObject::tr("No driver in this job"), {}});
     return lines;

@@ -49,7 +49,7 @@ void seatRows(Desk& desk, Form& form, const std::string& id) {
         QObject::tr("The seat is measured"), [&desk, id] { return driverOf(desk, id).seat.has_value(); },
         [&desk, id](bool on) {
             editDriver(desk, id, QObject::tr("Seat"), [&](Driver& d) {
-                d.seat = on ? std::optional(Seat{600, 420, d.shoulders()}) : std::nullopt;
+                d.seat = on ? std::optional(Seat{600, 420, d.shoulder_left, d.shoulder_right}) : std::nullopt;
             });
         });
     if (!driverOf(desk, id).seat) return;
@@ -68,16 +68,19 @@ void seatRows(Desk& desk, Form& form, const std::string& id) {
                 })
             ->setLeast(0);
     }
-    form.place(
-        QObject::tr("Belt slot"), [seat] { return seat().belt_slot; },
-        [&desk, id](const Vec3& to, const QByteArray& key) {
-            editDriver(
-                desk, id, QObject::tr("Seat"),
-                [&](Driver& d) {
-                    if (d.seat) d.seat->belt_slot = to;
-                },
-                key);
-        });
+    for (const auto& [words, which] : {std::pair{QObject::tr("Belt slot, left"), &Seat::slot_left},
+                                       std::pair{QObject::tr("Belt slot, right"), &Seat::slot_right}}) {
+        form.place(
+            words, [seat, part = which] { return seat().*part; },
+            [&desk, id, part = which](const Vec3& to, const QByteArray& key) {
+                editDriver(
+                    desk, id, QObject::tr("Seat"),
+                    [&](Driver& d) {
+                        if (d.seat) (*d.seat).*part = to;
+                    },
+                    key);
+            });
+    }
 }
 
 void beltRows(Desk& desk, Form& form, const std::string& id) {

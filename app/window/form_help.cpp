@@ -80,6 +80,14 @@ void editPlate(Desk& desk, const std::string& id, const QString& words,
 
 void editDriver(Desk& desk, const std::string& id, const QString& words,
                 const std::function<void(Driver&)>& change, const QByteArray& key) {
+    Driver after = driverOf(desk, id);
+    change(after);
+    if (const std::string crossed = crossedPair(after);
+        !crossed.empty() && crossedPair(driverOf(desk, id)).empty()) {
+        emit desk.say(QObject::tr("Left and right of the %1 would be crossed: left has the greater y.")
+                          .arg(QString::fromStdString(crossed)));
+        return;
+    }
     desk.document.edit(
         text(driverOf(desk, id).name) + QStringLiteral(", ") + words.toLower(),
         [&](Job& job) {

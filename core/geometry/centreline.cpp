@@ -113,6 +113,15 @@ Centreline Centreline::reversed() const {
     return Centreline(std::move(pieces));
 }
 
+Centreline Centreline::moved(const Vec3& by) const {
+    std::vector<Piece> out = pieces_;
+    for (Piece& piece : out) {
+        piece.start += by;
+        piece.centre += by;
+    }
+    return Centreline(std::move(out));
+}
+
 Centreline Centreline::mirrored() const {
     std::vector<Piece> pieces;
     pieces.reserve(pieces_.size());

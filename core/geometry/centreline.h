@@ -39,7 +39,7 @@ struct Piece {
 
 /// Pieces join end to start. Where a corner could not be rounded two straights meet at it and the tangent
 /// jumps.
-/// @pre of everything but empty(), pieces(), length_mm(), bendCount(), bounds() and the two copies: not
+/// @pre of everything but empty(), pieces(), length_mm(), bendCount(), bounds() and the three copies: not
 /// empty.
 class Centreline {
 public:
@@ -60,6 +60,7 @@ public:
     std::span<const Box> pieceBounds() const { return piece_bounds_; }
     Centreline reversed() const;
     Centreline mirrored() const;  ///< in the car's centre plane
+    Centreline moved(const Vec3& by) const;
 
     /// Station of the point nearest to p, exact on straights and arcs.
     double nearestStation(const Vec3& p) const;

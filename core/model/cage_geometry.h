@@ -101,6 +101,8 @@ struct GeometryProblem {
         tubes_collide,
         strikes_itself,
         foot_overhangs,
+        driver_outside,
+        seat_behind_hoop,
         bad_value,
     };
     Kind kind;
@@ -109,6 +111,7 @@ struct GeometryProblem {
     std::string member;  ///< layout ids concerned; may be empty
     std::string plate;
     Vec3 at = Vec3::Zero();
+    std::string driver = {};  ///< Driver::id concerned, or empty
 };
 
 struct CageTotals {

@@ -24,6 +24,7 @@ CageGeometry Resolver::run() {
     findAlso();
     checkFeet();
     checkSelfStrikes();
+    checkDrivers();
     findJoints();
     findNodes();
     sumUp();

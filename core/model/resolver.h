@@ -94,6 +94,11 @@ private:
     void checkFeet();
     void checkSelfStrikes();
 
+    // resolve_driver.cpp
+    void checkDrivers();
+    void checkInside(const Driver& driver, const Box& box);
+    void checkAheadOfHoop(const Driver& driver);
+
     // resolve_joints.cpp
     void findJoints();
     void findNodes();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model/figure.h"
 #include "render/blend_field.h"
 #include "render/car_body.h"
 #include "render/driver_figure.h"
@@ -164,7 +165,7 @@ Driver someone() {
     d.heel_left = {960, 420, -90};
     d.heel_right = {960, 280, -90};
     d.helmet = {{110, 350, 780}, 340, 265, 275};
-    d.seat = Seat{640, 420, {0, 350, 600}};
+    d.seat = Seat{640, 420, {0, 440, 600}, {0, 260, 600}};
     d.belts.bar = "belt_bar";
     d.belts.lap_anchors = {{150, 570, -80}, {150, 130, -80}};
     return d;
@@ -203,7 +204,9 @@ TEST(DriverFigure, IsBeltedToTheBarAndTheAnchors) {
     const Driver d = someone();
     const ResolvedMember bar =
         testing_render::bar("belt_bar", "belt_bar", {{{-150, 700, 590}, 0}, {{-150, -700, 590}, 0}});
-    const Mesh with = beltStraps(d, &bar), without = beltStraps(d, nullptr);
+    CageGeometry cage;
+    cage.members = {bar};
+    const Mesh with = beltStraps(d, cage), without = beltStraps(d, {});
     EXPECT_GT(with.triangleCount(), without.triangleCount());
     const auto reaches = [](const Mesh& mesh, const Vec3& p, double slack) {
         return std::any_of(mesh.corners.begin(), mesh.corners.end(),
@@ -230,6 +233,38 @@ TEST(DriverFigure, SitsInASeatOfTheMeasuredSizeIfThereIsOne) {
     EXPECT_FALSE(steeringWheel(d).triangles.empty());
     d.hand_left = d.hand_right;
     EXPECT_TRUE(steeringWheel(d).triangles.empty());
+}
+
+TEST(DriverFigure, HoldsTheMeasuredWheel) {
+    Driver d = someone();
+    d.steering_wheel = SteeringWheel{{540, 350, 560}, 360, 0.4};
+    const Mesh wheel = steeringWheel(d);
+    double top = -1e9, across = -1e9;
+    for (const MeshCorner& corner : wheel.corners) {
+        const Vec3 p = corner.at.cast<double>() - d.steering_wheel->centre;
+        top = std::max(top, p.dot(d.steering_wheel->up()));
+        across = std::max(across, p.y());
+    }
+    EXPECT_NEAR(top, 180, 1);
+    EXPECT_NEAR(across, 180, 1);
+    d.hand_left = d.hand_right;  // measured, it no longer follows the hands
+    EXPECT_EQ(steeringWheel(d).triangleCount(), wheel.triangleCount());
+}
+
+TEST(DriverFigure, IsWholeFromUprightToReclined) {
+    for (const double lean : {0.0, 0.5, 1.0, 1.4}) {
+        const Driver d =
+            *driverFromFigure(figures()[0], {{300, 350, 100}, lean, Driver::Occupant::driver, {}});
+        const Mesh body = driverBody(d, 24);
+        EXPECT_GT(volume(body), 4.5e7) << lean;
+        EXPECT_LT(volume(body), 1.3e8) << lean;
+        for (const Vec3& p : {d.shoulder_left, d.elbow_right, d.hand_left, d.knee_right, d.heel_left}) {
+            double least = 1e9;
+            for (const MeshCorner& corner : body.corners)
+                least = std::min(least, (corner.at.cast<double>() - p).norm());
+            EXPECT_LT(least, 75) << lean;
+        }
+    }
 }
 
 }  // namespace

@@ -120,9 +120,12 @@ TEST(Posture, DecidesWhichLimitApplies) {
 TEST(Belts, RunFromTheShoulderToTheTopOfTheBar) {
     const Job j = smallJob();
     expectValue(j, "measure: belt_bar_below_shoulder", 640 - 582.5, 0.01, "mm");
-    expectValue(j, "measure: belt_angle", std::atan2(57.5, 200) * kDeg, 0.001, "deg");
-    expectValue(j, "measure: belt_plan_angle", std::atan2(80, 200) * kDeg, 0.001, "deg");
-    expectValue(j, "measure: belt_run", std::sqrt(200.0 * 200 + 80 * 80 + 57.5 * 57.5), 0.01, "mm");
+    // From the shoulder to a bar of 45 whose middle is 200 behind and 80 below, the strap touching it.
+    const double far = std::hypot(200, 80), free = std::sqrt(far * far - 22.5 * 22.5);
+    const double fall = std::atan2(80, 200) - std::asin(22.5 / far);
+    expectValue(j, "measure: belt_angle", fall * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_plan_angle", std::atan2(80, free * std::cos(fall)) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_run", std::hypot(free, 80), 0.01, "mm");
     expectValue(j, "measure: belt_spacing", 200, 0.01, "mm");
     expectValue(j, "measure: lap_angle", 45, 0.001, "deg");
     expectValue(j, "measure: belt_bar_below_shoulder\nwith: {members: {carries_belts: yes}}", 57.5, 0.01,
@@ -133,7 +136,8 @@ TEST(Belts, ABarOverTheShoulderIsBelowByLessThanNothing) {
     Job j = smallJob();
     for (MemberPoint& p : memberOf(j, "belt_bar").path) std::get<Landing>(p.place).value = 660;
     expectValue(j, "measure: belt_bar_below_shoulder", 640 - 682.5, 0.01, "mm");
-    expectValue(j, "measure: belt_angle", std::atan2(-42.5, 200) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_angle",
+                (std::atan2(-20, 200) - std::asin(22.5 / std::hypot(200, 20))) * kDeg, 0.001, "deg");
     const Finding f = finding(j, "measure: belt_bar_below_shoulder\nbetween: [0, 100]");
     EXPECT_EQ(f.answer, Answer::fails);
     EXPECT_NEAR(*f.margin, -42.5, 1e-6);
@@ -163,6 +167,85 @@ TEST(Belts, SayWhatIsMissing) {
     j.drivers[0].belts.lap_anchors.clear();
     EXPECT_EQ(finding(j, "measure: lap_angle\nbetween: [45, 65]").missing,
               "no lap belt anchors are given for this driver");
+}
+
+TEST(Belts, RunToEyesWithoutABar) {
+    Job j = smallJob();
+    j.drivers[0].belts.bar.clear();
+    j.drivers[0].belts.shoulder_anchors = StrapAnchors{{0, 400, 600}, {0, 200, 600}};
+    expectValue(j, "measure: belt_angle", std::atan2(40, 200) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_run", std::sqrt(200.0 * 200 + 80 * 80 + 40 * 40), 0.01, "mm");
+    expectValue(j, "measure: belt_bar_below_shoulder", 40, 0.01, "mm");
+}
+
+TEST(Belts, BehindTheSeat) {
+    Job j = smallJob();
+    EXPECT_EQ(finding(j, "measure: belt_behind_seat\nat_most: 250").missing,
+              "no seat is measured for this driver");
+    j.drivers[0].seat = Seat{600, 400, {150, 400, 620}, {150, 200, 620}};
+    j.drivers[0].belts.bar.clear();
+    j.drivers[0].belts.shoulder_anchors = StrapAnchors{{0, 400, 600}, {0, 200, 600}};
+    expectValue(j, "measure: belt_behind_seat", std::hypot(150, 20), 0.01, "mm");
+}
+
+TEST(BodyParts, AreSolidsThatTouchWhatWasMeasured) {
+    Job j = job();
+    const auto door = [](const std::string& part) {
+        return "measure: clearance\nwith: {part: " + part + ", members: {role: door_bar}}";
+    };
+    // The arm is a capsule of 45 to the hand and shares the elbow's ball.
+    expectValue(j, door("arm"), 640 - 22.5 - 520, 0.01, "mm");
+    j.drivers[0].hand_left = {600, 560, 400};
+    expectValue(j, door("hand"), 80 - 45 - 22.5, 0.01, "mm");
+    EXPECT_EQ(finding(j, door("wheel") + "\nat_least: 50").missing,
+              "no steering wheel is measured for this driver");
+    j.drivers[0].steering_wheel = SteeringWheel{{600, 300, 400}, 350, 0};
+    expectValue(j, door("wheel"), 640 - 22.5 - 475, 0.01, "mm");
+}
+
+TEST(HelmetTravel, IsHowFarItCanGoOneWay) {
+    const std::string measure = "measure: helmet_travel\nwith: {direction: ";
+    expectValue(job(), measure + "up}", 57.5, 0.01, "mm");
+    Job padded = job();
+    memberOf(padded, "roof").padding_mm = 20;
+    expectValue(padded, measure + "up, padded: yes}", 37.5, 0.01, "mm");
+    EXPECT_EQ(finding(job(), measure + "right, members: {role: roof_bar}}\nat_least: 50").answer,
+              Answer::does_not_apply);
+    EXPECT_EQ(finding(job(), measure + "up, members: {role: dash_bar}}\nat_least: 50").missing,
+              "no member is of role dash_bar");
+}
+
+TEST(View, PastTheBars) {
+    Job j = job();
+    j.car.points.push_back({"mirror.left", {1000, 800, 700}, 0, ""});
+    j.cage.members.push_back(straight("pillar", "pillar_brace", {900, 500, 0}, {900, 500, 1200}));
+    const std::string places = "places:\n  mirror: {car: mirror}\n  nowhere: {car: rear_glass}\n";
+    // From the eye at (330, 300, 800): the pillar is upright, so its nearest ball is near eye height.
+    const Finding seen = finding(j, "measure: sight_gap\nwith: {place: mirror}\nat_least: 1 deg", places);
+    ASSERT_TRUE(seen.value);
+    EXPECT_EQ(finding(j, "measure: sight_gap\nwith: {place: nowhere}\nat_least: 1 deg", places).missing,
+              "no place 'nowhere': the car has no point 'rear_glass'");
+    EXPECT_EQ(finding(j, "measure: windshield_hidden\nat_most: 0.2").missing,
+              "the car has no line 'windshield' ahead of the eye");
+    j.car.lines.push_back({"windshield",
+                           CarLine::Kind::glass,
+                           {{1000, 500, 700}, {1000, -500, 700}, {900, -500, 1000}, {900, 500, 1000}},
+                           true});
+    EXPECT_EQ(finding(j, "measure: windshield_hidden\nat_most: 1").answer, Answer::meets);
+}
+
+TEST(ClearOpening, OfTheDoorOnTheDriversSide) {
+    Job j = smallJob();
+    const std::string measure = "measure: clear_opening\nwith: {line: door_opening}";
+    EXPECT_EQ(finding(j, measure + "\nat_least: 400").missing,
+              "the car has no line 'door_opening' of at least three points on the driver's side");
+    j.car.lines.push_back({"door_opening.left",
+                           CarLine::Kind::opening,
+                           {{100, 700, 100}, {700, 700, 100}, {700, 700, 700}, {100, 700, 700}},
+                           true});
+    expectValue(j, measure, 600, 0.2, "mm");
+    j.cage.members.push_back(straight("door", "door_bar", {0, 680, 250}, {900, 680, 250}));
+    expectValue(j, measure, 700 - 272.5, 0.2, "mm");
 }
 
 }  // namespace

@@ -107,11 +107,12 @@ TEST(ShapeAboveAndBehind, TheHead) {
     expectForPeople("measure: bar_behind_helmet", with_hoop + "\nat_most: 200");
 }
 
-/// Straps that fall from the shoulders to the top of the belt bar, 200 mm behind, by an angle.
+/// Straps that fall by an angle to where they touch a belt bar of 45, 200 mm behind and with its middle at
+/// 560.
 Job strapsFalling(double degrees) {
     Job job = smallJob();
     for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
-        shoulder->z() = 582.5 + 200 * std::tan(degrees * kDeg);
+        shoulder->z() = 560 + 200 * std::tan(degrees * kDeg) + 22.5 / std::cos(degrees * kDeg);
     return job;
 }
 

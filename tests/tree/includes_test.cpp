@@ -24,14 +24,16 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
         may["core/model"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "Eigen/"};
         may["core/survey"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/survey/", "Eigen/"};
+        may["core/driver"] = {"core/base/",  "core/units/",  "core/geometry/",
+                              "core/model/", "core/driver/", "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
         may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/model/",
                              "core/survey/", "core/files/", "Eigen/",         "yaml-cpp/"};
         may["rules"] = {"core/", "rules/", "Eigen/", "yaml-cpp/"};
-        may["render"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
-                         "core/shop/", "render/",     "Eigen/",         "osg",
-                         "EGL/",       "GL/"};
+        may["render"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "core/driver/",
+                         "core/shop/", "render/",     "Eigen/",         "osg",         "EGL/",
+                         "GL/"};
         may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q"};
         may["app/sheets"] = {"core/", "app/sheets/", "app/view/", "Q"};
         may["app/window"] = {"core/",       "rules/",      "render/", "app/view/",
@@ -105,6 +107,8 @@ TEST(Layers, APlantedIncludeIsFound) {
     };
     EXPECT_EQ(complaints("core/model/car.cpp", "#include <osg/Node>\n"), 1u);
     EXPECT_EQ(complaints("core/geometry/cope.cpp", "#include \"core/model/car.h\"\n"), 1u);
+    EXPECT_EQ(complaints("core/model/car.cpp", "#include \"core/driver/body.h\"\n"), 1u);
+    EXPECT_EQ(complaints("core/driver/body.cpp", "#include \"rules/check.h\"\n"), 1u);
     EXPECT_EQ(complaints("rules/check.cpp", "#include <QString>\n"), 1u);
     EXPECT_EQ(complaints("render/scene.cpp", "#include \"rules/check.h\"\n"), 1u);
     EXPECT_EQ(complaints("core/model/car.cpp", "#include <yaml-cpp/yaml.h>\n"), 1u);

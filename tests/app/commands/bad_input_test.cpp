@@ -118,7 +118,7 @@ INSTANTIATE_TEST_SUITE_P(Kinds, BadFiles, testing::ValuesIn(kBadFiles),
 TEST_P(BadFiles, EndWithTwoAndTheirSentenceInEveryCommand) {
     const SpoiledFolder folder;
     const std::string file = GetParam().make(folder);
-    for (const std::string command : {"check", "geometry", "order"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order"}) {
         for (const bool json : {false, true}) {
             const Ran ran = json ? run({command, file, "--json"}) : run({command, file});
             EXPECT_EQ(ran.code, kExitBadInput) << command;
@@ -201,7 +201,8 @@ TEST_P(BadLayouts, AreCheckedAsFarAsTheyGoAndEndWithOne) {
         EXPECT_FALSE(problem["remedy"].toString().isEmpty()) << problem["text"].toString().toStdString();
     }
     EXPECT_TRUE(told);
-    EXPECT_EQ(run({"geometry", file}).code, kExitGood);
+    for (const std::string command : {"clearance", "geometry"})
+        EXPECT_EQ(run({command, file}).code, kExitGood);
     const Ran order = run({"order", file, "--json"});
     const QJsonObject ordered = order.json();
     bool whole = ordered["left_out"].toArray().isEmpty();
@@ -214,7 +215,7 @@ TEST(BadPlaces, AFolderAPipeAndNothingAtAll) {
     const SpoiledFolder folder;
     const std::string pipe = folder.path("pipe");
     ASSERT_EQ(::mkfifo(pipe.c_str(), 0600), 0);
-    for (const std::string command : {"check", "geometry", "order", "rules"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order", "rules"}) {
         EXPECT_EQ(run({command, folder.path("")}).code, kExitBadInput) << command;
         EXPECT_THAT(run({command, folder.path("")}).err,
                     HasSubstr("this is a folder, not a file (name a file in it)"));
@@ -308,7 +309,8 @@ TEST_P(BadCommandLines, EndWithTwoAndTheirSentence) {
 }
 
 TEST(BadCommandLines, HelpIsGivenWhateverElseIsSaid) {
-    for (const std::string command : {"check", "geometry", "order", "picture", "rules", "quantities"}) {
+    for (const std::string command :
+         {"check", "clearance", "driver", "geometry", "order", "picture", "rules", "quantities"}) {
         EXPECT_EQ(run({command, "--help"}).code, kExitGood);
         EXPECT_EQ(run({command, "-h"}).out, run({command, "--help"}).out);
         EXPECT_EQ(run({command, "a", "b", "c", "--help"}).out, run({command, "--help"}).out);

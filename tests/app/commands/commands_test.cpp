@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kCommands = {"check", "geometry", "order",      "picture", "car",
+const std::vector<std::string> kCommands = {"check", "clearance", "geometry", "order", "picture", "car", "driver",
                                             "sheet", "library",  "quantities", "rules"};
 
 /// A folder of its own for what a test writes.

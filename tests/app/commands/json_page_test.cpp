@@ -53,6 +53,22 @@ std::map<std::string, Words> wordsOfThePage() {
     return out;
 }
 
+/// A seat moved out of reach; straps on to anchors; a driver without straps in a car without a door.
+void addClearances(const SpoiledFolder& folder, Seen& seen) {
+    seen.add(run({"clearance", kSaloon, "--seat", "slide=-400", "--json"}).json());
+    const std::string tall = textOf(dataFile("drivers/saloon_tall.yaml"));
+    const auto seat = [&](const std::string& from, const std::string& to, const std::string& car) {
+        std::string text = with(SpoiledFolder::cageText(), dataFile("drivers/saloon_tall.yaml"),
+                                folder.write("tall.yaml", with(tall, from, to)));
+        text = with(text, dataFile("cars/saloon.yaml"), folder.write("car.yaml", car));
+        seen.add(run({"clearance", folder.write("seated.yaml", text), "--driver", "tall", "--json"}).json());
+    };
+    const std::string car = textOf(dataFile("cars/saloon.yaml"));
+    seat("lap_anchors:", "shoulder_anchors: {left: [-600, 460, 100], right: [-600, 270, 100]}, lap_anchors:",
+         car);
+    seat("bar: belt_bar, ", "", with(car, "name: door_opening.left", "name: hatch.left"));
+}
+
 /// Answers of a command on the demos and on a cage that lacks this and that, so that each key is there once.
 Seen answersOf(const std::string& command) {
     Seen seen;
@@ -73,6 +89,7 @@ Seen answersOf(const std::string& command) {
     const std::string spoiled = folder.write("cage.yaml", text);
     for (const std::string& cage : {kSaloon, kPickup, kFaultySaloon, spoiled})
         seen.add(run({command, cage, "--json"}).json());
+    if (command == "clearance") addClearances(folder, seen);
     if (command != "check") return seen;
     // A height band is asked for by no shipped table that fits a saloon.
     const std::string band = folder.write(
@@ -87,7 +104,8 @@ Seen answersOf(const std::string& command) {
 }
 
 class JsonPage : public testing::TestWithParam<std::string> {};
-INSTANTIATE_TEST_SUITE_P(Commands, JsonPage, testing::Values("check", "geometry", "order", "quantities"),
+INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
+                         testing::Values("check", "clearance", "geometry", "order", "quantities"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
@@ -96,7 +114,9 @@ TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
     EXPECT_GT(seen.keys.size(), GetParam() == "quantities" ? 5u : 20u);
     for (const std::string& key : seen.keys) {
         bool told = false;
-        for (const std::string& section : {std::string(), GetParam(), std::string("problems")})
+        // A geometry's drivers are told of under clearance.
+        const std::string also = GetParam() == "geometry" ? "clearance" : "problems";
+        for (const std::string& section : {std::string(), GetParam(), std::string("problems"), also})
             told |= page.at(section).contains(key) || page.at(section).contains(stemOf(key));
         EXPECT_TRUE(told) << "`" << key << "` is not described for " << GetParam();
     }
@@ -130,7 +150,7 @@ TEST(JsonPage, SaysWhichUnitsKeysCanHave) {
     const Words intro = wordsOfThePage().at("");
     const std::regex unit("^[a-z_]*_(mm|mm2|mm3|mm4|deg|kg|mpa|m_per_s|s)$");
     Words ends;
-    for (const std::string command : {"check", "geometry", "order"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order"}) {
         for (const std::string& key : answersOf(command).keys) {
             std::smatch match;
             if (std::regex_match(key, match, unit)) ends.insert("_" + match[1].str());
@@ -143,11 +163,35 @@ TEST(JsonPage, SaysWhichUnitsKeysCanHave) {
 
 /// Keys that look like a length, an angle or a mass and do not say in what.
 TEST(JsonPage, NoNumberOfALengthAnAngleOrAMassIsWithoutItsUnit) {
-    const Words bare = {"version",        "rules",  "fails",    "cannot_tell", "ask_person", "meets",
-                        "does_not_apply", "things", "stations", "node",        "missed",     "end",
-                        "members",        "joints", "bends",    "sticks",      "price",      "value",
-                        "limit",          "margin", "axis",     "outward",     "inward",     "clock",
-                        "along",          "across", "normal"};
+    const Words bare = {"version",
+                        "rules",
+                        "fails",
+                        "cannot_tell",
+                        "ask_person",
+                        "meets",
+                        "does_not_apply",
+                        "things",
+                        "stations",
+                        "node",
+                        "missed",
+                        "end",
+                        "members",
+                        "joints",
+                        "bends",
+                        "sticks",
+                        "price",
+                        "value",
+                        "limit",
+                        "margin",
+                        "axis",
+                        "outward",
+                        "inward",
+                        "clock",
+                        "along",
+                        "across",
+                        "normal",
+                        "share",
+                        "windshield_hidden"};
     std::function<void(const QJsonValue&, const std::string&)> walk = [&](const QJsonValue& value,
                                                                           const std::string& key) {
         if (value.isDouble()) {
@@ -160,7 +204,7 @@ TEST(JsonPage, NoNumberOfALengthAnAngleOrAMassIsWithoutItsUnit) {
         for (auto each = object.begin(); each != object.end(); ++each)
             walk(each.value(), each.key().toStdString());
     };
-    for (const std::string command : {"check", "geometry", "order"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "order"}) {
         for (const std::string& cage : {kSaloon, kPickup}) walk(run({command, cage, "--json"}).json(), "");
     }
 }

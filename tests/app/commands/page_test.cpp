@@ -55,7 +55,9 @@ INSTANTIATE_TEST_SUITE_P(Demos, Pages,
 
 TEST_P(Pages, FitTheWidthOfAPage) {
     const std::string cage = dataFile("cages/" + GetParam() + ".yaml");
-    for (const std::string command : {"check", "geometry", "order"})
+    expectPage(run({"clearance", cage, "--seat", "slide=15,recline=3"}).out,
+               "clearance --seat " + GetParam());
+    for (const std::string command : {"check", "clearance", "geometry", "order"})
         expectPage(run({command, cage}).out, command + " " + GetParam());
 }
 
@@ -112,7 +114,8 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 }
 
 TEST(Pages, OfHelpFitTheWidthToo) {
-    for (const std::string command : {"check", "geometry", "order", "picture", "quantities", "rules"}) {
+    for (const std::string command :
+         {"check", "clearance", "driver", "geometry", "order", "picture", "quantities", "rules"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;

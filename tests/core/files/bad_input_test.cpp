@@ -348,4 +348,59 @@ TEST(WrongFacts, NumbersThatAreNoneAreNotTakenForWords) {
                 ElementsAre(HasSubstr("'Race Mass' is not a name for a fact")));
 }
 
+const std::string kDriver =
+    "hoopwright: driver\nversion: 1\nid: tall\nname: Tall\nunits: mm\nhip: [300, 350, 60]\nback_angle: 20 "
+    "deg\n"
+    "shoulder: {left: [100, 490, 590], right: [100, 210, 590]}\nelbow: {left: [300, 590, 400], right: [300, "
+    "110, 400]}\n"
+    "hand: {left: [580, 510, 590], right: [580, 190, 590]}\nknee: {left: [740, 480, 320], right: [740, 220, "
+    "320]}\n"
+    "heel: {left: [1080, 430, -80], right: [1080, 270, -80]}\neye: [200, 350, 780]\n"
+    "helmet: {centre: [130, 350, 770], length: 340, width: 265, height: 275}\n";
+
+std::vector<std::string> problemsOfDriver(const std::string& was, const std::string& now) {
+    std::string text = kDriver;
+    text.replace(text.find(was), was.size(), now);
+    std::vector<std::string> out;
+    for (const Problem& problem : readDriverText(text, "d.yaml").problems) out.push_back(problem.text());
+    return out;
+}
+
+TEST(ADriver, OfNoProblem) {
+    EXPECT_TRUE(readDriverText(kDriver, "d.yaml").value);
+    EXPECT_THAT(problemsOfDriver("heel: {left: [1080, 430", "heel: {left: [1080, 270"), testing::IsEmpty())
+        << "heels may be together";
+}
+
+TEST(ADriver, WithAHelmetOfNoSize) {
+    EXPECT_THAT(problemsOfDriver("width: 265", "width: 0"),
+                ElementsAre(testing::AllOf(HasSubstr("d.yaml:14:"), HasSubstr("width"))));
+}
+
+TEST(ADriver, CrossedLeftAndRight) {
+    const std::string what =
+        ": left and right are crossed (y counts to the driver's left, so left has the greater y)";
+    EXPECT_THAT(problemsOfDriver("{left: [740, 480, 320], right: [740, 220, 320]}",
+                                 "{left: [740, 220, 320], right: [740, 480, 320]}"),
+                ElementsAre("d.yaml:11:7: knee" + what));
+    EXPECT_THAT(problemsOfDriver("eye:",
+                                 "seat: {back_height: 600, width: 420, belt_slots: {left: [0, 200, 500], "
+                                 "right: [0, 400, 500]}}\neye:"),
+                ElementsAre(HasSubstr("belt_slots" + what)));
+    EXPECT_THAT(problemsOfDriver(
+                    "eye:", "belts: {shoulder_anchors: {left: [0, 200, 500], right: [0, 400, 500]}}\neye:"),
+                ElementsAre(HasSubstr("shoulder_anchors" + what)));
+}
+
+TEST(ADriver, FromAFigureNobodyKnows) {
+    EXPECT_THAT(problemsOfDriver("eye:", "figure: student_formula_59\neye:"),
+                ElementsAre(HasSubstr("student_formula_95")));
+}
+
+TEST(ADriver, WithOneSlotOnlyAsItWasOnceWritten) {
+    EXPECT_THAT(
+        problemsOfDriver("eye:", "seat: {back_height: 600, width: 420, belt_slot: [0, 350, 500]}\neye:"),
+        testing::Contains(HasSubstr("belt_slots")));
+}
+
 }  // namespace

@@ -36,6 +36,10 @@ public:
                              point().normalized()};
         return unit[below(5)];
     }
+    /// A reader wants left and right not crossed.
+    static void leftFirst(Vec3& left, Vec3& right) {
+        if (left.y() < right.y()) std::swap(left, right);
+    }
     std::string name(const std::string& stem, int n) { return stem + "_" + std::to_string(n); }
     std::string text() {
         const std::string known[] = {"Hoop, front",
@@ -192,11 +196,25 @@ public:
               &d.hand_right, &d.knee_left, &d.knee_right, &d.heel_left, &d.heel_right, &d.eye}) {
             *each = point();
         }
+        for (const PointPair& pair : pointPairs()) leftFirst(d.*pair.left, d.*pair.right);
+        if (coin()) d.figure = "student_formula_95";
+        if (coin()) d.shoulder_width_mm = positive();
+        if (coin()) d.note = text();
         d.helmet = {point(), positive(), positive(), positive()};
-        if (coin()) d.seat = Seat{positive(), positive(), point()};
-        if (coin())
-            d.belts = {coin() ? "belt_bar" : "", positive(), positive(),
-                       several(2, [&](int) { return point(); })};
+        if (coin()) {
+            d.seat = Seat{positive(), positive(), point(), point()};
+            leftFirst(d.seat->slot_left, d.seat->slot_right);
+        }
+        if (coin()) d.steering_wheel = SteeringWheel{point(), positive(), below(60) * std::numbers::pi / 180};
+        if (coin()) {
+            d.belts = {coin() ? "belt_bar" : "", positive(), positive(), {}, several(2, [&](int) {
+                           return point();
+                       })};
+            if (coin()) {
+                d.belts.shoulder_anchors = StrapAnchors{point(), point()};
+                leftFirst(d.belts.shoulder_anchors->left, d.belts.shoulder_anchors->right);
+            }
+        }
         return d;
     }
     StockList stock() {

@@ -194,13 +194,19 @@ TEST(Straightedge, HelmetAndBody) {
     EXPECT_EQ(at("elbow", 622.5 - 75.9, 76), Answer::fails);
 }
 
+/// Height of the shoulder, 200 mm ahead of a bar of 45 at 560, whose strap touches the bar falling so much.
+double shoulderOver(double degrees) {
+    const double fall = degrees * M_PI / 180;
+    return 560 + 200 * std::tan(fall) + 22.5 / std::cos(fall);
+}
+
 // New Zealand Speedway rule book 2010, page 93: shoulder belts fall 1 to 10 degrees; page 213: helmet at
 // least 50 mm from any part of the cage.
 TEST(SpeedwayBelts, FallOneToTenDegrees) {
     const auto with = [](double degrees) {
         Job job = smallJob();
         for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
-            shoulder->z() = 582.5 + 200 * std::tan(degrees * M_PI / 180);
+            shoulder->z() = shoulderOver(degrees);
         return worst(job, "measure: belt_angle\nbetween: [1, 10]");
     };
     EXPECT_EQ(with(1), Answer::meets);
@@ -244,7 +250,7 @@ TEST(SixPoints, AtLeast) {
 TEST(StrapAdvice, IsARecommendationBesideALimit) {
     Job job = smallJob();
     for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
-        shoulder->z() = 582.5 + 200 * std::tan(M_PI / 9);
+        shoulder->z() = shoulderOver(20);
     const CheckReport report = checkWith(
         job, tableText(ruleText("measure: belt_angle\nat_most: 45", "limit") +
                        ruleText("severity: recommended\nmeasure: belt_angle\nat_most: 10", "advice")));
@@ -253,6 +259,61 @@ TEST(StrapAdvice, IsARecommendationBesideALimit) {
     EXPECT_EQ(report.findings[1].answer, Answer::fails);
     EXPECT_EQ(report.findings[1].severity, Severity::recommended);
     EXPECT_TRUE(report.allMeet());
+    const auto with = [&](double degrees) {
+        Job tilted = smallJob();
+        for (Vec3* shoulder : {&tilted.drivers[0].shoulder_left, &tilted.drivers[0].shoulder_right})
+            shoulder->z() = shoulderOver(degrees);
+        return worst(tilted, "measure: belt_angle\nat_most: 45");
+    };
+    EXPECT_EQ(with(45), Answer::meets);
+    EXPECT_EQ(with(45.01), Answer::fails);
+}
+
+// The same article: seen from above, the straps converge or diverge by at most 20 degrees.
+TEST(StrapSpread, TwentyDegreesInPlan) {
+    const auto with = [](double degrees) {
+        Job job = smallJob();
+        // Level straps, so that they touch the bar right over its middle, 200 mm behind the shoulders.
+        for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
+            shoulder->z() = 582.5;
+        job.drivers[0].belts.spacing_mm = 360 - 2 * 200 * std::tan(degrees * M_PI / 180);
+        return worst(job, "measure: belt_plan_angle\nat_most: 20");
+    };
+    EXPECT_EQ(with(20), Answer::meets);
+    EXPECT_EQ(with(19.9), Answer::meets);
+    EXPECT_EQ(with(20.1), Answer::fails);
+    EXPECT_EQ(with(-20.1), Answer::fails);
+}
+
+// French endurance technical rules 2020-21, article 1.1: 10 to 45 degrees below the shoulder; advice of a
+// drag racing magazine of 2007: 0 to 10.
+TEST(StrapFall, InsideAndOutsideOtherPublishedRanges) {
+    const auto with = [](double degrees, const std::string& between) {
+        Job job = smallJob();
+        for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
+            shoulder->z() = shoulderOver(degrees);
+        return worst(job, "measure: belt_angle\nbetween: " + between);
+    };
+    EXPECT_EQ(with(9.99, "[10, 45]"), Answer::fails);
+    EXPECT_EQ(with(10, "[10, 45]"), Answer::meets);
+    EXPECT_EQ(with(45, "[10, 45]"), Answer::meets);
+    EXPECT_EQ(with(-0.01, "[0, 10]"), Answer::fails);
+    EXPECT_EQ(with(0, "[0, 10]"), Answer::meets);
+    EXPECT_EQ(with(10.01, "[0, 10]"), Answer::fails);
+}
+
+// New Zealand Speedway 2010, page 93: the guide at most 250 mm behind the seat's back.
+TEST(StrapGuide, BehindTheSeat) {
+    const auto with = [](double behind) {
+        Job job = smallJob();
+        Driver& d = job.drivers[0];
+        d.belts.bar.clear();
+        d.seat = Seat{600, 400, {150, 400, 620}, {150, 200, 620}};
+        d.belts.shoulder_anchors = StrapAnchors{{150 - behind, 400, 620}, {150 - behind, 200, 620}};
+        return worst(job, "measure: belt_behind_seat\nat_most: 250");
+    };
+    EXPECT_EQ(with(250), Answer::meets);
+    EXPECT_EQ(with(250.1), Answer::fails);
 }
 
 }  // namespace

@@ -59,7 +59,10 @@ void addDriver(Job& job, const Frame& f) {
     d.hip = {300, 0, 100};
     const double fall = f.belt_fall_deg * kRad;
     const double bar_x = 500 * -std::tan(f.lean_deg * kRad);
-    d.shoulder_left = {bar_x + 200, f.belt_spacing / 2, 512.7 + 200 * std::tan(fall)};
+    // 200 mm of strap that touches the bar.
+    const double r = f.main.od_mm / 2;
+    d.shoulder_left = {bar_x - r * std::sin(fall) + 200 * std::cos(fall), f.belt_spacing / 2,
+                       500 + r * std::cos(fall) + 200 * std::sin(fall)};
     d.shoulder_right = mirrored(d.shoulder_left);
     d.belts.bar = "belt_bar";
     d.belts.spacing_mm = f.belt_spacing;

@@ -1,9 +1,9 @@
-#include "rules/envelope.h"
+#include "core/geometry/envelope.h"
 
 #include <algorithm>
 #include <cmath>
 
-#include "rules/hull.h"
+#include "core/geometry/hull.h"
 
 namespace hoopwright {
 namespace {
@@ -81,8 +81,9 @@ double Envelope::support(const Vec3& n) const {
     return most;
 }
 
-EnvelopeDepth Envelope::depth(const Ellipsoid& body, bool (*allowed)(const Vec3&)) const {
-    const auto own = [&](const Vec3& n) { return body.support(n).dot(n); };
+EnvelopeDepth Envelope::depth(const std::function<Vec3(const Vec3&)>& farthest,
+                              bool (*allowed)(const Vec3&)) const {
+    const auto own = [&](const Vec3& n) { return farthest(n).dot(n); };
     std::vector<std::pair<double, std::size_t>> by_depth;
     for (std::size_t i = 0; i < faces_.size(); ++i)
         if (allowed(faces_[i].first)) by_depth.emplace_back(faces_[i].second - own(faces_[i].first), i);
@@ -99,11 +100,15 @@ EnvelopeDepth Envelope::depth(const Ellipsoid& body, bool (*allowed)(const Vec3&
     if (tried == 0) return {1e300, Vec3::UnitZ(), Vec3::Zero()};
     const auto [least, n] = downhill(rough.second, 2e-3, 1e-6,
                                      [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; });
-    return {least, n, body.support(n)};
+    return {least, n, farthest(n)};
+}
+
+EnvelopeDepth Envelope::depth(const Ellipsoid& body, bool (*allowed)(const Vec3&)) const {
+    return depth([&](const Vec3& n) { return body.support(n); }, allowed);
 }
 
 EnvelopeDepth Envelope::depth(const Vec3& point, bool (*allowed)(const Vec3&)) const {
-    return depth(Ellipsoid{point, Eigen::Matrix3d::Identity(), Vec3::Constant(1e-6)}, allowed);
+    return depth([&](const Vec3&) { return point; }, allowed);
 }
 
 }  // namespace hoopwright

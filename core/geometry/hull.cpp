@@ -1,4 +1,4 @@
-#include "rules/hull.h"
+#include "core/geometry/hull.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,7 @@
 // The sheet stretched over tubes: their convex envelope, to which a straightedge over any two of them lies.
 #pragma once
 
+#include <functional>
 #include <span>
 #include <utility>
 #include <vector>
@@ -32,6 +33,8 @@ public:
 
     bool solid() const { return !faces_.empty(); }
     /// Directions n for which `allowed(n)` is false do not count: a floor, the back.
+    /// `support`: the farthest point of a convex body in a direction.
+    EnvelopeDepth depth(const std::function<Vec3(const Vec3&)>& support, bool (*allowed)(const Vec3&)) const;
     EnvelopeDepth depth(const Ellipsoid& body, bool (*allowed)(const Vec3&)) const;
     EnvelopeDepth depth(const Vec3& point, bool (*allowed)(const Vec3&)) const;
 

@@ -1,12 +1,12 @@
 // The sheet over the bars, against boxes worked out by hand and against many directions tried one by one.
-#include "rules/envelope.h"
+#include "core/geometry/envelope.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <random>
 
-#include "rules/hull.h"
+#include "core/geometry/hull.h"
 
 namespace hoopwright {
 namespace {
