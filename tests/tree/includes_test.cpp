@@ -21,6 +21,7 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
         may["core/base"] = {"core/base/"};
         may["core/units"] = {"core/base/", "core/units/"};
         may["core/geometry"] = {"core/base/", "core/geometry/", "Eigen/"};
+        may["core/mesh"] = {"core/base/", "core/units/", "core/geometry/", "core/mesh/", "Eigen/"};
         may["core/model"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "Eigen/"};
         may["core/survey"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/survey/", "Eigen/"};
