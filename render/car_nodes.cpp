@@ -32,16 +32,6 @@ void glassLook(osg::StateSet& state, const osg::Vec4& skin, const osg::Vec3& edg
     state.addUniform(new osg::Uniform("nearer", nearer));
 }
 
-Mesh floorPanes(const std::vector<DrawnLine>& lines) {
-    std::vector<DrawnLine> floors;
-    for (DrawnLine line : lines) {
-        if (line.kind != CarLine::Kind::floor) continue;
-        line.kind = CarLine::Kind::glass;  // filled the same way
-        floors.push_back(std::move(line));
-    }
-    return glassPanes(floors);
-}
-
 }  // namespace
 
 CarNodes::CarNodes(osg::Group* lit, osg::Group* root, const Programs& programs)
@@ -123,7 +113,7 @@ void CarNodes::setLines(const Car& car) {
     far_lines_->removeChildren(0, far_lines_->getNumChildren());
     panes_->removeChildren(0, panes_->getNumChildren());
     inks_.clear();
-    const std::vector<DrawnLine> all = drawnLines(car);
+    const std::vector<SmoothLine> all = smoothLines(car);
     const auto pane = [&](const Mesh& mesh, int bin, const osg::Vec4& skin, const osg::Vec3& edge) {
         if (mesh.triangles.empty()) return;
         auto geode = geodeOf(toGeometry(mesh, {}));
@@ -133,11 +123,11 @@ void CarNodes::setLines(const Car& car) {
         glassLook(*state, skin, edge, 3.0f);
         panes_->addChild(geode);
     };
-    pane(floorPanes(all), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
-    pane(glassPanes(all), 23, {0.20f, 0.27f, 0.33f, 0.10f}, {0.42f, 1.5f, 1.0f});
+    pane(panes(all, CarLine::Kind::floor), 18, {0.42f, 0.44f, 0.47f, 0.22f}, {0.30f, 0.25f, 1.0f});
+    pane(panes(all, CarLine::Kind::glass), 23, {0.20f, 0.27f, 0.33f, 0.10f}, {0.42f, 1.5f, 1.0f});
     const auto strips = [&](osg::Group& into, CarLine::Kind kind, int bin, float width_px, float opacity) {
-        std::vector<DrawnLine> some;
-        for (const DrawnLine& line : all)
+        std::vector<SmoothLine> some;
+        for (const SmoothLine& line : all)
             if (line.kind == kind) some.push_back(line);
         if (some.empty()) return;
         auto geode = geodeOf(lineStrips(some));

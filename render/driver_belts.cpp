@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "core/driver/straps.h"
-#include "render/curve.h"
+#include "core/geometry/curve.h"
 #include "render/driver_figure.h"
 #include "render/ribbon.h"
 

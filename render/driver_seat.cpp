@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "render/curve.h"
+#include "core/geometry/curve.h"
 #include "render/driver_figure.h"
 
 namespace hoopwright {

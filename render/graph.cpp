@@ -66,12 +66,12 @@ std::size_t triangleCount(const osg::Geometry& geometry) {
     return count;
 }
 
-osg::ref_ptr<osg::Geometry> lineStrips(const std::vector<DrawnLine>& lines) {
+osg::ref_ptr<osg::Geometry> lineStrips(const std::vector<SmoothLine>& lines) {
     osg::ref_ptr<osg::Geometry> geometry = new osg::Geometry;
     osg::ref_ptr<osg::Vec3Array> at = new osg::Vec3Array, along = new osg::Vec3Array,
                                  side = new osg::Vec3Array;
     osg::ref_ptr<osg::DrawElementsUInt> triangles = new osg::DrawElementsUInt(GL_TRIANGLES);
-    for (const DrawnLine& line : lines) {
+    for (const SmoothLine& line : lines) {
         const auto& p = line.points;
         const bool closed = p.size() > 2 && (p.front() - p.back()).norm() < 1e-6;
         for (std::size_t i = 0; i < p.size(); ++i) {

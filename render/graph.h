@@ -26,7 +26,7 @@ void setLight(osg::Geometry& geometry, const Mesh& mesh);
 std::size_t triangleCount(const osg::Geometry& geometry);
 
 /// Lines as strips for the `line` program.
-osg::ref_ptr<osg::Geometry> lineStrips(const std::vector<DrawnLine>& lines);
+osg::ref_ptr<osg::Geometry> lineStrips(const std::vector<SmoothLine>& lines);
 
 /// A geode with one drawable.
 osg::ref_ptr<osg::Geode> geodeOf(osg::Drawable* drawable);

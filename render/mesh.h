@@ -51,7 +51,5 @@ struct Mesh {
 void joinGrid(Mesh& mesh, std::uint32_t first, int rows, int columns);
 /// Normals of a grid from its neighbours, for surfaces with no formula for them.
 void gridNormals(Mesh& mesh, std::uint32_t first, int rows, int columns);
-/// Triangles (indices into `outline`) that fill a simple polygon, counter-clockwise, convex or not.
-std::vector<std::uint32_t> fillPolygon(const std::vector<Vec2>& outline);
 
 }  // namespace hoopwright

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/geometry/polygon.h"
+
 namespace hoopwright {
 namespace {
 

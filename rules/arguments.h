@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/driver/body.h"
+#include "core/skin/surface_kind.h"
 #include "rules/subject.h"
 
 namespace hoopwright {
@@ -42,6 +43,7 @@ enum class Arg : unsigned {
     away_from_nodes = 1u << 20,
     within = 1u << 21,
     direction = 1u << 22,
+    surface = 1u << 23,
 };
 using ArgSet = unsigned;
 constexpr ArgSet operator|(Arg a, Arg b) {
@@ -74,6 +76,7 @@ struct Arguments {
     double height_mm = 0;
     double within_mm = 0;
     double away_from_nodes_mm = -1;  ///< < 0: nodes do not matter
+    SurfaceKinds surfaces = 0;       ///< 0: not given
     std::vector<BodyPart> parts;
     std::string line;
 };

@@ -81,6 +81,18 @@ Side CheckScene::sideOf(Driver::Occupant occupant) const {
     return Side::centre;
 }
 
+const CarSkin& CheckScene::skin() const {
+    if (!skin_) skin_ = carSkin(job_.car, job_.scan_meshes);
+    return *skin_;
+}
+
+const GapToSkin* CheckScene::gapToSkin(int member, SurfaceKinds kinds) const {
+    const auto [kept, is_new] = gaps_.try_emplace({member, kinds});
+    if (is_new)
+        kept->second = hoopwright::gapToSkin(cage_.members[static_cast<std::size_t>(member)], skin(), kinds);
+    return kept->second ? &*kept->second : nullptr;
+}
+
 const Fact* CheckScene::fact(std::string_view name) const {
     if (name == "body") return &body_;
     if (name == "frame") return &frame_;

@@ -2,11 +2,14 @@
 #pragma once
 
 #include <array>
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/model/cage_geometry.h"
 #include "core/model/cage_layout.h"
+#include "core/skin/gap_to_skin.h"
 #include "rules/subject.h"
 
 namespace hoopwright {
@@ -24,7 +27,8 @@ struct MemberFacts {
     bool carries_belts = false;
 };
 
-/// Borrows the job and the cage; both must outlive it.
+/// Borrows the job and the cage; both must outlive it. Lives for one check and keeps what it has worked out,
+/// so it is not to be shared between threads.
 class CheckScene {
 public:
     CheckScene(const Job& job, const CageGeometry& cage);
@@ -46,6 +50,10 @@ public:
     }
     /// Side the first such person sits on; centre if there is none or in the middle.
     Side sideOf(Driver::Occupant occupant) const;
+    /// The car's skin, and the gap from a member to its surfaces of these kinds (null: there is nothing of
+    /// them). Worked out when first asked for.
+    const CarSkin& skin() const;
+    const GapToSkin* gapToSkin(int member, SurfaceKinds kinds) const;
     /// A fact of the entry, or else of the car; null if not given.
     const Fact* fact(std::string_view name) const;
 
@@ -54,6 +62,8 @@ private:
     const CageGeometry& cage_;
     std::vector<MemberFacts> facts_;
     Fact body_, frame_;
+    mutable std::optional<CarSkin> skin_;
+    mutable std::map<std::pair<int, SurfaceKinds>, std::optional<GapToSkin>> gaps_;
 
     void fill(int index);
 };

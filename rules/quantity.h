@@ -46,6 +46,7 @@ std::vector<Quantity> jointQuantities();
 std::vector<Quantity> pairQuantities();
 std::vector<Quantity> plateQuantities();
 std::vector<Quantity> gussetQuantities();
+std::vector<Quantity> skinQuantities();
 std::vector<Quantity> clearanceQuantities();
 std::vector<Quantity> helmetQuantities();
 std::vector<Quantity> beltQuantities();

@@ -35,7 +35,23 @@ constexpr ArgKey kArgKeys[] = {
     {Arg::away_from_nodes, "away_from_nodes"},
     {Arg::within, "within"},
     {Arg::direction, "direction"},
+    {Arg::surface, "surface"},
 };
+
+/// One kind of surface, or a list of them.
+SurfaceKinds readSurfaces(const YamlValue& value) {
+    const auto kindOf = [](const YamlValue& word) {
+        return bitOf(word.oneOf<SurfaceKind>({{"shell", SurfaceKind::shell},
+                                              {"glass", SurfaceKind::glass},
+                                              {"floor", SurfaceKind::floor},
+                                              {"scan", SurfaceKind::scan}}));
+    };
+    if (!value.isList()) return kindOf(value);
+    SurfaceKinds out = 0;
+    for (const YamlValue& word : value.list()) out |= kindOf(word);
+    if (out == 0) value.problem("names no surface", "write shell, glass, floor or scan, or a list of them");
+    return out;
+}
 
 const std::vector<std::string>& comparisonKeys() {
     static const std::vector<std::string> keys = {"at_least", "more_than", "at_most", "less_than", "exactly",
@@ -235,6 +251,9 @@ void TableReader::readArgument(Arguments& out, Arg arg, const YamlValue& value) 
             break;
         case Arg::away_from_nodes:
             out.away_from_nodes_mm = value.measure(Dimension::length, Range::not_negative);
+            break;
+        case Arg::surface:
+            out.surfaces = readSurfaces(value);
             break;
         case Arg::within:
             out.within_mm = value.measure(Dimension::length, Range::not_negative);

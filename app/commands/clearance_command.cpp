@@ -141,8 +141,7 @@ int runClearance(const CommandLine& line, Streams streams) {
     std::vector<std::string> ids;
     for (const Driver& driver : job.drivers) {
         ids.push_back(driver.id);
-        if (!line.has("--driver") || driver.id == line.value("--driver"))
-            asked.drivers.push_back(&driver);
+        if (!line.has("--driver") || driver.id == line.value("--driver")) asked.drivers.push_back(&driver);
     }
     if (asked.drivers.empty()) {
         if (ids.empty())

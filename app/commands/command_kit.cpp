@@ -2,6 +2,8 @@
 
 #include <ostream>
 
+#include "core/files/scan_files.h"
+
 namespace hoopwright {
 
 void print(std::ostream& err, const Problems& problems) {
@@ -15,7 +17,12 @@ int refuse(Streams streams, const std::string& command, const std::string& sente
 
 std::optional<JobResult> openJob(const std::string& cage_file, Streams streams) {
     JobResult result = readJob(cage_file);
-    if (result.job) return result;
+    if (result.job) {
+        ScanLoad scans = loadScans(result.job->car, result.files.car);
+        result.job->scan_meshes = std::move(scans.meshes);
+        result.problems = std::move(scans.problems);
+        if (result.problems.empty()) return result;
+    }
     print(streams.err, result.problems);
     return std::nullopt;
 }

@@ -40,13 +40,14 @@ Command pictureCommand();
 Command quantitiesCommand();
 Command libraryCommand();
 Command rulesCommand();
+Command scanCommand();
 Command sheetCommand();
 
 /// Each on its own line: "cage.yaml:12:9: wall: ...".
 void print(std::ostream& err, const Problems& problems);
 /// One sentence of a command: "hoopwright check: ...". Returns kExitBadInput.
 int refuse(Streams streams, const std::string& command, const std::string& sentence);
-/// The job of a cage file, or nothing after its problems have been printed.
+/// The job of a cage file with the scans of its car, or nothing after its problems have been printed.
 std::optional<JobResult> openJob(const std::string& cage_file, Streams streams);
 /// The tables given with --rules, or else those the cage names; nothing after the problems of all of them
 /// have been printed.

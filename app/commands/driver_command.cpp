@@ -73,8 +73,7 @@ Expected<NewDriver> makeDriver(const CommandLine& line) {
 
 int runDriver(const CommandLine& line, Streams streams) {
     if (line.files()[0] != "new")
-        return refuse(streams, "driver",
-                      "'" + line.files()[0] + "' is nothing it can do; write: driver new");
+        return refuse(streams, "driver", "'" + line.files()[0] + "' is nothing it can do; write: driver new");
     const std::string file = line.value("--out");
     if (file.empty())
         return refuse(streams, "driver", "--out FILE is missing: name the driver file to write");

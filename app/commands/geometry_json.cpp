@@ -3,7 +3,9 @@
 #include "app/commands/driver_json.h"
 #include "app/commands/geometry_report.h"
 #include "app/commands/json_parts.h"
+#include "app/commands/scan_report.h"
 #include "core/shop/joint_cope.h"
+#include "core/skin/gap_to_skin.h"
 
 namespace hoopwright {
 namespace {
@@ -19,6 +21,7 @@ public:
         json_.whole("version", 1);
         json_.text("cage", job_.cage.name);
         json_.whole("stations", stations_);
+        writeScans();
         writeMembers();
         writeJoints();
         writePlates();
@@ -71,6 +74,47 @@ private:
         writePieces(member.line);
         writeBendTable(member.line);
         writeEnds(index, member);
+        writeGapToSkin(member);
+    }
+
+    void writeGapToSkin(const ResolvedMember& member) {
+        const std::optional<GapToSkin> to_skin = gapToSkin(member, skin_);
+        if (!to_skin) return json_.nothing("gap_to_skin");
+        const TubeGap& gap = to_skin->gap;
+        const auto object = json_.object("gap_to_skin");
+        json_.number("least_mm", gap.least_mm);
+        json_.number("greatest_mm", gap.greatest_mm);
+        json_.number("mean_mm", gap.mean_mm);
+        json_.number("least_station_mm", gap.least_station_mm);
+        json_.number("greatest_station_mm", gap.greatest_station_mm);
+        json_.point("on_bar_mm", gap.on_tube);
+        json_.point("on_skin_mm", gap.on_mesh);
+        json_.text("surface", surfaceKey(to_skin->surface));
+        json_.text("part", to_skin->part);
+        {
+            const auto list = json_.list("surfaces");
+            for (const GapToSkin::OfSurface& of : to_skin->surfaces) {
+                const auto each = json_.object();
+                json_.text("surface", surfaceKey(of.surface));
+                json_.text("part", of.part);
+                json_.number("least_mm", of.least_mm);
+                json_.number("least_station_mm", of.station_mm);
+            }
+        }
+        json_.numbers("stations_mm", gap.stations_mm);
+        json_.numbers("gaps_mm", gap.gaps_mm);
+    }
+
+    std::string_view surfaceKey(int surface) const {
+        return surfaceKindWord(skin_.surfaces[static_cast<std::size_t>(surface)].kind);
+    }
+
+    void writeScans() {
+        const auto list = json_.list("scans");
+        for (std::size_t i = 0; i < job_.car.scans.size(); ++i) {
+            const auto each = json_.object();
+            writePlacedScan(json_, job_.car.scans[i], job_.scan_meshes, skin_.scans[i]);
+        }
     }
 
     void writePieces(const Centreline& line) {
@@ -242,6 +286,7 @@ private:
     const Job& job_;
     const CageGeometry& cage_;
     int stations_;
+    CarSkin skin_ = carSkin(job_.car, job_.scan_meshes);
 };
 
 }  // namespace

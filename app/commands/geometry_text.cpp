@@ -3,9 +3,11 @@
 #include "app/commands/command_kit.h"
 #include "app/commands/driver_text.h"
 #include "app/commands/geometry_report.h"
+#include "app/commands/scan_report.h"
 #include "app/commands/text_table.h"
 #include "app/view/finding_text.h"
 #include "core/shop/joint_cope.h"
+#include "core/skin/gap_to_skin.h"
 
 namespace hoopwright {
 namespace {
@@ -33,6 +35,8 @@ public:
                     0);
         for (std::size_t i = 0; i < cage_.members.size(); ++i) writeBar(static_cast<int>(i));
         writeJoints();
+        writeScans();
+        writeGaps();
         writeClearances();
         writeProblems();
     }
@@ -76,6 +80,28 @@ private:
         out_ << "\nJoints\n" << rows.text(2);
     }
 
+    void writeScans() {
+        for (std::size_t i = 0; i < job_.car.scans.size(); ++i)
+            out_ << (i == 0 ? "\nScans of the car\n" : "")
+                 << wrapped(placedScanWords(job_.car.scans[i], job_.scan_meshes, skin_.scans[i], bare_.unit),
+                            2);
+    }
+
+    void writeGaps() {
+        if (skin_.surfaces.empty()) return;
+        TextTable rows({Align::left, Align::right, Align::right, Align::right, Align::right, Align::left});
+        rows.add({"", "least", "at", "mean", "greatest", "nearest surface"});
+        for (const ResolvedMember& bar : cage_.members) {
+            const std::optional<GapToSkin> to_skin = gapToSkin(bar, skin_);
+            if (!to_skin) continue;
+            rows.add({bar.id, length(to_skin->gap.least_mm), length(to_skin->gap.least_station_mm),
+                      length(to_skin->gap.mean_mm), length(to_skin->gap.greatest_mm), to_skin->part});
+        }
+        out_ << "\nGap to the skin of the car\n" << rows.text(2);
+        if (const std::string missing = skin_.missing(); !missing.empty())
+            out_ << wrapped("Without: " + missing + ".", 2);
+    }
+
     void writeClearances() {
         for (const Driver& driver : job_.drivers) {
             out_ << "\n"
@@ -97,6 +123,7 @@ private:
     const CageGeometry& cage_;
     int stations_;
     LengthStyle bare_;
+    CarSkin skin_ = carSkin(job_.car, job_.scan_meshes);
 };
 
 }  // namespace

@@ -158,7 +158,7 @@ Problems Recovery::restore(const LostWork& lost) {
     files.car = manifest[QStringLiteral("car")].toString().toStdString();
     files.stock = manifest[QStringLiteral("stock")].toString().toStdString();
     files.dies = manifest[QStringLiteral("dies")].toString().toStdString();
-    if (Problems wrong = document_.openRecovered(Job{*cage, *car, drivers, *stock, *dies}, files);
+    if (Problems wrong = document_.openRecovered(Job{*cage, *car, drivers, *stock, *dies, {}}, files);
         !wrong.empty())
         return wrong;
     flush();  // ours first, then the old one goes

@@ -1,5 +1,6 @@
 #include "core/files/car_points.h"
 #include "core/files/file_text.h"
+#include "core/files/scan_fields.h"
 #include "core/survey/survey.h"
 
 namespace hoopwright {
@@ -87,6 +88,7 @@ void fields(Io& io, Car& car) {
     io.listIf("shell", car.shell, Layout::one_a_line, "name");
     io.listIf("rails", car.rails, Layout::one_a_line, "name");
     io.listIf("wheels", car.wheels, Layout::one_a_line);
+    io.listIf("scans", car.scans, Layout::block, "file");
     io.listIf("lessons", car.lessons, Layout::one_a_line);
     io.textIf("notes", car.notes);
 }

@@ -111,8 +111,8 @@ JobResult readJob(const fs::path& cage_file) {
     std::optional<DieList> dies = named.read(&readDies, "dies", cage.value->dies_file, files.dies_text);
     std::vector<Driver> drivers = readDrivers(*cage.value, named, files);
     if (result.problems.empty()) {
-        result.job = Job{*std::move(cage.value), *std::move(car), std::move(drivers), *std::move(stock),
-                         *std::move(dies)};
+        result.job = Job{*std::move(cage.value), *std::move(car),  std::move(drivers),
+                         *std::move(stock),      *std::move(dies), {}};
     }
     return result;
 }

@@ -47,6 +47,8 @@ struct Job {
     std::vector<Driver> drivers;
     StockList stock;
     DieList dies;
+    ScanMeshes scan_meshes;  ///< of car.scans, as far as they are loaded; the same where they are the very
+                             ///< same meshes
     friend bool operator==(const Job&, const Job&) = default;
 };
 

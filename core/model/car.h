@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/geometry/vec.h"
+#include "core/model/car_scan.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
@@ -152,6 +153,7 @@ struct Car {
     std::vector<ShellStation> shell;
     std::vector<FrameRail> rails;
     std::vector<Wheel> wheels;
+    std::vector<CarScan> scans;
     std::vector<Lesson> lessons;
     std::string notes;
     const CarPoint* point(std::string_view called) const;

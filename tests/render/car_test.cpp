@@ -58,7 +58,7 @@ TEST(BodyShell, NeedsTwoStationsOfTheSameNumberOfPoints) {
     EXPECT_FALSE(bodyShell(uneven).triangles.empty());  // the odd one is left out
 }
 
-TEST(DrawnLines, MirrorALineGivenForTheLeftOnly) {
+TEST(SmoothLines, MirrorALineGivenForTheLeftOnly) {
     Car car;
     car.symmetric = true;
     car.lines = {{"sill.left", CarLine::Kind::body, {{0, 700, 0}, {1000, 700, 0}}, false},
@@ -66,22 +66,24 @@ TEST(DrawnLines, MirrorALineGivenForTheLeftOnly) {
                  {"belt.right", CarLine::Kind::body, {{0, -751, 500}, {1000, -751, 500}}, false},
                  {"dash", CarLine::Kind::body, {{900, 600, 450}, {900, -600, 450}}, false},
                  {"dot", CarLine::Kind::body, {{0, 0, 0}}, false}};
-    const auto lines = drawnLines(car);
+    const auto lines = smoothLines(car);
     ASSERT_EQ(lines.size(), 5u);
     const auto has = [&](double y) {
         return std::any_of(lines.begin(), lines.end(),
-                           [&](const DrawnLine& l) { return l.points.front().y() == y; });
+                           [&](const SmoothLine& l) { return l.points.front().y() == y; });
     };
     EXPECT_TRUE(has(700) && has(-700) && has(750) && has(-751) && has(600));
     EXPECT_FALSE(has(-750));
 }
 
-TEST(GlassPanes, FillClosedGlassOnly) {
+TEST(Panes, FillClosedGlassOnly) {
     const std::vector<Vec3> ring = {{0, 0, 0}, {100, 0, 0}, {100, 100, 0}, {0, 100, 0}, {0, 0, 0}};
-    std::vector<DrawnLine> lines = {{CarLine::Kind::glass, ring}, {CarLine::Kind::body, ring}};
-    EXPECT_EQ(glassPanes(lines).triangleCount(), 2u);
+    std::vector<SmoothLine> lines = {{"pane", CarLine::Kind::glass, ring},
+                                     {"patch", CarLine::Kind::body, ring}};
+    EXPECT_EQ(panes(lines, CarLine::Kind::glass).triangleCount(), 2u);
+    EXPECT_EQ(panes(lines, CarLine::Kind::floor).triangleCount(), 0u);
     lines[0].points.pop_back();
-    EXPECT_EQ(glassPanes(lines).triangleCount(), 0u);
+    EXPECT_EQ(panes(lines, CarLine::Kind::glass).triangleCount(), 0u);
 }
 
 TEST(RailMesh, HasTheMetalOfItsWallRoundEveryCorner) {

@@ -6,7 +6,8 @@
 #include <numbers>
 #include <random>
 
-#include "render/curve.h"
+#include "core/geometry/curve.h"
+#include "core/geometry/polygon.h"
 #include "render/ribbon.h"
 
 namespace hoopwright {

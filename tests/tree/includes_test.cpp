@@ -22,19 +22,23 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
         may["core/units"] = {"core/base/", "core/units/"};
         may["core/geometry"] = {"core/base/", "core/geometry/", "Eigen/"};
         may["core/mesh"] = {"core/base/", "core/units/", "core/geometry/", "core/mesh/", "Eigen/"};
-        may["core/model"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "Eigen/"};
+        may["core/model"] = {"core/base/", "core/units/", "core/geometry/",
+                             "core/mesh/", "core/model/", "Eigen/"};
         may["core/survey"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/survey/", "Eigen/"};
+        may["core/skin"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
+                            "core/model/", "core/skin/",  "Eigen/"};
         may["core/driver"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/driver/", "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
-        may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/model/",
+        may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/",
                              "core/survey/", "core/files/", "Eigen/",         "yaml-cpp/"};
         may["rules"] = {"core/", "rules/", "Eigen/", "yaml-cpp/"};
-        may["render"] = {"core/base/", "core/units/", "core/geometry/", "core/model/", "core/driver/",
-                         "core/shop/", "render/",     "Eigen/",         "osg",         "EGL/",
-                         "GL/"};
+        may["render"] = {
+            "core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/", "core/skin/",
+            "core/driver/", "core/shop/",  "render/",        "Eigen/",     "osg",         "EGL/",
+            "GL/"};
         may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q"};
         may["app/sheets"] = {"core/", "app/sheets/", "app/view/", "Q"};
         may["app/window"] = {"core/",       "rules/",      "render/", "app/view/",

@@ -14,6 +14,8 @@
 #include "core/model/resolve.h"
 #include "rules/check.h"
 #include "run.h"
+#include "tests/core/mesh/made_scan.h"
+#include "tests/core/mesh/mesh_files.h"
 
 using namespace hoopwright;
 using testing::HasSubstr;
@@ -22,8 +24,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kCommands = {"check", "clearance", "geometry", "order", "picture", "car", "driver",
-                                            "sheet", "library",  "quantities", "rules"};
+const std::vector<std::string> kCommands = {"check",   "clearance",  "geometry", "order",
+                                            "picture", "car",        "driver",   "sheet",
+                                            "library", "quantities", "rules",    "scan"};
 
 /// A folder of its own for what a test writes.
 class Commands : public testing::Test {
@@ -31,7 +34,7 @@ protected:
     void SetUp() override { fs::create_directories(folder_); }
     void TearDown() override { fs::remove_all(folder_); }
     std::string write(const std::string& name, const std::string& text) const {
-        std::ofstream(folder_ / name) << text;
+        std::ofstream(folder_ / name, std::ios::binary) << text;
         return (folder_ / name).string();
     }
     const fs::path folder_ = fs::path(testing::TempDir()) / ("commands_" + std::to_string(::getpid()));
@@ -406,6 +409,57 @@ TEST_F(Commands, TheProgramDrawsAPictureWithoutADisplay) {
                                     QString::fromStdString((folder_ / "gone" / "x.png").string())});
     EXPECT_EQ(nowhere.code, kExitBadInput);
     EXPECT_THAT(nowhere.err, HasSubstr("does not exist"));
+}
+
+TEST_F(Commands, AScanIsDescribedOrRefusedWithThePlace) {
+    const std::string bytes = stlBinary(madeScan(20, 30));
+    const std::string file = write("cab.stl", bytes);
+    const Ran text = run({"scan", file});
+    EXPECT_EQ(text.code, kExitGood) << text.err;
+    EXPECT_THAT(text.out, HasSubstr("STL, binary; 1200 triangles, 651 points; 100 open edges."));
+    EXPECT_THAT(text.out, HasSubstr("Likely in mm"));
+    const QJsonObject json = run({"scan", file, "--json"}).json();
+    EXPECT_EQ(json["hoopwright"].toString(), "scan");
+    EXPECT_EQ(json["triangles"].toInt(), 1200);
+    EXPECT_EQ(json["open_edges"].toInt(), 100);
+    EXPECT_EQ(json["likely_unit"].toString(), "mm");
+    const Ran bad = run({"scan", write("bad.stl", bytes.substr(0, 999))});
+    EXPECT_EQ(bad.code, kExitBadInput);
+    EXPECT_THAT(bad.err, HasSubstr("bad.stl: byte 80: the head says 1200 triangles"));
+    EXPECT_EQ(bad.out, "");
+}
+
+TEST_F(Commands, GapsToTheSkinAndScansAreInTheGeometry) {
+    fs::copy(dataFile(""), folder_ / "data", fs::copy_options::recursive);
+    const std::string cage = (folder_ / "data/cages/hillclimb_saloon.yaml").string();
+    std::ofstream(folder_ / "data/cars/saloon.yaml", std::ios::app)
+        << "scans:\n  - file: cab.stl\n    pairs:\n"
+           "      - {scan: [0, 0, 0], car: [100, 0, 0]}\n      - {scan: [1000, 0, 0], car: [1100, 0, 0]}\n"
+           "      - {scan: [0, 1000, 0], car: [100, 1000, 3]}\n";
+    const Ran none = run({"geometry", cage});
+    EXPECT_EQ(none.code, kExitBadInput);
+    EXPECT_THAT(none.err, HasSubstr("scans, item 1: there is no file"));
+    write("data/cars/cab.stl", stlBinary(madeScan(20, 30)));
+    const QJsonObject json = run({"geometry", cage, "--json"}).json();
+    const QJsonObject scan = json["scans"].toArray()[0].toObject();
+    EXPECT_EQ(scan["problem"].toString(), "");
+    EXPECT_TRUE(scan["unit_guessed"].toBool());
+    EXPECT_EQ(scan["unit"].toString(), "mm");
+    EXPECT_EQ(scan["pairs"].toArray().size(), 3);
+    EXPECT_NEAR(scan["shift_mm"].toArray()[0].toDouble(), 100, 2);
+    EXPECT_LT(scan["rms_mm"].toDouble(), 2);
+    for (const QJsonValue member : json["members"].toArray()) {
+        const QJsonObject gap = member["gap_to_skin"].toObject();
+        ASSERT_FALSE(gap.isEmpty());
+        EXPECT_LE(gap["least_mm"].toDouble(), gap["mean_mm"].toDouble());
+        EXPECT_LE(gap["mean_mm"].toDouble(), gap["greatest_mm"].toDouble());
+        EXPECT_EQ(gap["stations_mm"].toArray().size(), gap["gaps_mm"].toArray().size());
+        EXPECT_EQ(gap["surfaces"].toArray().last().toObject()["part"].toString(), "cab.stl");
+        EXPECT_NEAR(gap["stations_mm"].toArray().last().toDouble(), member["developed_mm"].toDouble(), 1e-6);
+    }
+    const std::string text = run({"geometry", cage}).out;
+    EXPECT_THAT(text, HasSubstr("Scans of the car\n  cab.stl: STL, binary; 1200 triangles"));
+    EXPECT_THAT(text, HasSubstr("Gap to the skin of the car\n"));
 }
 
 }  // namespace

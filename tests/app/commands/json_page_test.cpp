@@ -8,6 +8,8 @@
 #include <set>
 
 #include "tests/app/commands/spoiled.h"
+#include "tests/core/mesh/made_scan.h"
+#include "tests/core/mesh/mesh_files.h"
 
 using namespace hoopwright;
 
@@ -90,6 +92,18 @@ Seen answersOf(const std::string& command) {
     for (const std::string& cage : {kSaloon, kPickup, kFaultySaloon, spoiled})
         seen.add(run({command, cage, "--json"}).json());
     if (command == "clearance") addClearances(folder, seen);
+    if (command == "geometry") {
+        folder.write("cab.stl", stlBinary(madeScan(4, 5)));
+        const std::string car =
+            folder.write("car.yaml", textOf(dataFile("cars/saloon.yaml")) +
+                                         "scans:\n  - file: cab.stl\n    pairs:\n"
+                                         "      - {scan: [0, 0, 0], car: [1, 0, 0]}\n"
+                                         "      - {scan: [1000, 0, 0], car: [1000, 0, 0]}\n"
+                                         "      - {scan: [0, 1000, 0], car: [0, 1000, 0]}\n");
+        const std::string scanned =
+            folder.write("scanned.yaml", with(SpoiledFolder::cageText(), dataFile("cars/saloon.yaml"), car));
+        seen.add(run({command, scanned, "--json"}).json());
+    }
     if (command != "check") return seen;
     // A height band is asked for by no shipped table that fits a saloon.
     const std::string band = folder.write(

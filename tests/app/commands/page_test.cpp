@@ -115,7 +115,7 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 
 TEST(Pages, OfHelpFitTheWidthToo) {
     for (const std::string command :
-         {"check", "clearance", "driver", "geometry", "order", "picture", "quantities", "rules"}) {
+         {"check", "clearance", "driver", "geometry", "order", "picture", "quantities", "rules", "scan"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;

@@ -129,6 +129,16 @@ public:
         }
         return out;
     }
+    CarScan scan(int i) {
+        CarScan scan;
+        scan.file = name("scans/cab", i) + ".stl";
+        scan.unit = static_cast<ScanUnit>(below(6));
+        scan.pairs = several(4, [&](int) { return PickedPair{{dragged(), dragged(), dragged()}, point()}; });
+        if (coin()) scan.box = ScanBox{point(), point()};
+        scan.cuts = several(2, [&](int) { return ScanCut{point(), direction()}; });
+        if (coin()) scan.how = text();
+        return scan;
+    }
     Car car() {
         Car car;
         car.name = text();
@@ -152,6 +162,7 @@ public:
                              positive(), positive()};
         });
         car.wheels = several(4, [&](int) { return Wheel{point(), positive(), positive()}; });
+        car.scans = several(3, [&](int i) { return scan(i); });
         if (coin()) car.notes = text();
         survey(car);
         return car;

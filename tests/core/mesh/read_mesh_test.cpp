@@ -20,9 +20,7 @@ using testing::HasSubstr;
 
 /// A mesh whose coordinates a float holds.
 TriangleMesh smallScan() {
-    TriangleMesh mesh = madeScan(4, 5);
-    for (Vec3& vertex : mesh.vertices) vertex = vertex.cast<float>().cast<double>();
-    return mesh;
+    return inFloats(madeScan(4, 5));
 }
 
 std::string problemOf(const std::string& bytes, MeshKind kind) {
@@ -88,8 +86,8 @@ protected:
 };
 
 TEST_F(OnDisk, FilesOfManyBlocksReadLikeMemoryAndTellHowFarTheyAre) {
-    TriangleMesh mesh = madeScan(150, 160);  // 2.4 MB and more: words and rows lie across the ends of blocks
-    for (Vec3& vertex : mesh.vertices) vertex = vertex.cast<float>().cast<double>();
+    // 2.4 MB and more: words and rows lie across the ends of blocks.
+    const TriangleMesh mesh = inFloats(madeScan(150, 160));
     const std::pair<std::string, std::string> files[] = {
         {"a.stl", stlBinary(mesh)},
         {"b.STL", stlText(mesh)},
@@ -225,7 +223,8 @@ TEST(ReadPly, AHeadThatLiesIsFoundBeforeRoomIsMade) {
                 AllOf(HasSubstr("scan:4"), HasSubstr("too short")));
     EXPECT_THAT(plyProblem(with(text, "face 40", "face 18446744073709551615")), HasSubstr("too short"));
     EXPECT_THAT(plyProblem(with(text, "face 40", "face 41")), HasSubstr("row 41"));
-    EXPECT_THAT(plyProblem(with(text, "vertex 30", "vertex 29")), HasSubstr("more than the head says"));
+    EXPECT_THAT(plyProblem(with(text, "vertex 30", "vertex 29")), HasSubstr("is no whole number"));
+    EXPECT_THAT(plyProblem(with(text, " 128\n", " 128 7\n")), HasSubstr("'7' is more than the head says"));
     EXPECT_THAT(plyProblem(with(text, "vertex 30", "vertex -3")), HasSubstr("'-3' is no count"));
     const std::string binary = plyFile(smallScan(), PlyForm::little_endian);
     EXPECT_THAT(plyProblem(with(binary, "vertex 30", "vertex 99")), HasSubstr("too short"));

@@ -1,4 +1,4 @@
-#include "render/curve.h"
+#include "core/geometry/curve.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,41 @@
+#include "core/skin/gap_to_skin.h"
+
+namespace hoopwright {
+
+std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& skin, SurfaceKinds kinds,
+                                   double step_mm) {
+    if (member.line.empty()) return std::nullopt;
+    std::vector<PlacedMesh> meshes;
+    std::vector<int> surface_of;
+    for (std::size_t i = 0; i < skin.surfaces.size(); ++i) {
+        if (!(kinds & bitOf(skin.surfaces[i].kind))) continue;
+        meshes.push_back(skin.surfaces[i].mesh);
+        surface_of.push_back(static_cast<int>(i));
+    }
+    std::optional<TubeGap> gap = gapAlong(member.line, member.radius_mm(), meshes, step_mm);
+    if (!gap) return std::nullopt;
+    const auto partOf = [&](int mesh, std::uint32_t triangle) {
+        return skin.surfaces[static_cast<std::size_t>(surface_of[static_cast<std::size_t>(mesh)])].partAt(
+            triangle);
+    };
+    GapToSkin out;
+    out.surface = surface_of[static_cast<std::size_t>(gap->mesh)];
+    out.part = partOf(gap->mesh, gap->triangle);
+    for (std::size_t i = 0; i < meshes.size(); ++i) {
+        const auto near = nearest(member.line, {&meshes[i], 1});
+        if (!near) continue;
+        out.surfaces.push_back({surface_of[i], partOf(static_cast<int>(i), near->triangle),
+                                near->distance_mm - member.radius_mm(), near->station_mm});
+    }
+    out.gap = *std::move(gap);
+    return out;
+}
+
+std::vector<std::optional<GapToSkin>> gapsToSkin(const CageGeometry& cage, const CarSkin& skin,
+                                                 SurfaceKinds kinds, double step_mm) {
+    std::vector<std::optional<GapToSkin>> out;
+    for (const ResolvedMember& member : cage.members) out.push_back(gapToSkin(member, skin, kinds, step_mm));
+    return out;
+}
+
+}  // namespace hoopwright
