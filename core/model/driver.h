@@ -41,7 +41,6 @@ struct Seat {
     double width_mm = 0;
     Vec3 slot_left = Vec3::Zero(),
          slot_right = Vec3::Zero();  ///< middles of the slots for the shoulder straps
-    Vec3 slots() const { return 0.5 * (slot_left + slot_right); }
     friend bool operator==(const Seat&, const Seat&) = default;
 };
 

@@ -1,5 +1,7 @@
 #include "core/skin/gap_to_skin.h"
 
+#include <span>
+
 namespace hoopwright {
 
 std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& skin, SurfaceKinds kinds,
@@ -22,7 +24,7 @@ std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& 
     out.surface = surface_of[static_cast<std::size_t>(gap->mesh)];
     out.part = partOf(gap->mesh, gap->triangle);
     for (std::size_t i = 0; i < meshes.size(); ++i) {
-        const auto near = nearest(member.line, {&meshes[i], 1});
+        const auto near = nearest(member.line, std::span<const PlacedMesh>(&meshes[i], 1));
         if (!near) continue;
         out.surfaces.push_back({surface_of[i], partOf(static_cast<int>(i), near->triangle),
                                 near->distance_mm - member.radius_mm(), near->station_mm});

@@ -13,7 +13,7 @@ struct ShellSection {
     double x_mm = 0;
     std::vector<Vec2> half;
 };
-/// The shell as sections no farther apart than 60 mm, from the rear forward: smooth through the measured
+/// The shell as sections no farther apart than 40 mm, from the rear forward: smooth through the measured
 /// points, without overshoot. All have the same number of points. Stations of another number of points than
 /// the first one are left out; empty with fewer than two left. They may stand in any order of x.
 std::vector<ShellSection> shellSections(const std::vector<ShellStation>& stations);

@@ -31,8 +31,9 @@ TEST(NearestBar, IsToBareAndToPaddedTube) {
     const NearestBar bare = nearestBar(helmet, cage, false);
     EXPECT_EQ(bare.member, 0);
     EXPECT_NEAR(bare.gap_mm, 40, 1e-6);
-    EXPECT_NEAR((bare.on_person - Vec3(140, 350, 972.5)).norm(), 0, 1e-3);
-    EXPECT_NEAR((bare.on_bar - Vec3(140, 350, 1012.5)).norm(), 0, 1e-3);
+    // Round the least the gap is flat: where it is comes out as the root of how much it is.
+    EXPECT_NEAR((bare.on_person - Vec3(140, 350, 972.5)).norm(), 0, 0.02);
+    EXPECT_NEAR((bare.on_bar - Vec3(140, 350, 1012.5)).norm(), 0, 0.02);
     EXPECT_NEAR((bare.on_bar - bare.on_person).norm(), bare.gap_mm, 1e-6);
 }
 
@@ -134,7 +135,7 @@ TEST(Travel, TouchesWhenItHasGoneThatFar) {
     Dice dice(8);
     const Solid helmet = someone().helmet.ellipsoid();
     int met = 0;
-    for (int i = 0; i < 60; ++i) {
+    for (int i = 0; i < 400; ++i) {
         const CageGeometry cage = cageOf({tube("bar", {{Vec3(140, 350, 835) + dice.point(600), 0},
                                                        {Vec3(140, 350, 835) + dice.point(600), 80},
                                                        {Vec3(140, 350, 835) + dice.point(600), 0}})});
@@ -147,7 +148,7 @@ TEST(Travel, TouchesWhenItHasGoneThatFar) {
         for (double t = 0; t < far.bare_mm; t += far.bare_mm / 40)
             EXPECT_GT(nearest(cage.members[0].line, shifted(helmet, t * way)).distance_mm, 20 - 1e-6);
     }
-    EXPECT_GT(met, 5);
+    EXPECT_GT(met, 25);
 }
 
 TEST(TopLines, AreLaidWhereTheHeadIs) {

@@ -82,7 +82,9 @@ TEST(TwoLinks, KeepTheirLengthsAndBendTheWaySaid) {
         }
         EXPECT_EQ(joint.short_by_mm, 0);
         EXPECT_NEAR((joint.at - root).norm(), upper, 1e-6);
-        if (reach > std::abs(upper - lower)) EXPECT_NEAR((joint.at - tip).norm(), lower, 1e-6);
+        if (reach > std::abs(upper - lower)) {
+            EXPECT_NEAR((joint.at - tip).norm(), lower, 1e-6);
+        }
         const Vec3 along = (tip - root).normalized(), off = joint.at - root;
         EXPECT_GE((off - off.dot(along) * along).dot(towards), -1e-6);
     }

@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <unistd.h>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
@@ -43,13 +44,13 @@ CarLine ring(const std::string& name, CarLine::Kind kind, double z) {
     return {name, kind, {{-500, -400, z}, {500, -400, z}, {500, 400, z}, {-500, 400, z}}, true};
 }
 
-TEST(ShellSections, RunThroughTheStationsNoFartherApartThanSixty) {
+TEST(ShellSections, RunThroughTheStationsNoFartherApartThanForty) {
     const auto sections = shellSections(boxCar().shell);
-    ASSERT_GE(sections.size(), 34u);
+    ASSERT_GE(sections.size(), 51u);
     EXPECT_EQ(sections.front().x_mm, -1000);
     EXPECT_EQ(sections.back().x_mm, 1000);
     for (std::size_t i = 1; i < sections.size(); ++i) {
-        EXPECT_LE(sections[i].x_mm - sections[i - 1].x_mm, 60 + 1e-9);
+        EXPECT_LE(sections[i].x_mm - sections[i - 1].x_mm, 40 + 1e-9);
         EXPECT_EQ(sections[i].half.size(), sections[0].half.size());
     }
     EXPECT_THAT(shellSections({}), IsEmpty());
@@ -139,8 +140,8 @@ TEST(GapToSkin, TheDemoHoopAgreesWithLookingAtEveryTriangle) {
     EXPECT_GE(gaps[hoop]->gap.least_mm, least - radius - 2.5);
     for (const auto& gap : gaps) {
         ASSERT_TRUE(gap);
-        EXPECT_LE(gap->gap.least_mm, gap->gap.mean_mm);
-        EXPECT_LE(gap->gap.mean_mm, gap->gap.greatest_mm);
+        EXPECT_LE(gap->gap.least_mm, gap->gap.mean_mm + 1e-9);
+        EXPECT_LE(gap->gap.mean_mm, gap->gap.greatest_mm + 1e-9);
     }
 }
 
@@ -186,10 +187,12 @@ TEST(CarSkin, AScanIsMeasuredWhereItsPairsPutIt) {
     EXPECT_NEAR(gap->gap.least_mm, 500 - 20, 1e-3);
     EXPECT_NEAR(gap->gap.greatest_mm, 600 - 20, kGreatestGapError_mm);
     EXPECT_EQ(gap->part, "wall.ply");
-    // Without the cut the back of the wall is nearer.
+    // Without the cut the triangle that runs back is nearer: from (600, -900) to (-2000, 0) in plan, and the
+    // bar starts at (0, -300).
     car.scans[0].cuts.clear();
     const CarSkin uncut = carSkin(car, {{"wall.ply", loaded(wall.mesh)}});
-    EXPECT_LT(gapToSkin(bar({0, -300, 400}, {100, 300, 400}), uncut)->gap.least_mm, 300);
+    EXPECT_NEAR(gapToSkin(bar({0, -300, 400}, {100, 300, 400}), uncut)->gap.least_mm,
+                (2600 * 600 - 900 * 600) / std::hypot(2600, 900) - 20, 0.05);
     car.scans[0].box = ScanBox{{550, -5000, -5000}, {650, 5000, 5000}};
     const CarSkin boxed = carSkin(car, {{"wall.ply", loaded(wall.mesh)}});
     EXPECT_NEAR(gapToSkin(bar({0, -300, 400}, {100, 300, 400}), boxed)->gap.least_mm, 480, 60);
@@ -287,7 +290,7 @@ std::string carProblem(const std::string& scan) {
 
 TEST(ScansOfTheCarFile, MayNotLeaveItsFolder) {
     EXPECT_THAT(carProblem("  - {file: /etc/passwd}\n"),
-                HasSubstr("car:9:12: scans, item 1, file: '/etc/passwd' starts at"));
+                HasSubstr("car:9:12: file: '/etc/passwd' starts at"));
     EXPECT_THAT(carProblem("  - {file: ../a.stl}\n"),
                 HasSubstr("'../a.stl' leads out of the car file's folder"));
     EXPECT_THAT(carProblem("  - {file: scans/../../a.stl}\n"), HasSubstr("leads out"));
