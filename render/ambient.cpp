@@ -5,8 +5,8 @@
 
 namespace hoopwright {
 
-std::vector<Capsule> capsulesOf(const Centreline& line, double radius_mm, int owner) {
-    std::vector<Capsule> capsules;
+std::vector<ShadeRod> shadeRodsOf(const Centreline& line, double radius_mm, int owner) {
+    std::vector<ShadeRod> capsules;
     constexpr double kStep_rad = 0.35;
     for (const Piece& piece : line.pieces()) {
         const int parts = piece.kind == Piece::Kind::bend
@@ -25,7 +25,7 @@ std::vector<Capsule> capsulesOf(const Centreline& line, double radius_mm, int ow
 namespace {
 
 /// Light let past one capsule at a point with a normal.
-float past(const Capsule& c, const Vec3f& at, const Vec3f& normal) {
+float past(const ShadeRod& c, const Vec3f& at, const Vec3f& normal) {
     const Vec3f axis = c.to - c.from, arm = at - c.from;
     const float share = std::clamp(arm.dot(axis) / std::max(1e-6f, axis.squaredNorm()), 0.0f, 1.0f);
     const Vec3f towards = share * axis - arm;
@@ -43,12 +43,12 @@ float past(const Capsule& c, const Vec3f& at, const Vec3f& normal) {
 }  // namespace
 
 void shade(Mesh& mesh, std::uint32_t first_corner, std::uint32_t corners, int owner,
-           const std::vector<Capsule>& near, double ground_z_mm) {
+           const std::vector<ShadeRod>& near, double ground_z_mm) {
     const auto ground = static_cast<float>(ground_z_mm);
     for (std::uint32_t i = first_corner; i < first_corner + corners; ++i) {
         MeshCorner& corner = mesh.corners[i];
         float light = 1;
-        for (const Capsule& capsule : near)
+        for (const ShadeRod& capsule : near)
             if (capsule.owner != owner) light *= past(capsule, corner.at, corner.normal);
         const float above = std::max(0.0f, corner.at.z() - ground);
         const float down = std::max(0.0f, -corner.normal.z()) * std::exp(-above / 260.0f);
@@ -86,7 +86,7 @@ public:
 
     /// All capsules of one owner make one shadow: where its stretches meet they add up to a whole, never to
     /// more.
-    void cast(const std::vector<Capsule>& capsules, std::size_t from, std::size_t to) {
+    void cast(const std::vector<ShadeRod>& capsules, std::size_t from, std::size_t to) {
         Patch touched;
         for (std::size_t i = from; i < to; ++i) addStretch(capsules[i], touched);
         for (int y = touched.y0; y <= touched.y1; ++y)
@@ -157,7 +157,7 @@ private:
         return static_cast<float>(kPixel_mm + kLampSpread * std::max(0.0, p.z() - ground_));
     }
 
-    void addStretch(const Capsule& c, Patch& touched) {
+    void addStretch(const ShadeRod& c, Patch& touched) {
         const Eigen::Vector2f a = fall(c.from), b = fall(c.to), along = b - a;
         const float length = std::max(along.norm(), 1e-3f), r = c.radius_mm;
         const Eigen::Vector2f unit = along / length;
@@ -181,7 +181,7 @@ private:
     }
 
     /// Surroundings hidden by a stretch close to the ground.
-    void contact(const Capsule& c) {
+    void contact(const ShadeRod& c) {
         constexpr float kReach_mm = 330;
         const Vec3f axis = c.to - c.from;
         if (std::min(c.from.z(), c.to.z()) - static_cast<float>(ground_) > kReach_mm) return;
@@ -213,10 +213,10 @@ private:
 
 }  // namespace
 
-GroundShadow groundShadow(const std::vector<Capsule>& capsules, const std::vector<Footprint>& footprints,
+GroundShadow groundShadow(const std::vector<ShadeRod>& capsules, const std::vector<Footprint>& footprints,
                           double ground_z_mm, const Vec3& light) {
     Box covers;
-    for (const Capsule& c : capsules)
+    for (const ShadeRod& c : capsules)
         for (const Vec3f& p : {c.from, c.to}) {
             const double above = std::max(0.0, p.z() - ground_z_mm),
                          reach = kLampSpread * above + c.radius_mm + 60;

@@ -11,14 +11,14 @@
 namespace hoopwright {
 
 /// A straight stretch of something round that shades what is near.
-struct Capsule {
+struct ShadeRod {
     Vec3f from = Vec3f::Zero(), to = Vec3f::Zero();
     float radius_mm = 0;
     int owner = -1;  ///< does not shade the mesh with this number
-    friend bool operator==(const Capsule&, const Capsule&) = default;
+    friend bool operator==(const ShadeRod&, const ShadeRod&) = default;
 };
 /// Capsules along a centreline; arcs in stretches of about 20 degrees.
-std::vector<Capsule> capsulesOf(const Centreline& line, double radius_mm, int owner);
+std::vector<ShadeRod> shadeRodsOf(const Centreline& line, double radius_mm, int owner);
 
 /// Beyond this distance a tube's shade on another is not felt [mm].
 inline constexpr float kShadeReach_mm = 240;
@@ -27,7 +27,7 @@ inline constexpr float kShadeReach_mm = 240;
 /// Method: each capsule taken as the sphere at its nearest point; form factor of a sphere, cos(angle) (r/d)^2
 /// (handbook of radiative heat transfer).
 void shade(Mesh& mesh, std::uint32_t first_corner, std::uint32_t corners, int owner,
-           const std::vector<Capsule>& near, double ground_z_mm);
+           const std::vector<ShadeRod>& near, double ground_z_mm);
 
 /// The shadow on the ground as a picture: two channels, 255 = full light.
 struct GroundShadow {
@@ -42,7 +42,7 @@ struct Footprint {
     friend bool operator==(const Footprint&, const Footprint&) = default;
 };
 /// Penumbrae grow with height, as under a lamp 24 degrees wide from `light` (unit, towards the lamp).
-GroundShadow groundShadow(const std::vector<Capsule>& capsules, const std::vector<Footprint>& footprints,
+GroundShadow groundShadow(const std::vector<ShadeRod>& capsules, const std::vector<Footprint>& footprints,
                           double ground_z_mm, const Vec3& light);
 
 }  // namespace hoopwright

@@ -70,15 +70,15 @@ void PlateNodes::add(const std::string& id, Mesh mesh) {
     pieces_.push_back(std::move(piece));
 }
 
-bool PlateNodes::bake(const std::vector<Capsule>& tubes, double ground_z_mm) {
+bool PlateNodes::bake(const std::vector<ShadeRod>& tubes, double ground_z_mm) {
     if (!unshaded_) return false;
     for (Piece& piece : pieces_) {
         if (!piece.geometry) continue;
         Box reach = piece.mesh.bounds();
         reach.min() -= Vec3::Constant(static_cast<double>(kShadeReach_mm));
         reach.max() += Vec3::Constant(static_cast<double>(kShadeReach_mm));
-        std::vector<Capsule> near;
-        for (const Capsule& c : tubes) {
+        std::vector<ShadeRod> near;
+        for (const ShadeRod& c : tubes) {
             Box box;
             box.extend(c.from.cast<double>()).extend(c.to.cast<double>());
             if (box.intersects(reach)) near.push_back(c);

@@ -19,7 +19,7 @@ public:
     /// What shades the plates changed.
     void tubesChanged() { unshaded_ = true; }
     /// Shade of the tubes on plates, if they or the tubes changed; false if not.
-    bool bake(const std::vector<Capsule>& tubes, double ground_z_mm);
+    bool bake(const std::vector<ShadeRod>& tubes, double ground_z_mm);
     void dress(const std::vector<std::string>& selected);
     void show(bool plates);
 

@@ -19,7 +19,7 @@ namespace {
 
 /// All that the shadow on the ground depends on.
 struct GroundCasters {
-    std::vector<Capsule> tubes;
+    std::vector<ShadeRod> tubes;
     std::vector<Footprint> body;
     double ground_z_mm = 0;
     friend bool operator==(const GroundCasters&, const GroundCasters&) = default;

@@ -139,7 +139,7 @@ void TubeNodes::set(const CageGeometry& cage) {
         tube.whole.clear();
         if (!drawable(member)) continue;
         tube.whole = wholePrint(cage, prints, i);
-        const std::vector<Capsule> own = capsulesOf(member.line, member.radius_mm(), static_cast<int>(i));
+        const std::vector<ShadeRod> own = shadeRodsOf(member.line, member.radius_mm(), static_cast<int>(i));
         capsules_.insert(capsules_.end(), own.begin(), own.end());
         choose(tube);
     }
@@ -217,7 +217,7 @@ bool TubeNodes::bake(const CageGeometry& cage, double ground_z_mm) {
 }
 
 void TubeNodes::shadeTube(Tube& tube, int index, double ground_z_mm) {
-    std::vector<Capsule> near;
+    std::vector<ShadeRod> near;
     for (std::size_t j = 0; j < tubes_now_.size(); ++j) {
         const Tube& other = tubes_now_[j];
         if (static_cast<int>(j) == index || !other.shown || !other.reach.intersects(tube.reach)) continue;
@@ -234,8 +234,8 @@ void TubeNodes::shadeTube(Tube& tube, int index, double ground_z_mm) {
     setLight(*tube.full, tube.mesh);
 }
 
-std::vector<Capsule> TubeNodes::capsules() const {
-    std::vector<Capsule> shown;
+std::vector<ShadeRod> TubeNodes::capsules() const {
+    std::vector<ShadeRod> shown;
     for (std::size_t i = 0; i < tubes_now_.size(); ++i)
         if (tubes_now_[i].shown)
             shown.insert(shown.end(), capsules_.begin() + static_cast<std::ptrdiff_t>(first_capsule_[i]),

@@ -32,7 +32,7 @@ public:
                const std::vector<std::string>& selected);
 
     /// Of the members that are shown.
-    std::vector<Capsule> capsules() const;
+    std::vector<ShadeRod> capsules() const;
     std::size_t triangles() const;
 
 private:
@@ -59,7 +59,7 @@ private:
 
     osg::ref_ptr<osg::Group> tubes_, welds_, outlines_;
     std::vector<Tube> tubes_now_;
-    std::vector<Capsule> capsules_;
+    std::vector<ShadeRod> capsules_;
     std::vector<std::size_t> first_capsule_;  // per tube, and one past the end
     std::vector<Box> unshaded_;               // where something moved since the last bake
     Quality quality_ = Quality::full;

@@ -3,6 +3,7 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 #include <queue>
 
@@ -100,7 +101,28 @@ public:
             for (const double x : {-quarter, quarter})
                 for (const double z : {-quarter, quarter}) cells.push(cell(now.middle + Vec2(x, z), quarter));
         }
-        return best.middle;
+        return polished(best.middle);
+    }
+
+    /// From a middle near the best one uphill to the top, in steps halved to nothing.
+    Vec2 polished(Vec2 middle) const {
+        constexpr int kWays = 16;
+        constexpr double kBetter_mm = 1e-9;
+        double clear = room(middle).clear_mm;
+        for (double step = 0.1; step > 1e-7;) {
+            bool better = false;
+            for (int i = 0; i < kWays; ++i) {
+                const double turn = 2 * std::numbers::pi * i / kWays;
+                const Vec2 there = middle + step * Vec2(std::cos(turn), std::sin(turn));
+                const double now = room(there).clear_mm;
+                if (now <= clear + kBetter_mm) continue;
+                middle = there;
+                clear = now;
+                better = true;
+            }
+            if (!better) step /= 2;
+        }
+        return middle;
     }
 
     std::vector<int> touching(const Vec2& middle, double radius_mm) const {

@@ -98,7 +98,7 @@ EnvelopeDepth Envelope::depth(const std::function<Vec3(const Vec3&)>& farthest,
         if (now.first < rough.first) rough = now;
     }
     if (tried == 0) return {1e300, Vec3::UnitZ(), Vec3::Zero()};
-    const auto [least, n] = downhill(rough.second, 2e-3, 1e-6,
+    const auto [least, n] = downhill(rough.second, 2e-3, 1e-7,
                                      [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; });
     return {least, n, farthest(n)};
 }

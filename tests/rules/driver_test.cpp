@@ -1,6 +1,8 @@
 // People and belts. Values are worked out by hand from the small cage of test_cage.h.
+#include <algorithm>
 #include <cmath>
 
+#include "core/driver/body.h"
 #include "tests/rules/test_cage.h"
 
 namespace hoopwright::test {
@@ -193,8 +195,15 @@ TEST(BodyParts, AreSolidsThatTouchWhatWasMeasured) {
     const auto door = [](const std::string& part) {
         return "measure: clearance\nwith: {part: " + part + ", members: {role: door_bar}}";
     };
-    // The arm is a capsule of 45 to the hand and shares the elbow's ball.
-    expectValue(j, door("arm"), 640 - 22.5 - 520, 0.01, "mm");
+    // The upper arm is a capsule of 45 that comes in from the wider shoulder: looked for place by place.
+    const Vec3 shoulder = shoulderJoint(j.drivers[0], 1), elbow = elbowJoint(j.drivers[0], 1);
+    double least = 1e300;
+    for (int i = 0; i <= 100000; ++i) {
+        const Vec3 p = shoulder + i * 1e-5 * (elbow - shoulder);
+        least = std::min(least, std::hypot(640 - p.y(), 400 - p.z()));
+    }
+    expectValue(j, door("arm"), least - 45 - 22.5, 0.01, "mm");
+    expectValue(j, door("elbow"), 640 - 22.5 - 520, 0.01, "mm");
     j.drivers[0].hand_left = {600, 560, 400};
     expectValue(j, door("hand"), 80 - 45 - 22.5, 0.01, "mm");
     EXPECT_EQ(finding(j, door("wheel") + "\nat_least: 50").missing,
