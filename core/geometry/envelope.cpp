@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/geometry/hull.h"
 
@@ -9,20 +10,23 @@ namespace hoopwright {
 namespace {
 
 constexpr double kChordError_mm = 0.5;  // of the rough envelope only
+constexpr double kWorth_mm = 1e-10;     // a step down that is worth taking
 constexpr std::size_t kTried = 4;       // faces to start from: the deepest valley is at one of the least deep
 
-/// Walks downhill from a direction, in steps halved from `widest` to `finest` [rad].
+/// Walks downhill from a direction, in steps halved from `widest` to `finest` [rad], looking so many ways
+/// round: the more, the narrower the kinked valleys it does not stick in.
 template <class F>
-std::pair<double, Vec3> downhill(Vec3 n, double widest, double finest, F depth) {
+std::pair<double, Vec3> downhill(Vec3 n, double widest, double finest, int ways, F depth) {
     double best = depth(n);
     for (double step = widest; step > finest; step *= 0.5) {
         for (bool better = true; better;) {
             better = false;
             const Vec3 u = n.unitOrthogonal(), v = n.cross(u);
-            for (const Vec3& way : {u, Vec3(-u), v, Vec3(-v)}) {
-                const Vec3 now = (n + step * way).normalized();
+            for (int i = 0; i < ways; ++i) {
+                const double turn = 2 * std::numbers::pi * i / ways;
+                const Vec3 now = (n + step * (std::cos(turn) * u + std::sin(turn) * v)).normalized();
                 const double d = depth(now);
-                if (d >= best - 1e-9) continue;
+                if (d >= best - kWorth_mm) continue;
                 best = d;
                 n = now;
                 better = true;
@@ -92,14 +96,23 @@ EnvelopeDepth Envelope::depth(const std::function<Vec3(const Vec3&)>& farthest,
                       by_depth.end());
     std::pair<double, Vec3> rough{1e300, Vec3::UnitZ()};
     for (std::size_t i = 0; i < tried; ++i) {
-        const auto now = downhill(faces_[by_depth[i].second].first, 0.05, 1e-4, [&](const Vec3& n) {
+        const auto now = downhill(faces_[by_depth[i].second].first, 0.05, 1e-4, 4, [&](const Vec3& n) {
             return allowed(n) ? roughSupport(n) - own(n) : 1e300;
         });
         if (now.first < rough.first) rough = now;
     }
     if (tried == 0) return {1e300, Vec3::UnitZ(), Vec3::Zero()};
-    const auto [least, n] = downhill(rough.second, 2e-3, 1e-7,
-                                     [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; });
+    const auto exact = [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; };
+    const auto near = downhill(rough.second, 2e-3, 1e-6, 4, exact);
+    auto [least, n] = downhill(near.second, 1e-6, 2e-9, 12, exact);
+    // Along a flat of the sheet the valley is a kink at that flat's own normal, which a walk only comes near.
+    for (std::size_t i = 0; i < tried; ++i) {
+        const Vec3& flat = faces_[by_depth[i].second].first;
+        if (const double there = exact(flat); there < least) {
+            least = there;
+            n = flat;
+        }
+    }
     return {least, n, farthest(n)};
 }
 

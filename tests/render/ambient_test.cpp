@@ -19,14 +19,14 @@ Mesh oneCorner(const Vec3f& at, const Vec3f& normal) {
     return mesh;
 }
 
-float lightOf(Mesh mesh, const std::vector<Capsule>& capsules, int owner = 0) {
+float lightOf(Mesh mesh, const std::vector<ShadeRod>& capsules, int owner = 0) {
     shade(mesh, 0, 1, owner, capsules, -1e6);
     return mesh.corners[0].light;
 }
 
 TEST(Shade, GrowsAsATubeComesNearAndIsNothingFarAway) {
     const auto tube = [](float height) {
-        return std::vector<Capsule>{{{-500, 0, height}, {500, 0, height}, 20, 1}};
+        return std::vector<ShadeRod>{{{-500, 0, height}, {500, 0, height}, 20, 1}};
     };
     const Mesh up = oneCorner({0, 0, 0}, {0, 0, 1});
     float before = 1;
@@ -40,7 +40,7 @@ TEST(Shade, GrowsAsATubeComesNearAndIsNothingFarAway) {
 }
 
 TEST(Shade, ComesOnlyFromTheSideTheSurfaceFacesAndNotFromItself) {
-    const std::vector<Capsule> tube = {{{-500, 0, 50}, {500, 0, 50}, 20, 1}};
+    const std::vector<ShadeRod> tube = {{{-500, 0, 50}, {500, 0, 50}, 20, 1}};
     EXPECT_LT(lightOf(oneCorner({0, 0, 0}, {0, 0, 1}), tube), 0.95f);
     EXPECT_EQ(lightOf(oneCorner({0, 0, 0}, {0, 0, -1}), tube), 1);
     EXPECT_EQ(lightOf(oneCorner({0, 0, 0}, {0, 0, 1}), tube, 1), 1);
@@ -49,12 +49,12 @@ TEST(Shade, ComesOnlyFromTheSideTheSurfaceFacesAndNotFromItself) {
 TEST(Capsules, FollowTheCentrelineEndToEnd) {
     const CageGeometry cage = testing_render::smallCage();
     const Centreline& line = cage.members[0].line;
-    const auto capsules = capsulesOf(line, 20, 3);
+    const auto capsules = shadeRodsOf(line, 20, 3);
     EXPECT_EQ(capsules.front().from, line.start().cast<float>());
     EXPECT_LT((capsules.back().to - line.end().cast<float>()).norm(), 1e-3f);
     for (std::size_t i = 0; i + 1 < capsules.size(); ++i)
         EXPECT_LT((capsules[i].to - capsules[i + 1].from).norm(), 1e-3f);
-    for (const Capsule& c : capsules) EXPECT_EQ(c.owner, 3);
+    for (const ShadeRod& c : capsules) EXPECT_EQ(c.owner, 3);
 }
 
 int keyAt(const GroundShadow& shadow, double x, double y) {
@@ -67,7 +67,7 @@ int keyAt(const GroundShadow& shadow, double x, double y) {
 
 TEST(GroundShadow, LiesWhereTheLampThrowsItAndSoftensWithHeight) {
     const Vec3 lamp = Vec3(0, 0.5, 1).normalized();
-    const auto bar = [](float z) { return std::vector<Capsule>{{{-600, 0, z}, {600, 0, z}, 20, 0}}; };
+    const auto bar = [](float z) { return std::vector<ShadeRod>{{{-600, 0, z}, {600, 0, z}, 20, 0}}; };
     const GroundShadow low = groundShadow(bar(60), {}, 0, lamp), high = groundShadow(bar(900), {}, 0, lamp);
     EXPECT_LT(keyAt(low, 0, -30), 60);  // 60 mm up: thrown 30 mm aside, nearly black
     EXPECT_EQ(keyAt(low, 0, 200), 255);

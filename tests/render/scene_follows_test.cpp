@@ -27,7 +27,7 @@ Driver seated(const char* id, double hip_x, double hip_y) {
     d.knee_left = at(390, 120, 280), d.knee_right = at(390, -120, 280);
     d.heel_left = at(710, 70, -90), d.heel_right = at(710, -70, -90);
     d.helmet = {at(-140, 0, 780), 340, 265, 275};
-    d.seat = Seat{640, 420, at(-190, 0, 600)};
+    d.seat = Seat{640, 420, at(-190, 85, 600), at(-190, -85, 600)};
     d.belts.bar = "belt_bar";
     d.belts.lap_anchors = {at(-100, 220, -80), at(-100, -220, -80)};
     return d;
