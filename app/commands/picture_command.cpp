@@ -14,6 +14,7 @@
 #include "core/model/resolve.h"
 #include "render/still.h"
 #include "render/view.h"
+#include "rules/belt_band.h"
 
 namespace hoopwright {
 namespace {
@@ -56,6 +57,14 @@ Expected<PictureOptions> readOptions(const CommandLine& line) {
     return options;
 }
 
+Expected<BandSign> beltBandOf(const std::string& driver, std::span<const RuleTableRef> tables, const Job& job,
+                              const CageGeometry& cage) {
+    const Expected<BeltBand> band = beltBand(tables, job, cage, driver);
+    if (!band) return Reason{band.reason()};
+    const auto person = std::ranges::find(job.drivers, driver, &Driver::id);
+    return bandSign(*band, *person);
+}
+
 int runPicture(const CommandLine& line, Streams streams) {
     const std::string file = line.value("--out");
     if (file.empty()) return refuse(streams, "picture", "--out PNG is missing: name the file to write");
@@ -68,9 +77,17 @@ int runPicture(const CommandLine& line, Streams streams) {
     const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     options->lengths.unit = opened->job->cage.unit;
+    const CageGeometry cage = resolve(*opened->job);
+    if (line.has("--belt-band")) {
+        const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
+        if (!tables) return kExitBadInput;
+        const Expected<BandSign> sign = beltBandOf(line.value("--belt-band"), *tables, *opened->job, cage);
+        if (!sign) return refuse(streams, "picture", "--belt-band: " + sign.reason());
+        options->band = *sign;
+    }
 
     const std::unique_ptr<QGuiApplication> application = offscreenApplication();
-    const Expected<QImage> picture = composePicture(*opened->job, resolve(*opened->job), *options);
+    const Expected<QImage> picture = composePicture(*opened->job, cage, *options);
     if (!picture) return refuse(streams, "picture", picture.reason());
     QByteArray bytes;
     QBuffer buffer(&bytes);
@@ -99,6 +116,8 @@ Command pictureCommand() {
          {"--no-labels", "", "without names and dimensions"},
          {"--no-car", "", "without the car"},
          {"--no-drivers", "", "without the people"},
+         {"--belt-band", "DRIVER", "with the places where the rules let this driver's belt bar be"},
+         {"--rules", "FILE", "with --belt-band: this table instead of those the cage names", true},
          {"--dark", "", "on a dark ground"}},
         &runPicture};
 }

@@ -139,6 +139,7 @@ public:
 
     std::vector<Wanted> run() {
         if (scene_.finding) addFinding(*scene_.finding);
+        addMeasures(scene_.finding ? scene_.finding->evidence.shapes : scene_.measures);
         for (const auto& label : scene_.labels) addLabel(label);
         keepNearestOfEach();
         return std::move(all_);
@@ -186,9 +187,12 @@ private:
                     for (auto& stroke :
                          projection_.strokes(scene_.cage->members[static_cast<std::size_t>(i)]))
                         card.wish.spared.push_back(std::move(stroke));
-        const auto measures = measuredOn(finding.evidence.shapes, scene_.lengths);
         card.points = !isOfNoPlace(finding);
         add(std::move(card), finding.evidence.look_at);
+    }
+
+    void addMeasures(const std::vector<ShownShape>& shapes) {
+        const auto measures = measuredOn(shapes, scene_.lengths);
         for (std::size_t i = 0; i < measures.size(); ++i) {
             Wanted one;
             one.key = "measure " + std::to_string(i);
@@ -277,6 +281,7 @@ void Overlay::arrange(const OverlayScene& scene) {
 void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
+    paintBand(painter, scene);
     for (const auto& label : shown_) paintLeader(painter, label, scene.palette, scene.scale);
     for (const auto& label : shown_)
         paintBlock(painter, label.block, label.place.box.topLeft(), scene.palette);

@@ -10,6 +10,7 @@
 
 #include "app/view/label_block.h"
 #include "app/view/projection.h"
+#include "rules/belt_band.h"
 #include "rules/finding.h"
 
 class QPainter;
@@ -34,6 +35,20 @@ struct ViewLabel {
 std::vector<ViewLabel> barLabels(const CageGeometry& cage, LengthUnit unit,
                                  const std::vector<std::string>& ids = {});
 
+/// Places of the middle of the belt bar that the rules allow, seen from the side: outlines (x, z) on the
+/// upright plane at `y_mm`, and where the bar is.
+struct BandSign {
+    double y_mm = 0;
+    std::vector<std::vector<Vec2>> outlines;
+    Vec2 bar_at = Vec2::Zero();
+    double bar_radius_mm = 0;
+    bool allowed = false;  ///< the bar is where it may be
+};
+/// On the plane through the middle of that driver's shoulders.
+BandSign bandSign(const BeltBand& band, const Driver& driver);
+/// What names it in the picture; nothing where no place is allowed.
+std::optional<ViewLabel> bandLabel(const BandSign& band);
+
 /// Everything the overlay shows at one moment.
 struct OverlayScene {
     View view;
@@ -45,6 +60,8 @@ struct OverlayScene {
     const Driver* driver = nullptr;      ///< not owned; hides what is behind; may be null
     std::vector<ViewLabel> labels;
     std::optional<Finding> finding;
+    std::vector<ShownShape> measures;  ///< measured with no finding: their figures alone
+    std::optional<BandSign> band;
     std::vector<QRectF> taken;  ///< places kept free
     QString prompt;             ///< one line at the top while something is asked of the person
     bool moving = false;        ///< labels hold on to what they point at
@@ -84,6 +101,9 @@ struct HoverSign {
     QPointF pointer;
 };
 void paintHover(QPainter& painter, const HoverSign& sign, const OverlayScene& scene);
+
+/// The band, under everything else, and the bar as a ring.
+void paintBand(QPainter& painter, const OverlayScene& scene);
 
 /// Axes of the car at the bottom left, and in a true orthographic view a scale bar at the bottom right.
 void paintAxes(QPainter& painter, const OverlayScene& scene);

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
+#include <optional>
 
 #include "app/view/overlay.h"
 #include "core/base/text.h"
@@ -70,7 +72,68 @@ QString barWords(double length_mm, LengthUnit unit) {
     return QString::fromStdString(inches < 12 ? shortest(inches) + " in" : shortest(inches / 12) + " ft");
 }
 
+/// A closed outline of the band's plane as it is seen; nothing where part of it is behind the eye.
+std::optional<QPolygonF> onScreen(const Projection& projection, const std::vector<Vec3>& outline) {
+    QPolygonF shown;
+    for (const Vec3& point : outline) {
+        const auto pixel = projection.at(point);
+        if (!pixel) return std::nullopt;
+        shown << *pixel;
+    }
+    return shown;
+}
+
 }  // namespace
+
+BandSign bandSign(const BeltBand& band, const Driver& driver) {
+    return {driver.shoulders().y(), band.outlines, band.bar_at, band.bar_radius_mm, band.allowed_now};
+}
+
+std::optional<ViewLabel> bandLabel(const BandSign& band) {
+    if (band.outlines.empty()) return std::nullopt;
+    const auto& largest = *std::ranges::max_element(band.outlines, {}, &std::vector<Vec2>::size);
+    Vec2 middle = Vec2::Zero();
+    for (const Vec2& corner : largest) middle += corner / static_cast<double>(largest.size());
+    ViewLabel label;
+    label.at = {middle.x(), band.y_mm, middle.y()};
+    label.text = QStringLiteral("Belt bar may be here");
+    label.even_hidden = true;
+    return label;
+}
+
+void paintBand(QPainter& painter, const OverlayScene& scene) {
+    if (!scene.band) return;
+    constexpr int kRingParts = 48;
+    const BandSign& band = *scene.band;
+    const Projection projection(scene.view, scene.size);
+    const QColor allowed = scene.palette.meets, bar = band.allowed ? allowed : scene.palette.fails;
+    QColor inside = allowed;
+    inside.setAlpha(70);
+    painter.setPen(QPen(allowed, 1.6 * scene.scale, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    painter.setBrush(inside);
+    for (const auto& outline : band.outlines) {
+        std::vector<Vec3> corners;
+        for (const Vec2& p : outline) corners.emplace_back(p.x(), band.y_mm, p.y());
+        if (const auto shown = onScreen(projection, corners)) painter.drawPolygon(*shown);
+    }
+    std::vector<Vec3> ring;
+    for (int i = 0; i < kRingParts; ++i) {
+        const double angle = 2 * std::numbers::pi * i / kRingParts;
+        ring.emplace_back(band.bar_at.x() + band.bar_radius_mm * std::cos(angle), band.y_mm,
+                          band.bar_at.y() + band.bar_radius_mm * std::sin(angle));
+    }
+    const auto shown = onScreen(projection, ring);
+    const auto middle = projection.at({band.bar_at.x(), band.y_mm, band.bar_at.y()});
+    if (!shown || !middle) return;
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(scene.palette.card, 4 * scene.scale));
+    painter.drawPolygon(*shown);
+    painter.setPen(QPen(bar, 2 * scene.scale));
+    painter.drawPolygon(*shown);
+    const double arm = 5 * scene.scale;
+    painter.drawLine(*middle - QPointF(arm, 0), *middle + QPointF(arm, 0));
+    painter.drawLine(*middle - QPointF(0, arm), *middle + QPointF(0, arm));
+}
 
 double scaleBarLength_mm(double pixels_per_mm, double widest_px, LengthUnit unit) {
     const double most_mm = widest_px / std::max(pixels_per_mm, 1e-12);

@@ -50,11 +50,15 @@ OverlayScene overlayFor(const View& view, const Job& job, const CageGeometry& ca
     over.cage = &cage;
     if (options.look.show_drivers && !job.drivers.empty()) over.driver = &job.drivers.front();
     over.finding = options.finding;
+    over.band = options.band;
     if (!options.labels) return over;
-    if (!options.finding)
+    if (options.band) {
+        if (const auto label = bandLabel(*options.band)) over.labels = {*label};
+    } else if (!options.finding) {
         over.labels = barLabels(cage, options.lengths.unit);
-    else if (!options.finding->evidence.members.empty())
+    } else if (!options.finding->evidence.members.empty()) {
         over.labels = barLabels(cage, options.lengths.unit, options.finding->evidence.members);
+    }
     return over;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/view/overlay.h"
 #include "app/view/palette.h"
 #include "core/base/expected.h"
 #include "core/model/cage_geometry.h"
@@ -21,6 +22,7 @@ struct PictureOptions {
     bool labels = true;
     SceneLook look;                  ///< colouring, what is shown, dark or not
     std::vector<Mark> marks;         ///< per resolved member, for Colouring::by_result
+    std::optional<BandSign> band;    ///< where the belt bar may be
     std::optional<Finding> finding;  ///< drawn with its evidence and card; its bars are lit up
     LengthStyle lengths;
     int supersample = 2;

@@ -12,6 +12,7 @@ namespace hoopwright {
 namespace {
 
 constexpr int kFlight_ms = 320, kFlightTick_ms = 12;
+constexpr double kMeasureWidth_mm = 6;
 
 Rgb toRgb(const QColor& colour) {
     return {static_cast<float>(colour.redF()), static_cast<float>(colour.greenF()),
@@ -84,15 +85,30 @@ void View3d::setTaken(std::vector<QRect> places) {
 
 void View3d::showEvidence(const Finding& finding) {
     finding_ = finding;
+    measures_.clear();
     scene().evidence()->removeChildren(0, scene().evidence()->getNumChildren());
     drawEvidence(*scene().evidence(), finding.evidence.shapes, toRgb(palette_.of(finding.answer)),
                  evidenceWidth_mm(finding));
     sceneChanged();
 }
 
-void View3d::clearEvidence() {
-    if (!finding_) return;
+void View3d::showMeasures(const std::vector<ShownShape>& shapes) {
     finding_.reset();
+    measures_ = shapes;
+    scene().evidence()->removeChildren(0, scene().evidence()->getNumChildren());
+    drawEvidence(*scene().evidence(), shapes, toRgb(palette_.action), kMeasureWidth_mm);
+    sceneChanged();
+}
+
+void View3d::setBand(std::optional<BandSign> band) {
+    band_ = std::move(band);
+    wake();
+}
+
+void View3d::clearEvidence() {
+    if (!finding_ && measures_.empty()) return;
+    finding_.reset();
+    measures_.clear();
     scene().evidence()->removeChildren(0, scene().evidence()->getNumChildren());
     sceneChanged();
 }
@@ -240,6 +256,8 @@ OverlayScene View3d::overlayScene() const {
     if (look_.show_drivers && !job_.drivers.empty()) s.driver = &job_.drivers.front();
     s.labels = labels_;
     s.finding = finding_;
+    s.measures = measures_;
+    s.band = band_;
     for (const auto& place : taken_) s.taken.push_back(QRectF(place));
     s.prompt = prompt_;
     s.moving = moving();

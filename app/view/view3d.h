@@ -39,7 +39,11 @@ public:
 
     /// Draws what the finding was measured on and its card; lights up nothing else.
     void showEvidence(const Finding& finding);
+    /// Draws measurements alone, with their figures; they go with the next evidence or clearEvidence().
+    void showMeasures(const std::vector<ShownShape>& shapes);
     void clearEvidence();
+    /// Where the belt bar may be, drawn on its upright plane; nothing: not drawn.
+    void setBand(std::optional<BandSign> band);
     bool showsEvidence() const { return finding_.has_value(); }
 
     void flyTo(const Vec3& point, double size_mm);  ///< keeps the direction; `size_mm` fills the view
@@ -117,6 +121,8 @@ private:
     std::vector<QRect> taken_;
     std::vector<std::string> selected_;
     std::optional<Finding> finding_;
+    std::vector<ShownShape> measures_;
+    std::optional<BandSign> band_;
     QString prompt_;
 
     std::optional<Flight> flight_;

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "app/window/cage_edits.h"
+#include "app/window/driver_facts.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "core/driver/body.h"
@@ -21,14 +22,6 @@ const ResolvedMember* resolved(const Desk& desk, const std::string& id) {
 
 QString angle(double rad) {
     return text(showAngle(rad));
-}
-
-QString partName(const BodySolid& one) {
-    const QString part =
-        one.part == BodyPart::wheel ? QObject::tr("steering wheel") : text(std::string(partWord(one.part)));
-    return one.side > 0   ? QObject::tr("left %1").arg(part)
-           : one.side < 0 ? QObject::tr("right %1").arg(part)
-                          : part;
 }
 
 /// Every part but the helmet, which has a line of its own.
@@ -122,8 +115,7 @@ std::vector<FactLine> driverLines(Desk& desk, const std::string& id) {
         const auto least = std::min_element(
             body.begin(), body.end(),
             [&](const BodySolid& one, const BodySolid& other) { return gap(one) < gap(other); });
-        const QString name = partName(*least);
-        lines.push_back({name.left(1).toUpper() + name.mid(1), desk.length(gap(*least))});
+        lines.push_back({partTitle(least->part, least->side), desk.length(gap(*least))});
     }
     if (lines.empty()) lines.push_back({QObject::tr("No driver in this job"), {}});
     return lines;

@@ -8,6 +8,7 @@
 
 #include "app/view/palette.h"
 #include "app/window/document.h"
+#include "app/window/driver_study.h"
 #include "app/window/measures.h"
 #include "app/window/selection.h"
 
@@ -31,6 +32,7 @@ public:
 
     Document document;
     Selection selection;
+    DriverStudy study{document};
 
     UnitsShown units() const { return units_; }
     void setUnits(UnitsShown units);
@@ -57,6 +59,9 @@ signals:
     void tapeChanged();
     void pickChanged();
     void flyTo(const hoopwright::Vec3& at);
+    void lookFrom(const std::string& view);  ///< one of standardViews()
+    /// Draws what was measured and goes there; with no shapes nothing is drawn.
+    void showMeasure(const std::vector<hoopwright::ShownShape>& shapes, const hoopwright::Vec3& at);
     void say(const QString& sentence);  ///< one line for the person, shown a while
 
 private:

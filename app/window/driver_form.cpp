@@ -1,8 +1,10 @@
 // The inspector's form of one person in the seat.
 #include "app/window/cage_edits.h"
+#include "app/window/driver_results.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "core/model/figure.h"
 
 namespace hoopwright {
 namespace {
@@ -83,6 +85,79 @@ void seatRows(Desk& desk, Form& form, const std::string& id) {
     }
 }
 
+void wheelRows(Desk& desk, Form& form, const std::string& id) {
+    form.section(QObject::tr("Steering wheel"));
+    form.within(QObject::tr("Steering wheel"));
+    const auto edit = [&desk, id](const std::function<void(SteeringWheel&)>& change, const QByteArray& key) {
+        editDriver(
+            desk, id, QObject::tr("Steering wheel"),
+            [&](Driver& d) {
+                if (d.steering_wheel) change(*d.steering_wheel);
+            },
+            key);
+    };
+    const auto wheel = [&desk, id] { return driverOf(desk, id).steering_wheel.value_or(SteeringWheel{}); };
+    form.tick(
+        QObject::tr("The wheel is measured"),
+        [&desk, id] { return driverOf(desk, id).steering_wheel.has_value(); },
+        [&desk, id](bool on) {
+            editDriver(desk, id, QObject::tr("Steering wheel"), [&](Driver& d) {
+                d.steering_wheel =
+                    on ? std::optional(SteeringWheel{0.5 * (d.hand_left + d.hand_right), 330, 0})
+                       : std::nullopt;
+            });
+        });
+    if (!driverOf(desk, id).steering_wheel) return;
+    form.place(
+        QObject::tr("Middle"), [wheel] { return wheel().centre; },
+        [edit](const Vec3& to, const QByteArray& key) {
+            edit([&](SteeringWheel& w) { w.centre = to; }, key);
+        });
+    form.value(
+            QObject::tr("Across"), Dimension::length, [wheel] { return std::optional(wheel().diameter_mm); },
+            [edit](std::optional<double> to, const QByteArray& key) {
+                edit([&](SteeringWheel& w) { w.diameter_mm = *to; }, key);
+            })
+        ->setLeast(1);
+    form.value(
+            QObject::tr("Tilt"), Dimension::angle, [wheel] { return std::optional(wheel().tilt_rad); },
+            [edit](std::optional<double> to, const QByteArray& key) {
+                edit([&](SteeringWheel& w) { w.tilt_rad = *to; }, key);
+            })
+        ->setToolTip(QObject::tr("0 upright; positive with its top away from the driver"));
+}
+
+void anchorRows(Desk& desk, Form& form, const std::string& id) {
+    form.tick(
+        QObject::tr("Shoulder straps end at eyes of their own"),
+        [&desk, id] { return driverOf(desk, id).belts.shoulder_anchors.has_value(); },
+        [&desk, id](bool on) {
+            editDriver(desk, id, QObject::tr("Belts"), [&](Driver& d) {
+                const Vec3 behind(-500, 0, -100);
+                d.belts.shoulder_anchors =
+                    on ? std::optional(StrapAnchors{d.shoulder_left + behind, d.shoulder_right + behind})
+                       : std::nullopt;
+            });
+        });
+    if (!driverOf(desk, id).belts.shoulder_anchors) return;
+    for (const auto& [words, which] : {std::pair{QObject::tr("Eye, left"), &StrapAnchors::left},
+                                       std::pair{QObject::tr("Eye, right"), &StrapAnchors::right}}) {
+        form.place(
+            words,
+            [&desk, id, side = which] {
+                return driverOf(desk, id).belts.shoulder_anchors.value_or(StrapAnchors{}).*side;
+            },
+            [&desk, id, side = which](const Vec3& to, const QByteArray& key) {
+                editDriver(
+                    desk, id, QObject::tr("Belts"),
+                    [&](Driver& d) {
+                        if (d.belts.shoulder_anchors) (*d.belts.shoulder_anchors).*side = to;
+                    },
+                    key);
+            });
+    }
+}
+
 void beltRows(Desk& desk, Form& form, const std::string& id) {
     form.section(QObject::tr("Belts"));
     form.within(QObject::tr("Belts"));
@@ -113,6 +188,7 @@ void beltRows(Desk& desk, Form& form, const std::string& id) {
                 })
             ->setLeast(0);
     }
+    anchorRows(desk, form, id);
     for (std::size_t i = 0; i < driverOf(desk, id).belts.lap_anchors.size(); ++i) {
         form.place(
             QObject::tr("Lap anchor %1").arg(i + 1),
@@ -176,7 +252,23 @@ Form* driverForm(Desk& desk, const std::string& id) {
                 d.occupant = to == "driver" ? Driver::Occupant::driver : Driver::Occupant::passenger;
             });
         });
+    addSeatMove(desk, *form, id);
+    addDriverResults(desk, *form, id);
     form->section(QObject::tr("Measured, helmet on and belted"));
+    form->note([&desk, id] {
+        const Driver& driver = driverOf(desk, id);
+        const Figure* figure = driver.figure.empty() ? nullptr : figureNamed(driver.figure);
+        return figure ? QObject::tr("Started from %1 (%2). Correct every point with the tape.")
+                            .arg(text(figure->name), text(figure->source))
+                      : QString();
+    });
+    if (!driverOf(desk, id).figure.empty())
+        form->actions({{QObject::tr("Every point is measured now"),
+                        [&desk, id] {
+                            editDriver(desk, id, QObject::tr("Measured"),
+                                       [](Driver& d) { d.figure.clear(); });
+                        },
+                        QObject::tr("Takes the mark of the published figure off this person")}});
     pointRow(desk, *form, id, QObject::tr("Hip"), &Driver::hip);
     form->value(
         QObject::tr("Back angle"), Dimension::angle,
@@ -198,8 +290,19 @@ Form* driverForm(Desk& desk, const std::string& id) {
         {QObject::tr("Heel, left"), &Driver::heel_left},
         {QObject::tr("Heel, right"), &Driver::heel_right}};
     for (const auto& [words, which] : points) pointRow(desk, *form, id, words, which);
+    form->value(
+            QObject::tr("Shoulders across"), Dimension::length,
+            [&desk, id] { return driverOf(desk, id).shoulder_width_mm; },
+            [&desk, id](std::optional<double> to, const QByteArray& key) {
+                editDriver(
+                    desk, id, QObject::tr("Shoulders across"),
+                    [&](Driver& d) { d.shoulder_width_mm = to && *to > 0 ? to : std::nullopt; }, key);
+            },
+            true)
+        ->setToolTip(QObject::tr("Outside to outside; empty: not taped"));
     helmetRows(desk, *form, id);
     seatRows(desk, *form, id);
+    wheelRows(desk, *form, id);
     beltRows(desk, *form, id);
     form->finish();
     return form;

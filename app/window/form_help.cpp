@@ -58,6 +58,13 @@ const Driver& driverOf(const Desk& desk, const std::string& id) {
     return found == drivers.end() ? kNoDriver : *found;
 }
 
+std::string shownDriver(const Desk& desk) {
+    const Thing* last = desk.selection.last();
+    if (last) return last->kind == Thing::Kind::driver ? last->id : std::string();
+    const auto& drivers = desk.document.job().drivers;
+    return drivers.empty() ? std::string() : drivers.front().id;
+}
+
 void editMember(Desk& desk, const std::string& id, const QString& words,
                 const std::function<void(Member&)>& change, const QByteArray& key) {
     desk.document.edit(

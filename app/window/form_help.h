@@ -29,6 +29,8 @@ QString sidedName(const std::string& name, Side side);
 const Member& memberOf(const Desk& desk, const std::string& layout_id);
 const Plate& plateOf(const Desk& desk, const std::string& layout_id);
 const Driver& driverOf(const Desk& desk, const std::string& id);
+/// Of the driver the Driver step shows: the chosen one, or with nothing chosen the first; empty: none.
+std::string shownDriver(const Desk& desk);
 
 void editMember(Desk& desk, const std::string& layout_id, const QString& words,
                 const std::function<void(Member&)>& change, const QByteArray& key = {});

@@ -8,6 +8,7 @@
 #include "app/window/add_bar.h"
 #include "app/window/app_paths.h"
 #include "app/window/form_help.h"
+#include "app/window/new_driver.h"
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
 #include "core/survey/survey.h"
@@ -40,6 +41,24 @@ QString listOf(const Job& job, const std::vector<std::string>& ids) {
     return names.join(QStringLiteral(", "));
 }
 
+std::string freeDriverId(const Job& job, const std::string& stem) {
+    return numbered(stem, [&](const std::string& one) {
+        return std::any_of(job.drivers.begin(), job.drivers.end(),
+                           [&](const Driver& d) { return d.id == one; });
+    });
+}
+
+/// A driver file in that folder that neither is there nor is named by the job.
+std::string freeDriverFile(const Job& job, const std::filesystem::path& folder, const std::string& stem) {
+    const auto pathOf = [&](const std::string& one) { return (folder / (one + ".yaml")).generic_string(); };
+    return pathOf(numbered(stem, [&](const std::string& one) {
+        std::error_code none;
+        const auto& files = job.cage.driver_files;
+        return std::filesystem::exists(pathOf(one), none) ||
+               std::find(files.begin(), files.end(), pathOf(one)) != files.end();
+    }));
+}
+
 void duplicateDriver(Desk& desk, const std::string& id) {
     const Job& job = desk.document.job();
     const auto found =
@@ -47,23 +66,12 @@ void duplicateDriver(Desk& desk, const std::string& id) {
     if (found == job.drivers.end()) return;
     const std::size_t at = std::size_t(found - job.drivers.begin());
     Driver copy = *found;
-    copy.id = numbered(id, [&](const std::string& one) {
-        return std::any_of(job.drivers.begin(), job.drivers.end(),
-                           [&](const Driver& d) { return d.id == one; });
-    });
+    copy.id = freeDriverId(job, id);
     copy.name += ", copy";
     std::string file;
     if (at < job.cage.driver_files.size()) {
         const std::filesystem::path was = job.cage.driver_files[at];
-        const auto pathOf = [&](const std::string& stem) {
-            return (was.parent_path() / (stem + ".yaml")).generic_string();
-        };
-        file = pathOf(numbered(was.stem().string(), [&](const std::string& stem) {
-            std::error_code none;
-            const auto& files = job.cage.driver_files;
-            return std::filesystem::exists(pathOf(stem), none) ||
-                   std::find(files.begin(), files.end(), pathOf(stem)) != files.end();
-        }));
+        file = freeDriverFile(job, was.parent_path(), was.stem().string());
     }
     desk.document.edit(QObject::tr("Duplicate %1").arg(text(found->name)), [&](Job& next) {
         next.drivers.push_back(copy);
@@ -324,6 +332,27 @@ void addDriverFromFile(Desk& desk, QWidget* window) {
             std::filesystem::absolute(file.toStdString()).lexically_normal().generic_string());
     });
     desk.selection.set({Kind::driver, read.value->id});
+}
+
+void addDriverFromFigure(Desk& desk, QWidget* window) {
+    NewDriver dialog(desk, window);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const Expected<Driver> made = dialog.driver();
+    if (!made) {
+        emit desk.say(QObject::tr("No driver was added: %1.").arg(text(made.reason())));
+        return;
+    }
+    const Job& now = desk.document.job();
+    Driver driver = *made;
+    driver.id = freeDriverId(now, driver.occupant == Driver::Occupant::driver ? "driver" : "passenger");
+    const auto& files = now.cage.driver_files;
+    const std::filesystem::path beside = files.empty() ? now.cage.car_file : files.front();
+    const std::string file = freeDriverFile(now, beside.parent_path(), driver.id);
+    desk.document.edit(QObject::tr("New driver %1").arg(text(driver.name)), [&](Job& job) {
+        job.drivers.push_back(driver);
+        job.cage.driver_files.push_back(file);
+    });
+    desk.selection.set({Kind::driver, driver.id});
 }
 
 void chooseSameTube(Desk& desk) {

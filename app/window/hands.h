@@ -26,6 +26,8 @@ void addGusset(Desk& desk);
 void addCarPoint(Desk& desk);
 void addCarLine(Desk& desk);
 void addDriverFromFile(Desk& desk, QWidget* window);
+/// A person from a published figure, asked for in a dialog.
+void addDriverFromFigure(Desk& desk, QWidget* window);
 /// Every bar of the same tube, or role, as the chosen one.
 void chooseSameTube(Desk& desk);
 void chooseSameRole(Desk& desk);

@@ -47,7 +47,8 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
             return head;
         case Thing::Kind::driver: {
             const Driver& driver = driverOf(desk, thing.id);
-            return head + (driver.seat ? "s" : "") +
+            return head + (driver.seat ? "s" : "") + (driver.steering_wheel ? "w" : "") +
+                   (driver.figure.empty() ? "" : "f") + (driver.belts.shoulder_anchors ? "a" : "") +
                    QByteArray::number(qulonglong(driver.belts.lap_anchors.size()));
         }
         case Thing::Kind::car_facts:
@@ -78,6 +79,8 @@ Inspector::Inspector(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(d
     setMinimumWidth(340);
     connect(&desk_.selection, &Selection::changed, this, &Inspector::follow);
     connect(&desk_.document, &Document::changed, this, &Inspector::follow);
+    connect(&desk_.study, &DriverStudy::triedChanged, this, &Inspector::follow);
+    connect(&desk_.study, &DriverStudy::bandReady, this, &Inspector::follow);
     rebuild();
 }
 

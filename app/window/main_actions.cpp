@@ -74,7 +74,7 @@ void MainWindow::buildActions() {
         return found;
     };
     left_->addWidget(new CarPage(desk_, named({tr("Add point"), tr("Add line")}), left_));
-    left_->addWidget(new DriverPage(desk_, named({tr("Add driver")}), left_));
+    left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
     left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, left_));
     left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
     left_->addWidget(new OrderPage(desk_, *orders_, {}, left_));
@@ -206,6 +206,13 @@ void MainWindow::buildBarMenu() {
             addDriverFromFile(desk_, this);
         },
         tr("A person from a driver file")));
+    menu->addAction(act(
+        tr("New driver ..."), {},
+        [this] {
+            goTo(Step::driver);
+            addDriverFromFigure(desk_, this);
+        },
+        tr("A person from a published figure, to be corrected with the tape")));
 }
 
 void MainWindow::buildCheckMenu() {

@@ -52,6 +52,8 @@ void MainWindow::buildViewMenu() {
     shows(tr("Show the ground"), true, &SceneLook::show_ground);
     shows(tr("See through what is not chosen"), false, &SceneLook::x_ray);
     looks_menu_->addAction(tick(tr("Show names"), {}, true, [this](bool on) { view_->setLabelled(on); }));
+    looks_menu_->addAction(
+        tick(tr("Show where the belt bar may be"), {}, true, [this](bool on) { view_->setBanded(on); }));
     looks_menu_->addAction(tick(tr("No vanishing points"), {}, false, [this](bool on) {
         if (view_->view()) view_->view()->setOrthographic(on);
     }));

@@ -58,6 +58,7 @@ TapeStrip::TapeStrip(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk)
     connect(&desk_, &Desk::unitsChanged, this, &TapeStrip::refresh);
     connect(&desk_, &Desk::paletteChanged, this, qOverload<>(&QWidget::update));
     connect(&desk_.document, &Document::changed, this, &TapeStrip::refresh);
+    connect(&desk_.study, &DriverStudy::triedChanged, this, &TapeStrip::refresh);
     refresh();
 }
 

@@ -83,6 +83,16 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
     connect(&desk_, &Desk::flyTo, this, [this](const Vec3& at) {
         if (view_) view_->flyTo(at, kPointSize_mm);
     });
+    connect(&desk_, &Desk::lookFrom, this, [this](const std::string& name) {
+        if (view_) view_->flyToView(name);
+    });
+    connect(&desk_, &Desk::showMeasure, this, [this](const std::vector<ShownShape>& shapes, const Vec3& at) {
+        if (!view_) return;
+        view_->showMeasures(shapes);
+        if (!shapes.empty()) view_->flyTo(at, kPointSize_mm);
+    });
+    connect(&desk_.study, &DriverStudy::triedChanged, this, &ViewHost::showJob);
+    connect(&desk_.study, &DriverStudy::bandReady, this, &ViewHost::showLabels);
     connect(&desk_, &Desk::paletteChanged, this, [this] {
         changeLook([this](SceneLook& look) { look.dark = desk_.palette().tone == Tone::dark; });
     });
@@ -126,7 +136,8 @@ void ViewHost::setLabelled(bool on) {
 void ViewHost::showJob() {
     if (!view_) return;
     const Document& document = desk_.document;
-    view_->setJob(document.job(), document.geometry());
+    view_->clearEvidence();
+    view_->setJob(desk_.study.shown(), document.geometry());
     std::vector<Mark> marks;
     for (const ResolvedMember& member : document.geometry().members)
         marks.push_back(markOf(worstOf(document.report(), member.id)));
@@ -173,13 +184,32 @@ void ViewHost::showPick() {
     }
 }
 
+void ViewHost::setBanded(bool on) {
+    banded_ = on;
+    showLabels();
+}
+
+std::optional<BandSign> ViewHost::bandNow() {
+    const std::string id = banded_ && step_ == Step::driver ? shownDriver(desk_) : std::string();
+    if (id.empty()) return std::nullopt;
+    const Expected<BeltBand>* band = desk_.study.band(id);
+    if (!band || !*band) return std::nullopt;
+    return bandSign(**band, driverOf(desk_, id));
+}
+
 void ViewHost::showLabels() {
     if (!view_) return;
     LengthStyle lengths;
     lengths.unit = desk_.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     lengths.fraction = desk_.units() == UnitsShown::in ? 16 : 0;
     view_->setLengths(lengths);
-    view_->setLabels(labelled_ ? stepLabels(desk_, step_, lengths.unit) : std::vector<ViewLabel>());
+    std::vector<ViewLabel> labels;
+    if (labelled_) labels = stepLabels(desk_, step_, lengths.unit);
+    std::optional<BandSign> band = bandNow();
+    if (band && labelled_)
+        if (const auto label = bandLabel(*band)) labels.push_back(*label);
+    view_->setLabels(std::move(labels));
+    view_->setBand(std::move(band));
 }
 
 void ViewHost::take(const Picked& what) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QWidget>
+#include <optional>
 #include <vector>
 
 #include "app/window/desk.h"
@@ -15,6 +16,7 @@ namespace hoopwright {
 class View3d;
 struct Picked;
 struct SceneLook;
+struct BandSign;
 
 /// May be taken out of its window and put back: picture, anti-aliasing and shadows stay. On a platform that
 /// cannot show OpenGL a plain page stands in its place and everything else works.
@@ -29,6 +31,8 @@ public:
     void changeLook(const std::function<void(SceneLook&)>& change);
     const SceneLook* look() const;
     void setLabelled(bool on);
+    /// Whether the places the rules allow the belt bar are drawn while a driver is looked at.
+    void setBanded(bool on);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -38,6 +42,7 @@ private:
     void showSelection();
     void showPick();
     void showLabels();
+    std::optional<BandSign> bandNow();
     void say(const QString& sentence);
     void take(const Picked& what);
     void arrange();
@@ -47,7 +52,7 @@ private:
     QWidget* bar_;
     QLabel* said_;
     Step step_ = Step::cage;
-    bool labelled_ = true;
+    bool labelled_ = true, banded_ = true;
 };
 
 }  // namespace hoopwright

@@ -168,5 +168,39 @@ TEST(Projection, ABarTowardsTheEyeIsWideOnlyWhereItIsNear) {
     EXPECT_LT(strokes.back().half_width, 1.4 * 20 * projection.pixelsPerMm(points.back()) + 0.6);
 }
 
+TEST_F(OverlayOnTheTestCage, WhereTheBeltBarMayBeIsDrawnOnItsUprightPlane) {
+    scene_.view = standardView("left", Box(Vec3(-600, -620, 0), Vec3(1450, 620, 1170)), 1.6);
+    BandSign band;
+    band.y_mm = 300;
+    band.outlines = {{{-300, 400}, {-100, 400}, {-100, 600}, {-300, 600}}};
+    band.bar_at = {-200, 800};
+    band.bar_radius_mm = 20;
+    scene_.band = band;
+    QImage picture(scene_.size, QImage::Format_RGB32);
+    const auto drawn = [&] {
+        picture.fill(Qt::white);
+        QPainter painter(&picture);
+        paintBand(painter, scene_);
+    };
+    const Projection projection(scene_.view, scene_.size);
+    const auto at = [&](double x, double z) {
+        return picture.pixelColor(projection.at({x, band.y_mm, z})->toPoint());
+    };
+    drawn();
+    EXPECT_NE(at(-200, 500), QColor(Qt::white)) << "inside";
+    EXPECT_EQ(at(-50, 500), QColor(Qt::white)) << "ahead of it";
+    EXPECT_EQ(at(-200, 650), QColor(Qt::white)) << "above it";
+    EXPECT_EQ(at(-180, 800), scene_.palette.fails) << "the bar's ring, where it may not be";
+    scene_.band->allowed = true;
+    drawn();
+    EXPECT_EQ(at(-180, 800), scene_.palette.meets);
+}
+
+TEST_F(OverlayOnTheTestCage, MeasuresStandAloneToo) {
+    scene_.measures = {ShownLine{{0, 100, 720}, {0, 100, 589}, true}};
+    overlay_.arrange(scene_);
+    EXPECT_TRUE(shown("measure 0"));
+}
+
 }  // namespace
 }  // namespace hoopwright

@@ -34,6 +34,7 @@ TEST_F(Inspectors, EveryValueCanBeTypedAndOneEntryIsOneUndo) {
         for (auto* field : form.findChildren<ValueField*>()) names << field->accessibleName();
         for (const QString& name : names) {
             SCOPED_TRACE(name.toStdString());
+            if (name.contains(QStringLiteral("seat move"))) continue;  // tried, not an edit: see DriverForm
             const int steps = desk_.document.undoStack().index();
             auto* field = control<ValueField>(name);
             const bool part = name.endsWith(QStringLiteral(", part"));
