@@ -345,6 +345,12 @@ void addDriverFromFigure(Desk& desk, QWidget* window) {
     const Job& now = desk.document.job();
     Driver driver = *made;
     driver.id = freeDriverId(now, driver.occupant == Driver::Occupant::driver ? "driver" : "passenger");
+    // Belt bar and anchors are the car's: who sits in the same place uses the same.
+    for (const Driver& other : now.drivers) {
+        if (other.occupant != driver.occupant) continue;
+        driver.belts = other.belts;
+        break;
+    }
     const auto& files = now.cage.driver_files;
     const std::filesystem::path beside = files.empty() ? now.cage.car_file : files.front();
     const std::string file = freeDriverFile(now, beside.parent_path(), driver.id);

@@ -20,6 +20,7 @@ NewDriver::NewDriver(Desk& desk, QWidget* parent)
     const auto& drivers = desk.document.job().drivers;
     place_.hip = drivers.empty() ? Vec3(300, 360, 60) : drivers.front().hip;
     place_.back_angle_rad = drivers.empty() ? 20 * std::numbers::pi / 180 : drivers.front().back_angle_rad;
+    if (!drivers.empty()) place_.steering_wheel = drivers.front().steering_wheel;
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
     column->setSpacing(2 * kGrid);
@@ -64,6 +65,7 @@ NewDriver::NewDriver(Desk& desk, QWidget* parent)
                             .arg(text(figure->source))
                       : QString();
     });
+    form->layout()->setContentsMargins(0, 0, 0, 0);  // in line with the heading
     column->addWidget(form);
     auto* buttons = new QDialogButtonBox(this);
     buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);

@@ -144,8 +144,11 @@ TEST_F(DriverForm, ABeltBarOutOfItsBandIsBroughtBackByTheLeastMove) {
     });
     QCoreApplication::processEvents();
     ASSERT_FALSE(desk_.study.bandNow("tall")->allowed_now);
-    EXPECT_THAT(facts(QStringLiteral("Tall driver, where the belt bar may be, figures")).toStdString(),
-                HasSubstr("where it is: no"));
+    const auto shown = [&] {
+        return facts(QStringLiteral("Tall driver, where the belt bar may be, figures"));
+    };
+    EXPECT_TRUE(QTest::qWaitFor([&] { return shown().contains(QStringLiteral("where it is: no")); }))
+        << shown().toStdString();
     const double z_was = desk_.study.bandNow("tall")->bar_at.y();
     press(QStringLiteral("Tall driver, move it to where it may be"));
     ASSERT_TRUE(desk_.study.bandNow("tall")->allowed_now) << said_.toStdString();
