@@ -1,7 +1,6 @@
-#include <algorithm>
 #include <ostream>
 
-#include "app/commands/car_report.h"
+#include "app/commands/car_page.h"
 #include "app/commands/command_kit.h"
 
 namespace hoopwright {
@@ -23,40 +22,6 @@ int runCar(const CommandLine& line, Streams streams) {
 }
 
 }  // namespace
-
-bool CarReport::hasDoubts() const {
-    return std::ranges::any_of(survey.points,
-                               [](const SurveyedPoint& point) { return !point.doubts.empty(); });
-}
-
-CarReport carReport(Car car, LengthUnit unit) {
-    CarReport report;
-    LengthStyle style;
-    style.unit = unit;
-    report.survey = survey(car, style);
-    report.asymmetry = asymmetry(car, report.survey);
-    report.lines = lineStates(car);
-    for (const MeasuringStage& stage : measuringWalk(car.body, car.frame)) {
-        for (const MeasuringItem& item : stage.items) {
-            if (!isMeasured(car, item)) report.not_measured.push_back(item);
-        }
-    }
-    report.car = std::move(car);
-    report.unit = unit;
-    return report;
-}
-
-std::string_view evennessKey(Evenness evenness) {
-    switch (evenness) {
-        case Evenness::within:
-            return "within";
-        case Evenness::beyond:
-            return "beyond";
-        case Evenness::cannot_tell:
-            break;
-    }
-    return "cannot_tell";
-}
 
 Command carCommand() {
     return {"car",

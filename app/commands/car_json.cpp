@@ -1,4 +1,4 @@
-#include "app/commands/car_report.h"
+#include "app/commands/car_page.h"
 #include "app/commands/json.h"
 
 namespace hoopwright {

@@ -1,7 +1,7 @@
 #include <cmath>
 #include <ostream>
 
-#include "app/commands/car_report.h"
+#include "app/commands/car_page.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/text_table.h"
 
@@ -107,18 +107,6 @@ private:
         }
     }
 
-    static std::string words(Evenness evenness) {
-        switch (evenness) {
-            case Evenness::within:
-                return "even";
-            case Evenness::beyond:
-                return "UNEVEN";
-            case Evenness::cannot_tell:
-                break;
-        }
-        return "can't tell";
-    }
-
     void evenness() {
         const AsymmetryTable& table = report_.asymmetry;
         if (!table.pairs.empty()) {
@@ -129,7 +117,8 @@ private:
             for (const Asymmetry& pair : table.pairs) {
                 rows.add({pair.name, signedLength(pair.differs_mm.x()), signedLength(pair.differs_mm.y()),
                           signedLength(pair.differs_mm.z()), length(pair.apart_mm),
-                          pair.tolerance_mm ? length(*pair.tolerance_mm) : "?", words(pair.evenness)});
+                          pair.tolerance_mm ? length(*pair.tolerance_mm) : "?",
+                          std::string(evennessWords(pair.evenness))});
             }
             out_ << rows.text(2);
         }
@@ -141,7 +130,8 @@ private:
             for (const Diagonal& cross : table.diagonals) {
                 rows.add({cross.first + " - " + cross.second, length(cross.left_to_right_mm),
                           length(cross.right_to_left_mm), signedLength(cross.differs_mm()),
-                          cross.tolerance_mm ? length(*cross.tolerance_mm) : "?", words(cross.evenness)});
+                          cross.tolerance_mm ? length(*cross.tolerance_mm) : "?",
+                          std::string(evennessWords(cross.evenness))});
             }
             out_ << rows.text(2);
         }

@@ -1,5 +1,6 @@
 #include "app/sheets/car_sketch.h"
 
+#include <QPainter>
 #include <algorithm>
 #include <cmath>
 
@@ -377,6 +378,42 @@ CarSketch carSketch(Car::Body body, Car::Frame frame, View view) {
             break;
     }
     return sketch;
+}
+
+void drawSketch(QPainter& painter, const CarSketch& sketch, double scale, const SketchInk& with) {
+    const auto pen = [&](const QColor& colour, double share) {
+        return QPen(colour, with.outline * share / scale, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    };
+    for (const SketchPath& one : sketch.paths) {
+        painter.setBrush(Qt::NoBrush);
+        switch (one.look) {
+            case Look::body:
+                painter.setBrush(with.fill);
+                painter.setPen(pen(with.ink, 1));
+                break;
+            case Look::glass:
+                painter.setBrush(with.glass);
+                painter.setPen(pen(with.soft, 0.52));
+                break;
+            case Look::line:
+                painter.setPen(pen(with.soft, 0.48));
+                break;
+            case Look::hidden: {
+                QPen dashes = pen(with.soft, 0.43);
+                dashes.setDashPattern({7, 5});
+                painter.setPen(dashes);
+                break;
+            }
+            case Look::metal:
+                painter.setBrush(with.metal);
+                painter.setPen(pen(with.ink, 0.71));
+                break;
+            case Look::ground:
+                painter.setPen(pen(with.hair, 1.19));
+                break;
+        }
+        painter.drawPath(one.path);
+    }
 }
 
 }  // namespace hoopwright

@@ -1,10 +1,13 @@
 // Line drawings of a car of each kind, for paper: not of any car, and to no scale but their own.
 #pragma once
 
+#include <QColor>
 #include <QPainterPath>
 #include <vector>
 
 #include "core/survey/measuring.h"
+
+class QPainter;
 
 namespace hoopwright {
 
@@ -30,5 +33,13 @@ struct CarSketch {
     QPointF at(const Vec3& place) const;
 };
 CarSketch carSketch(Car::Body body, Car::Frame frame, MeasuringStage::View view);
+
+/// What a sketch is drawn with; `outline` is how wide its heaviest line comes out.
+struct SketchInk {
+    QColor ink, soft, hair, fill, glass, metal;
+    double outline = 0.42;
+};
+/// @param scale of the painter, so that lines keep their width
+void drawSketch(QPainter& painter, const CarSketch& sketch, double scale, const SketchInk& with);
 
 }  // namespace hoopwright

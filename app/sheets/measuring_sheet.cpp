@@ -25,34 +25,6 @@ QString text(std::string_view words) {
     return QString::fromUtf8(words.data(), static_cast<qsizetype>(words.size()));
 }
 
-QString bodyTitle(Car::Body body) {
-    switch (body) {
-        case Car::Body::hatchback:
-            return QStringLiteral("Hatchback");
-        case Car::Body::open:
-            return QStringLiteral("Open car");
-        case Car::Body::pickup:
-            return QStringLiteral("Pickup cab");
-        case Car::Body::van:
-            return QStringLiteral("Van");
-        case Car::Body::saloon:
-            break;
-    }
-    return QStringLiteral("Two-door saloon");
-}
-
-QString frameTitle(Car::Frame frame) {
-    switch (frame) {
-        case Car::Frame::ladder:
-            return QStringLiteral("ladder frame");
-        case Car::Frame::perimeter:
-            return QStringLiteral("perimeter frame");
-        case Car::Frame::unibody:
-            break;
-    }
-    return QStringLiteral("unibody");
-}
-
 QString viewTitle(View view) {
     switch (view) {
         case View::left:
@@ -234,7 +206,7 @@ private:
         painter_.save();
         painter_.translate(shift);
         painter_.scale(scale, scale);
-        for (const SketchPath& one : sketch.paths) sketchPath(one, scale);
+        drawSketch(painter_, sketch, scale, {kInk, kSoft, kHair, kFill, kGlass, kMetal, 0.42});
         painter_.restore();
         tapes(stage, onPaper);
         marks(stage, panel, onPaper);
@@ -243,40 +215,6 @@ private:
               QStringLiteral("A car of this kind, ") + viewTitle(stage.view) +
                   QStringLiteral("; not to scale, not yours"),
               kSoft, Qt::AlignHCenter | Qt::AlignTop);
-    }
-
-    void sketchPath(const SketchPath& one, double scale) {
-        const auto pen = [&](const QColor& colour, double width_mm) {
-            return QPen(colour, width_mm / scale, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
-        };
-        painter_.setBrush(Qt::NoBrush);
-        switch (one.look) {
-            case SketchPath::Look::body:
-                painter_.setBrush(kFill);
-                painter_.setPen(pen(kInk, 0.42));
-                break;
-            case SketchPath::Look::glass:
-                painter_.setBrush(kGlass);
-                painter_.setPen(pen(kSoft, 0.22));
-                break;
-            case SketchPath::Look::line:
-                painter_.setPen(pen(kSoft, 0.2));
-                break;
-            case SketchPath::Look::hidden: {
-                QPen dashes = pen(kSoft, 0.18);
-                dashes.setDashPattern({7, 5});
-                painter_.setPen(dashes);
-                break;
-            }
-            case SketchPath::Look::metal:
-                painter_.setBrush(kMetal);
-                painter_.setPen(pen(kInk, 0.3));
-                break;
-            case SketchPath::Look::ground:
-                painter_.setPen(pen(kHair, 0.5));
-                break;
-        }
-        painter_.drawPath(one.path);
     }
 
     /// Each tape of this side, from its datum.
@@ -415,6 +353,34 @@ private:
 };
 
 }  // namespace
+
+QString bodyTitle(Car::Body body) {
+    switch (body) {
+        case Car::Body::hatchback:
+            return QStringLiteral("Hatchback");
+        case Car::Body::open:
+            return QStringLiteral("Open car");
+        case Car::Body::pickup:
+            return QStringLiteral("Pickup cab");
+        case Car::Body::van:
+            return QStringLiteral("Van");
+        case Car::Body::saloon:
+            break;
+    }
+    return QStringLiteral("Two-door saloon");
+}
+
+QString frameTitle(Car::Frame frame) {
+    switch (frame) {
+        case Car::Frame::ladder:
+            return QStringLiteral("ladder frame");
+        case Car::Frame::perimeter:
+            return QStringLiteral("perimeter frame");
+        case Car::Frame::unibody:
+            break;
+    }
+    return QStringLiteral("unibody");
+}
 
 QSizeF paperSize_mm(Paper paper) {
     return paper == Paper::a4 ? QSizeF(210, 297) : QSizeF(215.9, 279.4);

@@ -3,6 +3,7 @@
 
 #include <QByteArray>
 #include <QRectF>
+#include <QString>
 #include <vector>
 
 #include "core/survey/measuring.h"
@@ -12,6 +13,10 @@ namespace hoopwright {
 enum class Paper { a4, letter };
 /// Of the sheet standing up [mm].
 QSizeF paperSize_mm(Paper paper);
+
+/// "Two-door saloon", "ladder frame": a kind as the sheet names it.
+QString bodyTitle(Car::Body body);
+QString frameTitle(Car::Frame frame);
 
 struct MeasuringSheetOptions {
     Car::Body body = Car::Body::saloon;

@@ -1,40 +1,25 @@
-// The inspector's forms of the car, one measured point of it and one line of it; and of the job as a whole.
+// The inspector's forms of the car and of one line of it; and of the job as a whole.
+#include <QHBoxLayout>
+#include <QPushButton>
 #include <QRegularExpression>
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
 #include "app/window/cage_edits.h"
+#include "app/window/car_names.h"
 #include "app/window/fact_rows.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
-#include "core/survey/survey.h"
+#include "app/window/lesson_rows.h"
 
 namespace hoopwright {
 namespace {
-
-const CarPoint& pointOf(const Desk& desk, const std::string& name) {
-    static const CarPoint kNone{};
-    const CarPoint* found = desk.document.job().car.point(name);
-    return found ? *found : kNone;
-}
 
 const CarLine& lineOf(const Desk& desk, const std::string& name) {
     static const CarLine kNone{};
     const CarLine* found = desk.document.job().car.line(name);
     return found ? *found : kNone;
-}
-
-void editPoint(Desk& desk, const std::string& name, const std::function<void(CarPoint&)>& change,
-               const QByteArray& key = {}) {
-    desk.document.edit(
-        QObject::tr("Car point %1").arg(text(name)),
-        [&](Job& job) {
-            for (CarPoint& point : job.car.points) {
-                if (point.name == name) change(point);
-            }
-        },
-        key);
 }
 
 void editLine(Desk& desk, const std::string& name, const std::function<void(CarLine&)>& change,
@@ -49,94 +34,87 @@ void editLine(Desk& desk, const std::string& name, const std::function<void(CarL
         key);
 }
 
-/// Why a name will not do for a point or line of the car; empty: it will.
-QString wrongName(const QString& name, bool taken) {
+/// Planes distances are squared off from.
+void planeRows(Desk& desk, Form& form) {
+    form.section(QObject::tr("Planes squared off from"));
+    const auto edit = [&desk](const std::string& name, const std::function<void(DatumPlane&)>& change,
+                              const QByteArray& key) {
+        const QString refused = desk.document.edit(
+            QObject::tr("Plane %1").arg(spoken(name)),
+            [&](Job& job) {
+                for (DatumPlane& plane : job.car.planes) {
+                    if (plane.name == name) change(plane);
+                }
+            },
+            key);
+        if (!refused.isEmpty()) emit desk.say(refused);
+    };
+    for (const DatumPlane& plane : desk.document.job().car.planes) {
+        const auto now = [&desk, name = plane.name] {
+            for (const DatumPlane& one : desk.document.job().car.planes) {
+                if (one.name == name) return one;
+            }
+            return DatumPlane{};
+        };
+        form.caption(titled(plane.name));
+        form.value(
+            QObject::tr("Ahead of the door edge"), Dimension::length,
+            [now] { return std::optional(now().x_mm); },
+            [edit, name = plane.name](std::optional<double> to, const QByteArray& key) {
+                edit(
+                    name, [&](DatumPlane& one) { one.x_mm = *to; }, key);
+            });
+        form.value(
+                QObject::tr("Good to"), Dimension::length,
+                [now]() -> std::optional<double> {
+                    const double mm = now().tolerance_mm;
+                    return mm > 0 ? std::optional(mm) : std::nullopt;
+                },
+                [edit, name = plane.name](std::optional<double> to, const QByteArray& key) {
+                    edit(
+                        name, [&](DatumPlane& one) { one.tolerance_mm = to.value_or(0); }, key);
+                },
+                true)
+            ->setLeast(0);
+    }
+    auto* line = new QWidget(&form);
+    auto* columns = new QHBoxLayout(line);
+    columns->setContentsMargins(0, 0, 0, 0);
+    columns->setSpacing(4);
+    auto* name = new QLineEdit(line);
+    name->setPlaceholderText(QObject::tr("another plane: firewall, front axle"));
+    name->setAccessibleName(QObject::tr("Name of a new plane"));
+    auto* add = new QPushButton(QObject::tr("Add"), line);
+    add->setAccessibleName(QObject::tr("Add the plane"));
+    columns->addWidget(name, 1);
+    columns->addWidget(add);
+    form.whole(line);
+    const auto put = [&desk, name] {
+        const QString word = name->text().trimmed().toLower().replace(QLatin1Char(' '), QLatin1Char('_'));
+        const auto& planes = desk.document.job().car.planes;
+        const bool taken = word.toStdString() == kDoorEdge ||
+                           std::ranges::find(planes, word.toStdString(), &DatumPlane::name) != planes.end();
+        if (const QString wrong = wrongCarName(word, taken); !wrong.isEmpty()) {
+            emit desk.say(wrong);
+            return;
+        }
+        desk.document.edit(QObject::tr("Plane %1").arg(word), [&](Job& job) {
+            job.car.planes.push_back({word.toStdString(), 0, 0});
+        });
+    };
+    QObject::connect(add, &QPushButton::clicked, &form, put);
+    QObject::connect(name, &QLineEdit::returnPressed, &form, put);
+}
+
+}  // namespace
+
+QString wrongCarName(const QString& name, bool taken) {
     static const QRegularExpression kName(QStringLiteral("^[a-z][a-z0-9_]*(\\.(left|right))?$"));
     if (!kName.match(name).hasMatch()) {
         return QObject::tr("\"%1\" will not do: small letters, digits and _, perhaps .left or .right behind.")
             .arg(name);
     }
     return taken ? QObject::tr("Something of the car is called %1 already.").arg(name) : QString();
-}
-
-QString renamePoint(Desk& desk, const std::string& from, const QString& to) {
-    const std::string name = to.toStdString();
-    if (name == from) return {};
-    if (const QString wrong = wrongName(to, desk.document.job().car.point(name)); !wrong.isEmpty())
-        return wrong;
-    const QString refused = desk.document.edit(QObject::tr("Call %1 %2").arg(text(from), to), [&](Job& job) {
-        const auto turn = [&](Place3& place) {
-            if (auto* at = std::get_if<AtCarPoint>(&place); at && at->point == from) at->point = name;
-        };
-        hoopwright::renamePoint(job.car, from, name);
-        for (Member& member : job.cage.members) {
-            for (MemberPoint& point : member.path) turn(point.place);
-        }
-        for (Plate& plate : job.cage.plates) turn(plate.at);
-    });
-    if (!refused.isEmpty()) return refused;
-    desk.selection.set({Thing::Kind::car_point, name});
-    return {};
-}
-
-}  // namespace
-
-Form* carPointForm(Desk& desk, const std::string& name) {
-    auto* form = new Form(desk, QObject::tr("Car point %1").arg(text(name)));
-    form->title([name] { return titled(name); }, [] { return QObject::tr("car point"); });
-    form->text(
-        QObject::tr("Called"), [name] { return text(name); },
-        [&desk, name](const QString& to) { return renamePoint(desk, name, to); });
-    form->place(
-        QObject::tr("At"), [&desk, name] { return pointOf(desk, name).at; },
-        [&desk, name](const Vec3& to, const QByteArray& key) {
-            editPoint(
-                desk, name,
-                [&](CarPoint& p) {
-                    p.at = to;
-                    p.taken = ByCoordinates{};  // placed by hand, its tapes no longer say where it is
-                },
-                key);
-        });
-    form->value(
-            QObject::tr("Good to"), Dimension::length,
-            [&desk, name] { return std::optional(pointOf(desk, name).tolerance_mm); },
-            [&desk, name](std::optional<double> to, const QByteArray& key) {
-                editPoint(
-                    desk, name, [&](CarPoint& p) { p.tolerance_mm = std::max(0.0, *to); }, key);
-            })
-        ->setLeast(0);
-    form->text(
-        QObject::tr("Measured"), [&desk, name] { return text(pointOf(desk, name).how); },
-        [&desk, name](const QString& to) {
-            editPoint(desk, name, [&](CarPoint& p) { p.how = to.toStdString(); });
-            return QString();
-        });
-    form->note([] {
-        return QObject::tr(
-            "x forward, y to the driver's left, z up; from the rear edge of the door opening at the top of "
-            "the sill.");
-    });
-    form->section(QObject::tr("What stands on it"));
-    form->facts(QObject::tr("what stands on it"), [&desk, name] {
-        std::vector<FactLine> lines;
-        for (const Member& member : desk.document.job().cage.members) {
-            const bool uses =
-                std::any_of(member.path.begin(), member.path.end(), [&](const MemberPoint& point) {
-                    const auto* at = std::get_if<AtCarPoint>(&point.place);
-                    return at && at->point == name;
-                });
-            if (uses) lines.push_back({text(shownName(member)), QObject::tr("bar")});
-        }
-        for (const Plate& plate : desk.document.job().cage.plates) {
-            const auto* at = std::get_if<AtCarPoint>(&plate.at);
-            if (at && at->point == name) lines.push_back({text(shownName(plate)), QObject::tr("plate")});
-        }
-        if (lines.empty()) lines.push_back({QObject::tr("Nothing yet"), {}});
-        return lines;
-    });
-    form->finish();
-    return form;
 }
 
 Form* carLineForm(Desk& desk, const std::string& name) {
@@ -147,7 +125,7 @@ Form* carLineForm(Desk& desk, const std::string& name) {
         [&desk, name](const QString& to) {
             const std::string next = to.toStdString();
             if (next == name) return QString();
-            if (const QString wrong = wrongName(to, desk.document.job().car.line(next)); !wrong.isEmpty())
+            if (const QString wrong = wrongCarName(to, desk.document.job().car.line(next)); !wrong.isEmpty())
                 return wrong;
             editLine(desk, name, [&](CarLine& line) { line.name = next; });
             desk.selection.set({Thing::Kind::car_line, next});
@@ -203,6 +181,7 @@ Form* carLineForm(Desk& desk, const std::string& name) {
              {}});
     }
     form->actions(actions);
+    lessonRows(desk, *form, name);
     form->finish();
     return form;
 }
@@ -253,8 +232,13 @@ Form* carForm(Desk& desk) {
             edit(
                 QObject::tr("Ground"), [&](Car& c) { c.ground_z_mm = *to; }, key);
         });
+    form->tick(
+        QObject::tr("Symmetric: one side holds for both"), [car] { return car().symmetric; },
+        [edit](bool on) { edit(QObject::tr("Symmetric"), [&](Car& c) { c.symmetric = on; }); });
+    planeRows(desk, *form);
     form->section(QObject::tr("Facts a class asks for"));
     factRows(desk, *form, QObject::tr("Car"), [](Job& job) -> Facts& { return job.car.facts; });
+    lessonRows(desk, *form, {});
     form->section(QObject::tr("Notes"));
     form->text(
         QObject::tr("Notes"), [car] { return text(car().notes); },

@@ -54,4 +54,18 @@ bool Desk::takePick(const std::string& member, const Vec3& at) {
     return true;
 }
 
+LengthStyle Desk::lengthStyle() const {
+    LengthStyle style;
+    style.unit = units_ == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
+    return style;
+}
+
+const CarReport& Desk::carReport() const {
+    const Car& car = document.job().car;
+    const LengthUnit unit = lengthStyle().unit;
+    if (!car_report_ || car_report_->unit != unit || car_report_->car != car)
+        car_report_ = hoopwright::carReport(car, unit);
+    return *car_report_;
+}
+
 }  // namespace hoopwright

@@ -11,6 +11,7 @@
 #include "app/window/driver_study.h"
 #include "app/window/measures.h"
 #include "app/window/selection.h"
+#include "core/survey/car_report.h"
 
 namespace hoopwright {
 
@@ -51,6 +52,10 @@ public:
     /// Hands a picked place over. False if nobody wanted one.
     bool takePick(const std::string& member, const Vec3& at);
 
+    /// What the readings of the car say, in the person's units; worked out anew when the car has changed.
+    const CarReport& carReport() const;
+    LengthStyle lengthStyle() const;
+
     QString length(double mm) const { return measureText(mm, Dimension::length, units_); }
 
 signals:
@@ -70,6 +75,7 @@ private:
     OnTape tape_;
     PickTaker taker_;
     QString asks_;
+    mutable std::optional<CarReport> car_report_;
 };
 
 }  // namespace hoopwright

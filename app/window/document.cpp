@@ -29,6 +29,16 @@ std::string absoluteIn(const fs::path& folder, const std::string& written) {
     return written.empty() ? written : fs::path(folder / written).lexically_normal().generic_string();
 }
 
+/// A name beside the file that no other file has: "cage_car.yaml", "cage_car_2.yaml" ...
+fs::path freeFile(const fs::path& beside, const std::string& ending) {
+    std::error_code none;
+    for (int n = 1;; ++n) {
+        const std::string number = n == 1 ? std::string() : "_" + std::to_string(n);
+        const fs::path file = beside.parent_path() / (beside.stem().string() + ending + number + ".yaml");
+        if (!fs::exists(fs::symlink_status(file, none))) return file;
+    }
+}
+
 /// Reads tables as they are on the disk now; with any problem those that are known stay.
 Problems readAnew(const std::vector<std::string>& files, std::map<std::string, RuleTableRef>& known) {
     Problems problems;
@@ -228,7 +238,14 @@ Problems Document::writeParts() {
         return true;
     };
     const Job& now = *job_;
-    if (!(now.car == saved_->car) && !files_.car.empty()) {
+    if (files_.car.empty() && !(now.car == Car{})) {  // the job's own, not on the disk yet
+        const fs::path file = freeFile(files_.cage, "_car");
+        const std::string text = writeCar(now.car, files_.car_text, now.cage.unit);
+        if (put(file, text)) {
+            files_.car = file;
+            files_.car_text = readCarText(text, file.string()).text;
+        }
+    } else if (!(now.car == saved_->car) && !files_.car.empty()) {
         const std::string text = writeCar(now.car, files_.car_text);
         if (put(files_.car, text)) files_.car_text = readCarText(text, files_.car.string()).text;
     }
@@ -249,6 +266,8 @@ Problems Document::writeParts() {
     }
     if (!problems.empty()) return problems;  // the cage last: it never points at something that is not there
     CageLayout cage = now.cage;
+    // Steps of undo may be from before the car had a file.
+    if (cage.car_file.empty()) cage.car_file = files_.car.generic_string();
     makeFilesRelative(cage, files_.cage.parent_path(), spelled_);
     const std::string text = writeCage(cage, files_.cage_text);
     if (!put(files_.cage, text)) return problems;

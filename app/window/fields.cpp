@@ -273,8 +273,10 @@ ChoiceField::ChoiceField(const Desk& desk, const QString& label, Options options
     setMaxVisibleItems(24);
     setFont(typeFont(TypeSize::body, TypeWeight::medium));
     setFocusPolicy(Qt::StrongFocus);
-    connect(this, &QComboBox::activated, this,
-            [this, put = std::move(set)](int index) { put(itemData(index).toString().toStdString()); });
+    connect(this, &QComboBox::activated, this, [this, put = std::move(set)](int index) {
+        put(itemData(index).toString().toStdString());
+        refresh();  // what was refused is not so
+    });
     refresh();
 }
 

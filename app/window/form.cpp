@@ -321,8 +321,9 @@ void Form::actions(const std::vector<Action>& list) {
     rows_->addLayout(line);
 }
 
-void Form::whole(QWidget* widget) {
+void Form::whole(QWidget* widget, std::function<void()> refresh) {
     rows_->addWidget(widget);
+    if (refresh) refreshers_.push_back(std::move(refresh));
 }
 
 void Form::finish() {

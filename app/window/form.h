@@ -59,8 +59,9 @@ public:
         if (!for_tape_) for_tape_ = field;
     }
     ValueField* fieldForTape() const { return for_tape_; }
-    void whole(QWidget* widget);  ///< any widget over the whole width
-    void finish();                ///< a stretch below the last row
+    /// Any widget over the whole width; `refresh` is called when the form is refreshed.
+    void whole(QWidget* widget, std::function<void()> refresh = {});
+    void finish();  ///< a stretch below the last row
 
     void refresh();
 

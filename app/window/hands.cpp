@@ -12,6 +12,7 @@
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
 #include "core/survey/survey.h"
+#include "core/survey/walk_lines.h"
 
 namespace hoopwright {
 namespace {
@@ -305,6 +306,20 @@ void addCarLine(Desk& desk) {
     line.points = {Vec3(0, 600, 0), Vec3(1000, 600, 0)};
     desk.document.edit(QObject::tr("Add a car line"), [&](Job& job) { job.car.lines.push_back(line); });
     desk.selection.set({Kind::car_line, line.name});
+}
+
+void drawMissingLines(Desk& desk) {
+    const Car& before = desk.document.job().car;
+    const std::size_t had = before.lines.size();
+    const Car after = withWalkLines(before);
+    if (after == before) {
+        emit desk.say(QObject::tr("No line is missing that the measured points could make."));
+        return;
+    }
+    const std::size_t now = after.lines.size();
+    desk.document.edit(QObject::tr("Draw missing lines"), [&](Job& job) { job.car = after; });
+    emit desk.say(now == had ? QObject::tr("Rails or the roof's skin were drawn.")
+                             : QObject::tr("%1 more lines.").arg(now - had));
 }
 
 void addDriverFromFile(Desk& desk, QWidget* window) {

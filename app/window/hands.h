@@ -25,6 +25,7 @@ void addPlate(Desk& desk);
 void addGusset(Desk& desk);
 void addCarPoint(Desk& desk);
 void addCarLine(Desk& desk);
+void drawMissingLines(Desk& desk);
 void addDriverFromFile(Desk& desk, QWidget* window);
 /// A person from a published figure, asked for in a dialog.
 void addDriverFromFigure(Desk& desk, QWidget* window);

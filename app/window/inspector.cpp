@@ -1,11 +1,13 @@
 #include "app/window/inspector.h"
 
+#include <QApplication>
 #include <QTimer>
 
 #include "app/window/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
+#include "app/window/lesson_rows.h"
 
 namespace hoopwright {
 namespace {
@@ -26,6 +28,24 @@ QByteArray names(const Facts& facts) {
     for (const auto& [name, fact] : facts)
         all += QByteArray(name.c_str()) + QByteArray::number(int(fact.value.index())) + ' ';
     return all;
+}
+
+QByteArray lessons(const Car& car, const std::string& about) {
+    return " l" + QByteArray::number(qulonglong(lessonsAbout(car, about)));
+}
+
+QByteArray planeNames(const Car& car) {
+    QByteArray all;
+    for (const DatumPlane& plane : car.planes) all += ' ' + QByteArray(plane.name.c_str());
+    return all;
+}
+
+QByteArray pointShape(const Car& car, const std::string& name) {
+    const CarPoint* point = car.point(name);
+    if (!point) return {};
+    const auto* by = std::get_if<ByTapes>(&point->taken);
+    return QByteArray::number(int(point->taken.index())) +
+           QByteArray::number(qulonglong(by ? by->tapes.size() : 0));
 }
 
 QByteArray plateShape(const Plate& plate) {
@@ -52,12 +72,13 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
                    QByteArray::number(qulonglong(driver.belts.lap_anchors.size()));
         }
         case Thing::Kind::car_facts:
-            return head + names(job.car.facts);
+            return head + names(job.car.facts) + lessons(job.car, {}) + planeNames(job.car);
         case Thing::Kind::car_point:
-            return head;
+            return head + pointShape(job.car, thing.id) + lessons(job.car, thing.id);
         case Thing::Kind::car_line: {
             const CarLine* line = job.car.line(thing.id);
-            return head + QByteArray::number(qulonglong(line ? line->points.size() : 0));
+            return head + QByteArray::number(qulonglong(line ? line->points.size() : 0)) +
+                   lessons(job.car, thing.id);
         }
         case Thing::Kind::finding: {
             const Finding* finding = findFinding(desk.document.report(), thing.id);
@@ -149,6 +170,10 @@ void Inspector::rebuild() {
     setWidget(next);
     next->show();
     if (!another) return;
+    // A value elsewhere that has the keyboard keeps the tape.
+    if (const auto* other = qobject_cast<ValueField*>(QApplication::focusWidget());
+        other && !isAncestorOf(other) && other->window() == window())
+        return;
     // The tape is never left on something the person has turned away from.
     desk_.putOnTape({});
     if (form_->fieldForTape()) form_->fieldForTape()->putOnTape();

@@ -12,18 +12,9 @@
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
-#include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
-
-QString pointText(const Desk& desk, const Vec3& at) {
-    const UnitsShown units = desk.units() == UnitsShown::in ? UnitsShown::in : UnitsShown::mm;
-    QStringList parts;
-    for (int i = 0; i < 3; ++i)
-        parts << text(fixed(units == UnitsShown::in ? at[i] / 25.4 : at[i], units == UnitsShown::in ? 2 : 0));
-    return parts.join(QStringLiteral("  "));
-}
 
 Row headerRow(const QString& words, const QString& detail = {}) {
     Row row;
@@ -79,16 +70,25 @@ LeftPage::LeftPage(Desk& desk, const QString& heading, QWidget* parent)
     connect(&desk_, &Desk::paletteChanged, this, qOverload<>(&QWidget::update));
 }
 
-void LeftPage::addButton(QAction* action) {
+QWidget* LeftPage::addButton(QAction* action) {
     auto* button = new QToolButton(head_);
     button->setDefaultAction(action);
     button->setToolButtonStyle(Qt::ToolButtonTextOnly);
     button->setFocusPolicy(Qt::TabFocus);
     head_->layout()->addWidget(button);
+    return button;
+}
+
+void LeftPage::focusPane() {
+    list_->setFocus(Qt::TabFocusReason);
 }
 
 void LeftPage::addAboveList(QWidget* widget) {
     column_->insertWidget(1, widget);
+}
+
+void LeftPage::addBesideList(QWidget* widget) {
+    column_->insertWidget(column_->indexOf(list_) + 1, widget, 1);
 }
 
 void LeftPage::setFoot(const QString& strong, const QString& figure, const QString& soft) {
@@ -101,42 +101,6 @@ void LeftPage::setFoot(const QString& strong, const QString& figure, const QStri
 
 void LeftPage::paintEvent(QPaintEvent*) {
     QPainter(this).fillRect(rect(), desk_.palette().card);
-}
-
-CarPage::CarPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)
-    : LeftPage(desk, tr("Car"), parent) {
-    for (QAction* action : actions) addButton(action);
-    connect(&desk_.document, &Document::changed, this, &CarPage::refresh);
-    connect(&desk_, &Desk::unitsChanged, this, &CarPage::refresh);
-    refresh();
-}
-
-void CarPage::refresh() {
-    const Car& car = desk_.document.job().car;
-    std::vector<Row> rows;
-    Row whole;
-    whole.thing = Thing{Thing::Kind::car_facts, "car"};
-    whole.title = car.name.empty() ? tr("The car") : text(car.name);
-    whole.detail = text(bodyWord(car.body));
-    rows.push_back(whole);
-    rows.push_back(headerRow(tr("Measured points"), tr("x  y  z")));
-    for (const CarPoint& point : car.points) {
-        Row row;
-        row.thing = Thing{Thing::Kind::car_point, point.name};
-        row.title = titled(point.name);
-        row.detail = pointText(desk_, point.at);
-        row.tip = text(point.how);
-        rows.push_back(row);
-    }
-    rows.push_back(headerRow(tr("Lines"), tr("points")));
-    for (const CarLine& line : car.lines) {
-        Row row;
-        row.thing = Thing{Thing::Kind::car_line, line.name};
-        row.title = titled(line.name);
-        row.detail = QString::number(line.points.size());
-        rows.push_back(row);
-    }
-    list()->setRows(std::move(rows));
 }
 
 DriverPage::DriverPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)

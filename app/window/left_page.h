@@ -17,10 +17,14 @@ class LeftPage : public QWidget {
 public:
     LeftPage(Desk& desk, const QString& heading, QWidget* parent = nullptr);
     RowsView* list() const { return list_; }
+    /// Where the keyboard goes when it comes to this page.
+    virtual void focusPane();
+    virtual QWidget* pane() { return list_; }
 
 protected:
-    void addButton(QAction* action);  ///< a word in the heading
+    QWidget* addButton(QAction* action);  ///< a word in the heading
     void addAboveList(QWidget* widget);
+    void addBesideList(QWidget* widget);  ///< takes the list's room when the list is hidden
     void setFoot(const QString& strong, const QString& figure, const QString& soft);
     void paintEvent(QPaintEvent* event) override;
 
@@ -31,16 +35,6 @@ private:
     QWidget* head_;
     RowsView* list_;
     QLabel *foot_strong_, *foot_figure_, *foot_soft_;
-};
-
-/// Points, lines and facts of the car.
-class CarPage : public LeftPage {
-    Q_OBJECT
-public:
-    CarPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent = nullptr);
-
-private:
-    void refresh();
 };
 
 class DriverPage : public LeftPage {

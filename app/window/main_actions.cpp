@@ -12,12 +12,14 @@
 
 #include "app/view/view3d.h"
 #include "app/window/app_paths.h"
+#include "app/window/car_step.h"
 #include "app/window/fields.h"
 #include "app/window/guide.h"
 #include "app/window/hands.h"
 #include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
+#include "app/window/measuring_walk.h"
 #include "app/window/order_page.h"
 #include "app/window/problems_page.h"
 #include "app/window/tape_strip.h"
@@ -62,6 +64,7 @@ QAction* MainWindow::action(const QString& words) const {
 void MainWindow::buildActions() {
     buildFileMenu();
     buildEditMenu();
+    buildCarMenu();
     buildBarMenu();
     buildViewMenu();
     buildCheckMenu();
@@ -73,7 +76,9 @@ void MainWindow::buildActions() {
         for (const QString& one : words) found.push_back(action(one));
         return found;
     };
-    left_->addWidget(new CarPage(desk_, named({tr("Add point"), tr("Add line")}), left_));
+    car_page_ = new CarPage(desk_, named({tr("Next blank")}), named({tr("Add point"), tr("Add line")}),
+                            action(tr("Measuring sheet")), left_);
+    left_->addWidget(car_page_);
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
     left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, left_));
     left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
@@ -114,6 +119,12 @@ void MainWindow::buildFileMenu() {
     menu->addAction(act(tr("Save"), QKeySequence::Save, [this] { save(); }));
     menu->addAction(
         act(tr("Save as ..."), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), [this] { saveAs(); }));
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Measuring sheet ..."), {}, [this] { saveSheet(); },
+        tr("A numbered sheet to measure a car with, as PDF")));
+    menu->addAction(act(
+        tr("Keep this car ..."), {}, [this] { keepCar(); }, tr("For the next job on such a car")));
     menu->addSeparator();
     menu->addAction(act(tr("Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), [this] { close(); }));
 }
@@ -184,21 +195,6 @@ void MainWindow::buildBarMenu() {
     fitting_order_ = tick(tr("Fitting order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
     fitting_order_->setToolTip(tr("List bars in the order they are fitted, not by place (Ctrl+L)"));
     menu->addAction(fitting_order_);
-    menu->addSeparator();
-    menu->addAction(act(
-        tr("Add point"), {},
-        [this] {
-            goTo(Step::car);
-            addCarPoint(desk_);
-        },
-        tr("A measured point of the car")));
-    menu->addAction(act(
-        tr("Add line"), {},
-        [this] {
-            goTo(Step::car);
-            addCarLine(desk_);
-        },
-        tr("A line of the car's body")));
     menu->addAction(act(
         tr("Add driver ..."), {},
         [this] {
@@ -213,6 +209,43 @@ void MainWindow::buildBarMenu() {
             addDriverFromFigure(desk_, this);
         },
         tr("A person from a published figure, to be corrected with the tape")));
+}
+
+void MainWindow::buildCarMenu() {
+    QMenu* menu = top_->menus()->addMenu(tr("Ca&r"));
+    const auto walk = [this]() -> MeasuringWalk& {
+        goTo(Step::car);
+        car_page_->turnTo(CarPage::Shown::walk);
+        return car_page_->walk();
+    };
+    menu->addAction(act(
+        tr("Next blank"), Qt::Key_F3, [walk] { walk().goToBlank(1); },
+        tr("The next figure of the measuring walk that is not read")));
+    menu->addAction(
+        act(tr("Blank before"), QKeySequence(Qt::SHIFT | Qt::Key_F3), [walk] { walk().goToBlank(-1); }));
+    menu->addAction(act(
+        tr("Give it another way"), Qt::Key_F2, [walk] { walk().askWay(); },
+        tr("The place at hand by coordinates, by offsets or by tapes")));
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Add point"), {},
+        [this] {
+            goTo(Step::car);
+            car_page_->turnTo(CarPage::Shown::parts);
+            addCarPoint(desk_);
+        },
+        tr("A measured point of the car")));
+    menu->addAction(act(
+        tr("Add line"), {},
+        [this] {
+            goTo(Step::car);
+            car_page_->turnTo(CarPage::Shown::parts);
+            addCarLine(desk_);
+        },
+        tr("A line of the car's body")));
+    menu->addAction(act(
+        tr("Draw missing lines"), {}, [this] { drawMissingLines(desk_); },
+        tr("Lines, rails and the roof's skin through the points the walk has measured")));
 }
 
 void MainWindow::buildCheckMenu() {

@@ -8,6 +8,7 @@
 
 #include "app/window/app_paths.h"
 #include "app/window/form_help.h"
+#include "app/window/keep_car.h"
 #include "app/window/main_window.h"
 #include "app/window/new_job.h"
 #include "app/window/problems_page.h"
@@ -54,11 +55,32 @@ void MainWindow::addRecent(const std::filesystem::path& cage) {
 
 void MainWindow::create() {
     if (!mayLeave()) return;
-    NewJob dialog(this);
+    NewJob dialog(carLibraryFolder(), this);
     if (dialog.exec() != QDialog::Accepted) return;
     const Problems problems = startNewJob(desk_.document, dialog.choice());
     if (!problems.empty())
         showProblems(tr("The new job was not begun; the open job is as it was."), problems);
+}
+
+void MainWindow::keepCar() {
+    const std::filesystem::path folder = carLibraryFolder();
+    if (KeepCar(desk_, folder, this).exec() == QDialog::Accepted)
+        emit desk_.say(tr("Kept in %1: New job offers it.").arg(shown(folder)));
+}
+
+void MainWindow::saveSheet() {
+    SheetChoice dialog(desk_, this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    QString file = QFileDialog::getSaveFileName(this, tr("Save the measuring sheet"),
+                                                QStringLiteral("measure.pdf"), tr("PDF (*.pdf)"));
+    if (file.isEmpty()) return;
+    if (QFileInfo(file).suffix().isEmpty()) file += QStringLiteral(".pdf");
+    const MeasuringSheet sheet = measuringSheet(dialog.choice());
+    if (const auto problem = saveText(file.toStdString(), sheet.pdf.toStdString())) {
+        showProblems(tr("The sheet was not saved."), {*problem});
+        return;
+    }
+    emit desk_.say(tr("%1 pages: %2").arg(sheet.pages).arg(file));
 }
 
 void MainWindow::openAsked() {

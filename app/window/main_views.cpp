@@ -5,12 +5,14 @@
 #include <QMenu>
 #include <QMenuBar>
 #include <QStackedWidget>
+#include <QTextBrowser>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
 
 #include "app/view/view3d.h"
 #include "app/window/cage_edits.h"
+#include "app/window/car_says.h"
 #include "app/window/falls_short.h"
 #include "app/window/fields.h"
 #include "app/window/findings.h"
@@ -207,10 +209,11 @@ void MainWindow::nextFinding(int by) {
 }
 
 void MainWindow::nextPane(int by) {
-    QWidget* list = static_cast<LeftPage*>(left_->currentWidget())->list();
+    auto* page = static_cast<LeftPage*>(left_->currentWidget());
+    QWidget* list = page->pane();
     QWidget* middle = view_->view() ? static_cast<QWidget*>(view_->view()) : view_;
-    const std::vector<QWidget*> panes = {list, middle, tape_->field(), short_->list(),
-                                         right_->currentWidget()};
+    const std::vector<QWidget*> panes = {list,           middle,        tape_->field(),
+                                         short_->list(), says_->page(), right_->currentWidget()};
     std::size_t at = 0;
     const QWidget* focus = QApplication::focusWidget();
     for (std::size_t i = 0; i < panes.size(); ++i) {
@@ -219,7 +222,9 @@ void MainWindow::nextPane(int by) {
     for (std::size_t n = 1; n <= panes.size(); ++n) {
         QWidget* next = panes[(at + panes.size() + n * (by > 0 ? 1 : panes.size() - 1)) % panes.size()];
         if (!next->isVisible()) continue;
-        if (next == inspector_ && inspector_->widget()) {
+        if (next == list) {
+            page->focusPane();
+        } else if (next == inspector_ && inspector_->widget()) {
             inspector_->focusFirst();
         } else {
             next->setFocus(Qt::TabFocusReason);

@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/window/car_says.h"
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
@@ -19,6 +20,7 @@
 #include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/order_page.h"
+#include "app/window/point_picker.h"
 #include "app/window/recovery.h"
 #include "app/window/style.h"
 #include "app/window/tape_strip.h"
@@ -86,6 +88,7 @@ void MainWindow::buildPanels() {
     view_ = new ViewHost(desk_, view_place_);
     view_->setMinimumSize(360, 220);
     place->addWidget(view_);
+    if (view_->view()) new PointPicker(desk_, *view_->view(), [this] { return step_ == Step::car; });
     auto* under = new QWidget(rows_);
     auto* under_column = new QVBoxLayout(under);
     under_column->setContentsMargins(0, 0, 0, 0);
@@ -94,6 +97,8 @@ void MainWindow::buildPanels() {
     short_ = new FallsShort(desk_, under);
     under_column->addWidget(tape_);
     under_column->addWidget(short_, 1);
+    says_ = new CarSays(desk_, under);
+    under_column->addWidget(says_, 1);
     rows_->setStretchFactor(0, 1);
     rows_->setStretchFactor(1, 0);
 
@@ -124,6 +129,8 @@ void MainWindow::goTo(Step step) {
     left_->setCurrentIndex(int(step));
     right_->setCurrentIndex(step == Step::order ? 1 : 0);
     orders_->setWanted(step == Step::order);
+    short_->setVisible(step != Step::car);
+    says_->setVisible(step == Step::car);
     view_->setStep(step);
     inspector_->setStep(step);
 }

@@ -19,6 +19,8 @@ class QToolButton;
 
 namespace hoopwright {
 
+class CarPage;
+class CarSays;
 class FallsShort;
 class Guide;
 class Inspector;
@@ -43,6 +45,8 @@ public:
     ViewHost& viewHost() { return *view_; }
     QStackedWidget& leftPages() { return *left_; }
     QWidget& rightPanel();
+    CarSays& carSays() { return *says_; }
+    CarPage& carPage() { return *car_page_; }
     Inspector& inspector() { return *inspector_; }
     FallsShort& fallsShort() { return *short_; }
     TapeStrip& tapeStrip() { return *tape_; }
@@ -80,6 +84,7 @@ private:
     void buildActions();
     void buildFileMenu();
     void buildEditMenu();
+    void buildCarMenu();
     void buildBarMenu();
     void buildViewMenu();
     void buildCheckMenu();
@@ -96,6 +101,8 @@ private:
     void leaveThing();
     // main_files.cpp: jobs and their files
     void create();
+    void keepCar();
+    void saveSheet();
     void openAsked();
     bool save();
     bool saveAs();
@@ -110,6 +117,8 @@ private:
     StepRail* rail_;
     QSplitter *columns_, *rows_;
     QStackedWidget *left_, *right_;
+    CarPage* car_page_ = nullptr;
+    CarSays* says_;
     Inspector* inspector_;
     ViewHost* view_;
     QWidget* view_place_;  ///< where the view stands when it is in this window

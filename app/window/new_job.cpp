@@ -4,19 +4,28 @@
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFormLayout>
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "app/sheets/measuring_sheet.h"
 #include "app/window/app_paths.h"
+#include "app/window/keep_car.h"
 #include "app/window/style.h"
 
 namespace fs = std::filesystem;
 
 namespace hoopwright {
 namespace {
+
+/// Keys of the car's choice that are no file names.
+const QString kNewCar = QStringLiteral("new:");
+QString keptKey(const std::string& name) {
+    return QStringLiteral("kept:") + QString::fromStdString(name);
+}
 
 QString spoken(const fs::path& file) {
     return QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
@@ -87,7 +96,15 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     const auto whole = [](const fs::path& file) {
         return file.empty() ? std::string() : fs::absolute(file).lexically_normal().generic_string();
     };
-    const auto car = take(readCar(choice.car), files.car_text, problems);
+    std::optional<Car> car;
+    if (choice.own_car && choice.car.empty()) {
+        car.emplace();
+        car->name = QObject::tr("New car").toStdString();
+        car->body = choice.body;
+        car->frame = choice.frame;
+    } else {
+        car = take(readCar(choice.car), files.car_text, problems);
+    }
     const auto stock = take(readStock(choice.stock), files.stock_text, problems);
     const auto dies = take(readDies(choice.dies), files.dies_text, problems);
     for (const fs::path& file : choice.drivers) {
@@ -101,7 +118,7 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     job.stock = *stock;
     job.dies = *dies;
     job.cage.name = choice.name.toStdString();
-    job.cage.car_file = whole(choice.car);
+    if (!choice.own_car) job.cage.car_file = whole(choice.car);
     job.cage.stock_file = whole(choice.stock);
     job.cage.dies_file = whole(choice.dies);
     for (const fs::path& file : choice.rules) job.cage.rule_files.push_back(whole(file));
@@ -111,7 +128,12 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     return document.startNew(std::move(job), std::move(files));
 }
 
-NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New cage"), this)) {
+NewJob::NewJob(const fs::path& kept, QWidget* parent)
+    : QDialog(parent),
+      name_(new QLineEdit(tr("New cage"), this)),
+      lessons_(new QLabel(this)),
+      kinds_(new QWidget(this)),
+      kept_(libraryCars(kept)) {
     setWindowTitle(tr("New job"));
     setMinimumWidth(480);
     auto* column = new QVBoxLayout(this);
@@ -124,6 +146,26 @@ NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New c
     form->setSpacing(kGrid);
     form->setLabelAlignment(Qt::AlignLeft);
     car_ = fileChoice(tr("Car"), dataFiles("cars"), this);
+    for (const LibraryCar& one : kept_) {
+        if (one.car) car_->addItem(tr("kept: %1").arg(spoken(one.file)), keptKey(one.name));
+    }
+    car_->addItem(tr("A car still to be measured"), kNewCar);
+    QStringList bodies, frames;
+    for (int i = 0; i <= int(Car::Body::van); ++i) bodies << bodyTitle(Car::Body(i));
+    for (int i = 0; i <= int(Car::Frame::perimeter); ++i) frames << frameTitle(Car::Frame(i));
+    body_ = new QComboBox(kinds_);
+    body_->addItems(bodies);
+    body_->setAccessibleName(tr("Body"));
+    frame_ = new QComboBox(kinds_);
+    frame_->addItems(frames);
+    frame_->setAccessibleName(tr("Frame"));
+    auto* both = new QHBoxLayout(kinds_);
+    both->setContentsMargins(0, 0, 0, 0);
+    both->addWidget(body_, 1);
+    both->addWidget(frame_, 1);
+    lessons_->setWordWrap(true);
+    lessons_->setProperty("role", "soft");
+    connect(car_, &QComboBox::currentIndexChanged, this, &NewJob::refresh);
     stock_ = fileChoice(tr("Tube rack"), stockFiles(false), this);
     dies_ = fileChoice(tr("Bending dies"), stockFiles(true), this);
     drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), this);
@@ -131,6 +173,8 @@ NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New c
     name_->setAccessibleName(tr("Name of the job"));
     form->addRow(tr("Name"), name_);
     form->addRow(tr("Car"), car_);
+    form->addRow(QString(), kinds_);
+    form->addRow(QString(), lessons_);
     form->addRow(tr("Tube rack"), stock_);
     form->addRow(tr("Bending dies"), dies_);
     form->addRow(tr("Drivers"), drivers_);
@@ -144,12 +188,37 @@ NewJob::NewJob(QWidget* parent) : QDialog(parent), name_(new QLineEdit(tr("New c
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     column->addWidget(buttons);
+    refresh();
+}
+
+void NewJob::refresh() {
+    const QString key = car_->currentData().toString();
+    kinds_->setVisible(key == kNewCar);
+    QString words;
+    for (const LibraryCar& one : kept_) {
+        if (one.car && key == keptKey(one.name))
+            words = lessonsOfCar(*one.car) + QLatin1Char('\n') + tr("The job gets a copy of its own.");
+    }
+    lessons_->setText(words);
+    lessons_->setVisible(!words.isEmpty());
 }
 
 NewJobChoice NewJob::choice() const {
     NewJobChoice choice;
     choice.name = name_->text().trimmed();
-    choice.car = car_->currentData().toString().toStdString();
+    const QString car = car_->currentData().toString();
+    choice.car = car.toStdString();
+    for (const LibraryCar& one : kept_) {
+        if (car != keptKey(one.name)) continue;
+        choice.car = one.file;
+        choice.own_car = true;
+    }
+    if (car == kNewCar) {
+        choice.car.clear();
+        choice.own_car = true;
+        choice.body = Car::Body(body_->currentIndex());
+        choice.frame = Car::Frame(frame_->currentIndex());
+    }
     choice.stock = stock_->currentData().toString().toStdString();
     choice.dies = dies_->currentData().toString().toStdString();
     choice.drivers = ticked(drivers_);

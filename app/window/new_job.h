@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "app/window/desk.h"
+#include "core/files/car_library.h"
 
+class QLabel;
 class QLineEdit;
 class QListWidget;
 class QComboBox;
@@ -16,6 +18,11 @@ namespace hoopwright {
 struct NewJobChoice {
     QString name;
     std::filesystem::path car, stock, dies;
+    /// The job gets a car file of its own, beside the cage when it is saved: a copy of `car`, or with none a
+    /// car of these kinds that is still to be measured.
+    bool own_car = false;
+    Car::Body body = Car::Body::saloon;
+    Car::Frame frame = Car::Frame::unibody;
     std::vector<std::filesystem::path> drivers, rules;
 };
 /// Opens a new job in the document. With problems the open job stays.
@@ -24,12 +31,18 @@ Problems startNewJob(Document& document, const NewJobChoice& choice);
 class NewJob : public QDialog {
     Q_OBJECT
 public:
-    explicit NewJob(QWidget* parent = nullptr);
+    /// `kept`: the folder of kept cars.
+    explicit NewJob(const std::filesystem::path& kept, QWidget* parent = nullptr);
     NewJobChoice choice() const;
 
 private:
+    void refresh();
+
     QLineEdit* name_;
-    QComboBox *car_, *stock_, *dies_;
+    QComboBox *car_, *body_, *frame_, *stock_, *dies_;
+    QLabel* lessons_;
+    QWidget* kinds_;
+    std::vector<LibraryCar> kept_;
     QListWidget *drivers_, *rules_;
 };
 

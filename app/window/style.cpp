@@ -28,6 +28,8 @@ QLineEdit, QPlainTextEdit {
   selection-background-color: @accent@; selection-color: @accent_ink@; }
 QLineEdit:hover, QPlainTextEdit:hover { border-color: @line@; }
 QLineEdit:focus, QPlainTextEdit:focus { border-color: @accent_edge@; background: @card@; }
+QLineEdit[blank="true"] { background: @card@; border: 1px dashed @ink_soft@; }
+QLineEdit[blank="true"]:focus { border: 1px solid @accent_edge@; }
 QLineEdit[wrong="true"] { border-color: @fails@; }
 QLineEdit:disabled { color: @ink_soft@; }
 QPushButton, QToolButton {
@@ -38,6 +40,7 @@ QPushButton:pressed, QToolButton:pressed, QToolButton:checked { background: @cho
 QPushButton:disabled, QToolButton:disabled { color: @ink_soft@; }
 QPushButton[primary="true"] { background: @accent@; color: @accent_ink@; padding: 6px 16px; }
 QPushButton[primary="true"]:focus { border-color: @ink@; }
+QToolButton[flush="true"] { padding: 3px 6px 3px 0; }
 QToolButton::menu-indicator { image: none; }
 QMenuBar { background: transparent; color: @ink@; }
 QMenuBar::item { background: transparent; padding: 6px 8px; border-radius: 6px; }

@@ -84,22 +84,27 @@ std::string libraryName(const fs::path& car_file) {
     return out;
 }
 
-Problems addToLibrary(const fs::path& folder, const fs::path& car_file, const std::string& name,
-                      Existing existing) {
+Problems keepInLibrary(const fs::path& folder, const std::string& car_text, const std::string& name,
+                       Existing existing) {
     if (folder.empty())
-        return {about(car_file, "there is no home folder to keep cars in", "set HOME or XDG_DATA_HOME")};
+        return {about(name, "there is no home folder to keep cars in", "set HOME or XDG_DATA_HOME")};
     if (!isName(name)) {
-        return {about(car_file, "'" + name + "' will not do as a name in the library",
+        return {about(folder, "'" + name + "' will not do as a name in the library",
                       "use small letters, digits, _ and -")};
     }
-    Problems problems;
-    const std::optional<std::string> text = goodText(car_file, problems);
-    if (!text) return problems;
     std::error_code failed;
     fs::create_directories(folder, failed);
     if (failed)
         return {about(folder, "the folder could not be made: " + failed.message(), "make it, or allow it")};
-    return put(fileOf(folder, name), *text, existing, "give it another name, or say that the old one may go");
+    return put(fileOf(folder, name), car_text, existing,
+               "give it another name, or say that the old one may go");
+}
+
+Problems addToLibrary(const fs::path& folder, const fs::path& car_file, const std::string& name,
+                      Existing existing) {
+    Problems problems;
+    const std::optional<std::string> text = goodText(car_file, problems);
+    return text ? keepInLibrary(folder, *text, name, existing) : problems;
 }
 
 Problems useFromLibrary(const fs::path& folder, const std::string& name, const fs::path& out,

@@ -29,6 +29,9 @@ enum class Existing { keep, replace };
 /// folder. A Problem says why not: the file is no good, or the name is taken and `existing` says keep.
 Problems addToLibrary(const std::filesystem::path& folder, const std::filesystem::path& car_file,
                       const std::string& name, Existing existing);
+/// The same from the text of a car file that is nowhere on the disk yet.
+Problems keepInLibrary(const std::filesystem::path& folder, const std::string& car_text,
+                       const std::string& name, Existing existing);
 /// Copies a car of the library to a file for a job.
 Problems useFromLibrary(const std::filesystem::path& folder, const std::string& name,
                         const std::filesystem::path& out, Existing existing);

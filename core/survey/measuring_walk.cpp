@@ -15,7 +15,7 @@ using Frame = Car::Frame;
 /// Where the places of a car of a kind lie, roughly: left side, mm.
 struct Shape {
     double sill_a_x, sill_y, ground_z, rear_axle_x;
-    Vec3 a_pillar_foot, windshield_top, b_pillar_top, rear_corner, roof_middle;
+    Vec3 a_pillar_foot, windshield_top, b_pillar_top, rear_corner, roof_middle, waist;
 };
 
 Shape shapeOf(Body body) {
@@ -29,11 +29,19 @@ Shape shapeOf(Body body) {
                     {380, 560, 985},
                     {0, 575, 1000},
                     {-900, 520, 900},
-                    {150, 0, 1090}};
+                    {150, 0, 1090},
+                    {0, 700, 545}};
         case Body::open:
-            return {
-                1000,     600, -290, -930, {930, 660, 430}, {500, 560, 760}, {0, 640, 450}, {-620, 600, 470},
-                {0, 0, 0}};
+            return {1000,
+                    600,
+                    -290,
+                    -930,
+                    {930, 660, 430},
+                    {500, 560, 760},
+                    {0, 640, 450},
+                    {-620, 600, 470},
+                    {0, 0, 0},
+                    {0, 640, 450}};
         case Body::pickup:
             return {1010,
                     840,
@@ -43,7 +51,8 @@ Shape shapeOf(Body body) {
                     {560, 730, 1130},
                     {-50, 740, 1140},
                     {-560, 740, 1120},
-                    {200, 0, 1220}};
+                    {200, 0, 1220},
+                    {-40, 890, 640}};
         case Body::van:
             return {920,
                     820,
@@ -53,13 +62,21 @@ Shape shapeOf(Body body) {
                     {560, 760, 1330},
                     {0, 780, 1360},
                     {-2500, 790, 1350},
-                    {0, 0, 1480}};
+                    {0, 0, 1480},
+                    {0, 900, 680}};
         case Body::saloon:
             break;
     }
-    return {
-        1090,          630, -330, -1000, {1010, 700, 505}, {420, 558, 945}, {0, 575, 955}, {-560, 560, 920},
-        {100, 0, 1020}};
+    return {1090,
+            630,
+            -330,
+            -1000,
+            {1010, 700, 505},
+            {420, 558, 945},
+            {0, 575, 955},
+            {-560, 560, 920},
+            {100, 0, 1020},
+            {0, 700, 522}};
 }
 
 std::string sideSuffix(bool left) {
@@ -178,6 +195,8 @@ private:
         } else {
             taped("b_pillar_top", left, "Top of B-pillar", "inner corner of the pillar under the roof rail",
                   shape_.b_pillar_top);
+            taped("b_pillar_waist", left, "B-pillar at the waist", "inner face, at the sill of the window",
+                  shape_.waist);
         }
         behindTheDoor(left);
     }
@@ -208,21 +227,48 @@ private:
         }
     }
 
+    /// Height, out, ahead; left, then right.
+    void squarePair(const std::string& stem, const std::string& title, const std::string& hook,
+                    const Vec3& drawn, const std::string& plane = std::string(kDoorEdge)) {
+        for (const bool left : {true, false})
+            square(stem + sideSuffix(left), title + side(left, ", "), hook, left ? drawn : mirrored(drawn),
+                   plane);
+    }
+
+    /// Left end, middle, right end of what runs across the car.
+    void across(const std::string& stem, const std::string& middle, const std::string& title,
+                const std::string& end_hook, const std::string& middle_hook, const Vec3& end,
+                const Vec3& centre, const std::string& plane = std::string(kDoorEdge)) {
+        square(stem + ".left", title + ", left", end_hook, end, plane);
+        square(middle, title + ", middle", middle_hook, centre, plane).figures[1].label = "out (0 here)";
+        square(stem + ".right", title + ", right", end_hook, mirrored(end), plane);
+    }
+
     void rear() {
         stage("Behind the seats",
               "From the rear, both sides. Where a brace will land, scrape paint and sealer off first.",
               View::plan);
-        const double x = shape_.rear_axle_x;
-        for (const bool left : {true, false}) {
-            const double s = left ? 1 : -1;
-            square("wheel_tub" + sideSuffix(left), "Top of rear wheel tub" + side(left, ", "),
-                   "highest point of the tub", {x, s * (shape_.sill_y - 90), 380}, "rear_axle");
+        const double x = shape_.rear_axle_x, y = shape_.sill_y;
+        squarePair("wheel_tub_front", "Front foot of rear wheel tub", "where the tub meets the floor",
+                   {x + 300, y - 60, 60}, "rear_axle");
+        squarePair("wheel_tub", "Top of rear wheel tub", "highest point of the tub", {x, y - 90, 380},
+                   "rear_axle");
+        squarePair("wheel_tub_rear", "Rear foot of rear wheel tub", "where the tub meets the floor",
+                   {x - 300, y - 60, 90}, "rear_axle");
+        if (body_ == Body::saloon) {
+            across("parcel_shelf", "parcel_shelf", "Parcel shelf", "front edge, at its end",
+                   "front edge, on the centreline", {x + 200, 0.86 * y, 500}, {x + 200, 0, 500}, "rear_axle");
         }
-        if (body_ == Body::saloon)
-            square("parcel_shelf", "Parcel shelf", "front edge, in the middle", {x + 200, 0, 500},
-                   "rear_axle")
-                .figures[1]
-                .label = "out (0 here)";
+        if (body_ == Body::hatchback || body_ == Body::van) {
+            squarePair("tailgate_foot", "Lower corner of the rear opening", "inner edge, at the floor",
+                       {shape_.rear_corner.x() - 260, 0.74 * y, 40}, "rear_axle");
+        }
+        if (body_ == Body::pickup) {
+            squarePair("cab_corner_foot", "Foot of the cab's rear corner", "inner corner at the floor",
+                       {shape_.rear_corner.x() + 10, 0.9 * y, 0}, "rear_axle");
+            squarePair("bed_floor", "Floor of the bed", "top of the floor at the front wall",
+                       {shape_.rear_corner.x() - 110, 0.7 * y, 60}, "rear_axle");
+        }
     }
 
     void inside() {
@@ -234,23 +280,32 @@ private:
                        "highest point over the seats, on the centreline", shape_.roof_middle);
             roof.caution = "To the skin between the bows, not to a bow.";
         }
-        square("dash_middle", "Dash, rear edge", "foremost line a bar may touch, on the centreline",
-               {830, 0, 490});
-        square("firewall_middle", "Firewall", "inside face, on the centreline", {1190, 0, 200});
         if (body_ != Body::van) {
             square("tunnel_top", "Top of the tunnel", "beside the seat, on the centreline", {400, 0, 40});
-            square("tunnel_side", "Side of the tunnel", "half way up, on the driver's side", {400, 137, -50});
+            squarePair("tunnel_side", "Side of the tunnel", "half way up, beside the seat", {400, 137, -50});
         }
-        for (const bool left : {true, false})
-            square("floor" + sideSuffix(left), "Floor" + side(left, ", "),
-                   "lowest flat of the pan under the seat",
-                   {400, (left ? 1.0 : -1.0) * shape_.sill_y * 0.58, -130});
-    }
-
-    void frameItem(const std::string& stem, const std::string& title, const std::string& hook,
-                   const Vec3& drawn) {
-        for (const bool left : {true, false})
-            square(stem + sideSuffix(left), title + side(left, ", "), hook, left ? drawn : mirrored(drawn));
+        squarePair("floor", "Floor", "lowest flat of the pan under the seat",
+                   {400, shape_.sill_y * 0.58, -130});
+        stage("Inside, along the car",
+              "Still inside, with a long square or a plumb line to the chalked centreline.", View::plan);
+        if (body_ != Body::open) {
+            square("header_middle", "Header, underside of the skin",
+                   "behind the windshield, on the centreline",
+                   {shape_.windshield_top.x() - 30, 0, shape_.roof_middle.z() - 25});
+            square("roof_rear_middle", "Roof at its rear end, underside of the skin",
+                   "between the two rear corners, on the centreline",
+                   {shape_.rear_corner.x() + 30, 0, shape_.roof_middle.z() - 30});
+        }
+        const Vec3& pillar = shape_.a_pillar_foot;
+        across("dash", "dash_middle", "Dash", "end at the pillar, foremost line a bar may touch",
+               "foremost line a bar may touch, on the centreline",
+               {pillar.x() - 130, pillar.y() - 60, pillar.z() - 50}, {830, 0, 490});
+        across("firewall", "firewall_middle", "Firewall", "inside face, over the pedals' height",
+               "inside face, on the centreline", {1190, 0.8 * shape_.sill_y, 200}, {1190, 0, 200});
+        squarePair("floor_front", "Front end of the floor", "foot of the toe board, at the sill",
+                   {shape_.sill_a_x + 30, 0.88 * shape_.sill_y, -130});
+        squarePair("floor_rear", "Rear end of the floor", "foot of the step behind the seats, at the sill",
+                   {-330, 0.88 * shape_.sill_y, -130});
     }
 
     void section(const std::string& stem, const std::string& title, const std::string& hook,
@@ -272,12 +327,18 @@ private:
                   "Never work under a car that stands on a jack alone. Points lie on top of the leg, where a "
                   "foot would land.",
                   View::under);
-            frameItem("front_leg", "Front chassis leg", "top of the leg behind the strut tower",
-                      {a + 330, 0.71 * y, 155});
-            frameItem("rear_leg", "Rear chassis leg", "top of the leg ahead of the damper",
-                      {r + 100, 0.77 * y, 235});
+            squarePair("front_kick", "Kick of the front leg", "top of the leg half way up its kick",
+                       {a + 190, 0.71 * y, 102});
+            squarePair("front_leg", "Front chassis leg", "top of the leg behind the strut tower",
+                       {a + 330, 0.71 * y, 155});
+            squarePair("rear_leg", "Rear chassis leg", "top of the leg ahead of the damper",
+                       {r + 100, 0.77 * y, 235});
+            squarePair("rear_leg_end", "Rear end of the rear leg", "top of the leg behind the damper",
+                       {r - 330, 0.77 * y, 240});
             section("sill", "Section of the sill", "outside of the box, half way along",
                     {a / 2, y + 65, -75});
+            section("front_leg", "Section of the front leg", "outside of the box, at the return's foot",
+                    {a + 420, 0.71 * y, 110});
             section("rear_leg", "Section of the rear leg", "outside of the box, at the brace foot",
                     {r + 350, 0.8 * y, 110});
             return;
@@ -288,13 +349,13 @@ private:
               "Never work under a car that stands on a jack alone. Points lie on top of the rail, where a "
               "foot would land.",
               View::under);
-        frameItem("frame_front", "Frame at the front", "top of the rail behind the front axle",
-                  {a + 450, 0.55 * y, -40});
-        frameItem("frame_a", ladder ? "Frame under the dash" : "Front corner of the frame", "top of the rail",
-                  {a - 100, middle_y, -130});
-        frameItem("frame_b", ladder ? "Frame under the main hoop" : "Side rail under the main hoop",
-                  "top of the rail", {-100, middle_y, -130});
-        frameItem("frame_rear", "Frame ahead of the rear axle", "top of the rail", {r + 380, 0.6 * y, 20});
+        squarePair("frame_front", "Frame at the front", "top of the rail behind the front axle",
+                   {a + 450, 0.55 * y, -40});
+        squarePair("frame_a", ladder ? "Frame under the dash" : "Front corner of the frame",
+                   "top of the rail", {a - 100, middle_y, -130});
+        squarePair("frame_b", ladder ? "Frame under the main hoop" : "Side rail under the main hoop",
+                   "top of the rail", {-100, middle_y, -130});
+        squarePair("frame_rear", "Frame ahead of the rear axle", "top of the rail", {r + 380, 0.6 * y, 20});
         section("frame", "Section of the rail", "outside of the rail under the main hoop",
                 {a / 2, middle_y, -180});
     }

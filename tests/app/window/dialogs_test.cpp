@@ -15,6 +15,7 @@
 
 #include "app/window/add_bar.h"
 #include "app/window/guide.h"
+#include "app/window/keep_car.h"
 #include "app/window/new_job.h"
 #include "app/window/problems_page.h"
 #include "demo_copy.h"
@@ -44,8 +45,9 @@ QPushButton* saying(QWidget& in, const QString& words) {
 }
 
 TEST(NewJobDialog, OffersEveryCarRackDieDriverAndTableThatIsThere) {
-    NewJob dialog;
-    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Car"))->count(), 2 + 1) << "and another file";
+    NewJob dialog({});
+    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Car"))->count(), 2 + 2)
+        << "and another file, and one still to be measured";
     EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Tube rack"))->count(), 2 + 1);
     EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Bending dies"))->count(), 2 + 1);
     EXPECT_EQ(called<QListWidget>(dialog, QStringLiteral("Drivers"))->count(), 6);
@@ -54,7 +56,7 @@ TEST(NewJobDialog, OffersEveryCarRackDieDriverAndTableThatIsThere) {
 }
 
 TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
-    NewJob dialog;
+    NewJob dialog({});
     auto* name = called<QLineEdit>(dialog, QStringLiteral("Name of the job"));
     name->selectAll();
     QTest::keyClicks(name, QStringLiteral(" Ours "));
@@ -85,11 +87,116 @@ TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
 }
 
 TEST(NewJobDialog, EscapeBeginsNothing) {
-    NewJob dialog;
+    NewJob dialog({});
     dialog.show();
     QTest::keyClick(&dialog, Qt::Key_Escape);
     EXPECT_EQ(dialog.result(), int(QDialog::Rejected));
     EXPECT_FALSE(dialog.isVisible());
+}
+
+TEST(NewJobDialog, OffersKeptCarsWithTheirLessonsAndGivesTheJobACopy) {
+    const DemoCopy demo;
+    const std::filesystem::path kept = demo.root() / "kept";
+    ASSERT_THAT(addToLibrary(kept, demo.root() / "cars" / "saloon.yaml", "two_door", Existing::keep),
+                IsEmpty());
+    NewJob dialog(kept);
+    auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("kept: two door")));
+    const Car car = *libraryCars(kept).front().car;
+    ASSERT_THAT(car.lessons, testing::Not(IsEmpty()));
+    bool shown = false;
+    for (const auto* label : dialog.findChildren<QLabel*>())
+        shown |=
+            !label->isHidden() && label->text().contains(QString::fromStdString(car.lessons.front().note));
+    EXPECT_TRUE(shown);
+    NewJobChoice choice = dialog.choice();
+    EXPECT_TRUE(choice.own_car);
+    Document document;
+    ASSERT_THAT(startNewJob(document, choice), IsEmpty());
+    document.edit(QStringLiteral("learned"), [](Job& job) {
+        job.car.lessons.push_back({"", "", "the tunnel is bent"});
+    });
+    ASSERT_THAT(document.saveAs(demo.root() / "ours.yaml"), IsEmpty());
+    const JobResult back = readJob(demo.root() / "ours.yaml");
+    ASSERT_TRUE(back.job) << back.problems.front().text();
+    EXPECT_EQ(back.job->car.lessons.back().note, "the tunnel is bent");
+    EXPECT_EQ(libraryCars(kept).front().car->lessons, car.lessons) << "the kept one is as it was";
+    EXPECT_THAT(contents(demo.root() / "ours_car.yaml"), HasSubstr("# A car of nobody's making"))
+        << "its comments came along";
+}
+
+TEST(NewJobDialog, BeginsWithACarStillToBeMeasured) {
+    const DemoCopy demo;
+    NewJob dialog({});
+    auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("A car still to be measured")));
+    called<QComboBox>(dialog, QStringLiteral("Body"))->setCurrentIndex(int(Car::Body::van));
+    called<QComboBox>(dialog, QStringLiteral("Frame"))->setCurrentIndex(int(Car::Frame::ladder));
+    Document document;
+    ASSERT_THAT(startNewJob(document, dialog.choice()), IsEmpty());
+    EXPECT_EQ(document.job().car.body, Car::Body::van);
+    EXPECT_EQ(document.job().car.frame, Car::Frame::ladder);
+    EXPECT_THAT(document.job().car.points, IsEmpty());
+    std::ofstream(demo.root() / "ours_car.yaml") << "not ours";
+    ASSERT_THAT(document.saveAs(demo.root() / "ours.yaml"), IsEmpty());
+    EXPECT_EQ(contents(demo.root() / "ours_car.yaml"), "not ours");
+    EXPECT_EQ(document.files().car.filename(), "ours_car_2.yaml");
+    EXPECT_TRUE(readJob(demo.root() / "ours.yaml").job);
+}
+
+class KeepCarDialog : public testing::Test {
+protected:
+    KeepCarDialog() { EXPECT_THAT(desk_.document.open(demo_.saloon()), IsEmpty()); }
+    DemoCopy demo_;
+    Desk desk_;
+    std::filesystem::path folder_ = demo_.root() / "kept";
+};
+
+TEST_F(KeepCarDialog, KeepsTheCarAsItIsNowAndAsksBeforeItReplacesOne) {
+    desk_.document.edit(QStringLiteral("learned"), [](Job& job) {
+        job.car.lessons.push_back({"sill_b.left", "", "seam stands proud"});
+    });
+    KeepCar dialog(desk_, folder_);
+    EXPECT_EQ(called<QLineEdit>(dialog, QStringLiteral("Name in the library"))->text(),
+              QStringLiteral("saloon"));
+    EXPECT_TRUE(dialog.keep());
+    ASSERT_THAT(libraryCars(folder_), SizeIs(1));
+    EXPECT_EQ(*libraryCars(folder_).front().car, desk_.document.job().car);
+    KeepCar again(desk_, folder_);
+    desk_.document.edit(QStringLiteral("name"), [](Job& job) { job.car.name = "Another"; });
+    EXPECT_FALSE(again.keep());
+    EXPECT_NE(saying(again, QStringLiteral("Replace")), nullptr);
+    EXPECT_NE(libraryCars(folder_).front().car->name, "Another");
+    EXPECT_TRUE(again.keep());
+    EXPECT_EQ(libraryCars(folder_).front().car->name, "Another");
+}
+
+TEST_F(KeepCarDialog, ANameThatWillNotDoIsSaid) {
+    KeepCar dialog(desk_, folder_);
+    auto* name = called<QLineEdit>(dialog, QStringLiteral("Name in the library"));
+    name->selectAll();
+    QTest::keyClicks(name, QStringLiteral("../out"));
+    EXPECT_FALSE(dialog.keep());
+    bool said = false;
+    for (const auto* label : dialog.findChildren<QLabel*>())
+        said |= !label->isHidden() && label->text().contains(QStringLiteral("will not do as a name"));
+    EXPECT_TRUE(said);
+    EXPECT_FALSE(std::filesystem::exists(demo_.root() / "out.yaml"));
+}
+
+TEST_F(KeepCarDialog, TheSheetIsOfTheJobsOwnCarUnlessSaidOtherwise) {
+    SheetChoice dialog(desk_);
+    EXPECT_EQ(dialog.choice().body, Car::Body::saloon);
+    EXPECT_EQ(dialog.choice().car, &desk_.document.job().car);
+    EXPECT_EQ(dialog.choice().paper, Paper::a4);
+    called<QComboBox>(dialog, QStringLiteral("Body"))->setCurrentIndex(int(Car::Body::hatchback));
+    called<QComboBox>(dialog, QStringLiteral("Paper"))->setCurrentIndex(1);
+    called<QComboBox>(dialog, QStringLiteral("Boxes"))->setCurrentIndex(1);
+    const MeasuringSheetOptions choice = dialog.choice();
+    EXPECT_EQ(choice.body, Car::Body::hatchback);
+    EXPECT_EQ(choice.paper, Paper::letter);
+    EXPECT_EQ(choice.car, nullptr);
+    EXPECT_TRUE(measuringSheet(choice).pdf.startsWith("%PDF"));
 }
 
 class AddBarDialog : public testing::Test {

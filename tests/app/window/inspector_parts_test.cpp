@@ -154,7 +154,8 @@ TEST_F(PartForms, ACarPointMovesAllThatStandsOnIt) {
     const CageGeometry& now = desk_.document.geometry();
     const auto foot = [&] { return now.members[std::size_t(now.member("rear_brace.left"))].ends[1].at; };
     const Vec3 was = foot();
-    type(QStringLiteral("Car point rear_leg.left, at x"), QStringLiteral("-920"));
+    // 100 ahead of the rear axle in the car's file.
+    type(QStringLiteral("Car point rear_leg.left, ahead of rear axle"), QStringLiteral("80"));
     EXPECT_NEAR((foot() - was - Vec3(-20, 0, 0)).norm(), 0, 1e-6);
     write(QStringLiteral("Car point rear_leg.left, measured"), QStringLiteral("laser, car on stands"));
     EXPECT_EQ(job().car.point("rear_leg.left")->how, "laser, car on stands");
@@ -162,6 +163,69 @@ TEST_F(PartForms, ACarPointMovesAllThatStandsOnIt) {
     EXPECT_NE(job().car.point("strut.left"), nullptr);
     EXPECT_EQ(std::get<AtCarPoint>(plate("brace_foot").at).point, "strut.left");
     EXPECT_TRUE(desk_.document.geometry().problems.empty());
+}
+
+TEST_F(PartForms, ATapedPointShowsAndTakesItsTapesToleranceAndLessons) {
+    const std::string name = "b_pillar_top.left";
+    const QString about = QStringLiteral("Car point b_pillar_top.left, ");
+    choose(Kind::car_point, name);
+    const auto by = [&] { return std::get<ByTapes>(job().car.point(name)->taken); };
+    type(about + QStringLiteral("from 4"), QStringLiteral("1450.5"));
+    EXPECT_EQ(by().tapes[1].length_mm, 1450.5);
+    EXPECT_EQ(by().tapes[1].from, "sill_a.left");
+    EXPECT_THAT(facts(about + QStringLiteral("where that leads")).toStdString(),
+                HasSubstr("four tapes that agree"));
+    EXPECT_THAT(facts(about + QStringLiteral("what tape 2 says")).toStdString(),
+                HasSubstr("against the others"));
+    type(about + QStringLiteral("tape 2, good to"), QStringLiteral("1"));
+    EXPECT_EQ(by().tapes[1].tolerance_mm, 1);
+    type(about + QStringLiteral("good to"), QStringLiteral("2.5"));
+    EXPECT_EQ(job().car.point(name)->tolerance_mm, 2.5);
+    pick(about + QStringLiteral("lies"), QStringLiteral("below"));
+    EXPECT_EQ(by().lies, ByTapes::Lies::below);
+    EXPECT_LT(job().car.point(name)->at.z(), 0);
+    undo();
+    pick(about + QStringLiteral("tape 4, from"), QStringLiteral("sill b, left"));
+    EXPECT_EQ(by().tapes[3].from, "sill_a.right") << "two tapes from one point are refused";
+    EXPECT_THAT(said_.toStdString(), HasSubstr("is taped from sill_b.left twice"));
+    EXPECT_EQ(control<ChoiceField>(about + QStringLiteral("tape 4, from"))->currentText(),
+              QStringLiteral("sill a, right"));
+    press(about + QStringLiteral("add tape"));
+    EXPECT_EQ(by().tapes.size(), 5u);
+    press(about + QStringLiteral("remove last"));
+    EXPECT_EQ(by().tapes.size(), 4u);
+    type(control<QLineEdit>(QStringLiteral("A new lesson")), QStringLiteral("hook it inside the seam"));
+    ASSERT_EQ(job().car.lessons.back().about, name);
+    EXPECT_EQ(job().car.lessons.back().note, "hook it inside the seam");
+    write(about + QStringLiteral("written on"), QStringLiteral("3 March"));
+    EXPECT_TRUE(shows(QStringLiteral("3 March is no date: write it as 2026-03-02, or leave it out.")));
+    press(about + QStringLiteral("remove lesson"));
+    for (const Lesson& lesson : job().car.lessons) EXPECT_NE(lesson.about, name);
+}
+
+TEST_F(PartForms, APointByOffsetsKeepsItsPlaceWhenSaidFromElsewhere) {
+    const QString about = QStringLiteral("Car point rear_leg.left, ");
+    choose(Kind::car_point, "rear_leg.left");
+    const Vec3 was = job().car.point("rear_leg.left")->at;
+    const auto by = [&] { return std::get<ByOffsets>(job().car.point("rear_leg.left")->taken); };
+    pick(about + QStringLiteral("height from"), QStringLiteral("the ground"));
+    EXPECT_EQ(by().height_mm, 565);  // 235 over the sill, the ground 330 under it
+    pick(about + QStringLiteral("ahead of"), QStringLiteral("door edge"));
+    EXPECT_EQ(by().ahead_mm, -900);
+    EXPECT_LT((job().car.point("rear_leg.left")->at - was).norm(), 1e-9);
+    type(about + QStringLiteral("height over ground"), QStringLiteral("570"));
+    EXPECT_EQ(job().car.point("rear_leg.left")->at.z(), 240);
+}
+
+TEST_F(PartForms, PlanesAndSymmetryAreOfTheCar) {
+    choose(Kind::car_facts, "car");
+    const double was = job().car.point("rear_leg.left")->at.x();
+    type(QStringLiteral("Car, rear axle, ahead of the door edge"), QStringLiteral("-1010"));
+    EXPECT_EQ(job().car.point("rear_leg.left")->at.x(), was - 10) << "what is squared off from it follows";
+    tick(QStringLiteral("Symmetric: one side holds for both"));
+    EXPECT_FALSE(job().car.symmetric);
+    type(control<QLineEdit>(QStringLiteral("Name of a new plane")), QStringLiteral("Front axle"));
+    EXPECT_EQ(job().car.planes.back().name, "front_axle");
 }
 
 TEST_F(PartForms, ACarLineTakesPointsKindAndName) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "app/window/car_step.h"
 #include "app/window/find_box.h"
 #include "app/window/left_page.h"
 #include "app/window/order_page.h"
@@ -45,7 +46,8 @@ protected:
 };
 
 TEST_F(Lists, TheCarListsItsPointsAndLinesInWords) {
-    CarPage page(desk_, {});
+    CarPage page(desk_, {}, {}, nullptr);
+    page.turnTo(CarPage::Shown::parts);
     show(page);
     const QStringList all = titles(page);
     EXPECT_TRUE(all.contains(QStringLiteral("Windshield top, left")));

@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 
 #include "app/view/marks.h"
+#include "app/window/car_step.h"
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
 #include "app/window/left_page.h"
@@ -85,7 +86,7 @@ TEST_P(Words, FormsSpeakInWordsAndUsableFigures) {
 TEST_P(Words, ListsDoToo) {
     QAction order;
     order.setCheckable(true);
-    CarPage car(desk_, {});
+    CarPage car(desk_, {}, {}, nullptr);
     DriverPage driver(desk_, {});
     CagePage cage(desk_, {}, &order);
     CheckPage check(desk_, {});

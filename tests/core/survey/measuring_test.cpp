@@ -110,6 +110,68 @@ TEST(Figures, ThatDoNotDoLeaveTheCarAloneAndSayWhy) {
               "the sill stands above the ground: write its height, more than 0");
 }
 
+TEST(Figures, FollowTheWayAPointIsGiven) {
+    const std::vector<MeasuringStage> walk = measuringWalk(Car::Body::saloon, Car::Frame::unibody);
+    const MeasuringItem& pillar = *itemOf(walk, "b_pillar_top.left");
+    Car car;
+    EXPECT_EQ(asGiven(car, walk, pillar).figures, pillar.figures) << "nothing yet: as on the sheet";
+    car.points = {{"b_pillar_top.left", {1, 2, 3}, 0, ""}, {"mine", {5, 6, 7}, 0, ""}};
+    const MeasuringItem by_hand = asGiven(car, walk, pillar);
+    ASSERT_EQ(by_hand.figures.size(), 3u);
+    EXPECT_EQ(by_hand.figures[1].label, "y, to the left");
+    EXPECT_EQ(figureRead(car, by_hand, by_hand.figures[1]), 2.0);
+    EXPECT_EQ(figureRead(car, pillar, pillar.figures[0]), std::nullopt) << "it was never taped";
+    ByTapes by;
+    by.tapes = {{"sill_b.left", 10, 0}, {"sill_a.left", 11, 0}, {"mine", 12, 0}};
+    car.points[0].taken = by;
+    const MeasuringItem taped = asGiven(car, walk, pillar);
+    ASSERT_EQ(taped.figures.size(), 5u) << "the sheet's four and one of the builder's own";
+    EXPECT_EQ(taped.figures[4].label, "from mine");
+    EXPECT_EQ(figureRead(car, taped, taped.figures[4]), 12.0);
+    EXPECT_EQ(figureRead(car, taped, taped.figures[2]), std::nullopt);
+    ByOffsets off;
+    off.from = ByOffsets::From::ground;
+    off.height_mm = 40;
+    off.plane = "front_axle";
+    car.points[0].taken = off;
+    const MeasuringItem squared = asGiven(car, walk, pillar);
+    EXPECT_EQ(squared.figures[0].label, "height over ground");
+    EXPECT_EQ(squared.figures[2].label, "ahead of front axle");
+    EXPECT_EQ(figureRead(car, squared, squared.figures[0]), 40.0);
+    EXPECT_EQ(asAsked(car, walk, pillar, PointWay::tapes).figures, pillar.figures);
+    EXPECT_EQ(asAsked(car, walk, *itemOf(walk, "roof_middle"), PointWay::tapes).figures.size(), 2u)
+        << "from the two points there are";
+}
+
+TEST(Figures, OfATapeReadAgainLeaveWhatElseWasSaidOfIt) {
+    const std::vector<MeasuringStage> walk = measuringWalk(Car::Body::saloon, Car::Frame::unibody);
+    Car car;
+    car.points = {{"sill_b.left", {0, 630, 0}, 2, ""},
+                  {"sill_a.left", {1090, 630, 0}, 2, ""},
+                  {"sill_b.right", {0, -630, 0}, 2, ""},
+                  {"sill_a.right", {1090, -630, 0}, 2, ""},
+                  {"b_pillar_top.left", Vec3::Zero(), 4, "by laser"}};
+    const Vec3 at(0, 575, -955);
+    ByTapes by;
+    by.lies = ByTapes::Lies::below;
+    for (int i = 0; i < 4; ++i)
+        by.tapes.push_back(
+            {car.points[std::size_t(i)].name, (at - car.points[std::size_t(i)].at).norm(), 1.5});
+    car.points[4].taken = by;
+    ASSERT_TRUE(settle(car).empty());
+    const MeasuringItem item = asGiven(car, walk, *itemOf(walk, "b_pillar_top.left"));
+    std::vector<std::optional<double>> figures;
+    for (const MeasuringFigure& figure : item.figures) figures.push_back(figureRead(car, item, figure));
+    *figures[0] += 1;
+    const Expected<Car> next = withFigures(car, item, figures);
+    ASSERT_TRUE(next) << next.reason();
+    const ByTapes now = std::get<ByTapes>(next->point("b_pillar_top.left")->taken);
+    EXPECT_EQ(now.lies, ByTapes::Lies::below);
+    EXPECT_EQ(now.tapes[0].tolerance_mm, 1.5);
+    EXPECT_EQ(next->point("b_pillar_top.left")->how, "by laser");
+    EXPECT_LT(next->point("b_pillar_top.left")->at.z(), -900);
+}
+
 TEST(Figures, KeepWhatTheOwnerSaidOfAPoint) {
     const std::vector<MeasuringItem> items = itemsOf(Car::Body::saloon, Car::Frame::unibody);
     Car car;
