@@ -18,13 +18,13 @@ void useBuffers(osg::Geometry& geometry) {
 osg::ref_ptr<osg::Geometry> toGeometry(const Mesh& mesh, Rgb colour) {
     osg::ref_ptr<osg::Geometry> geometry = new osg::Geometry;
     const auto n = static_cast<unsigned>(mesh.corners.size());
-    osg::ref_ptr<osg::Vec3Array> at = new osg::Vec3Array(n), normal = new osg::Vec3Array(n),
-                                 extra = new osg::Vec3Array(n);
+    osg::ref_ptr<osg::Vec3Array> at = new osg::Vec3Array(n), normal = new osg::Vec3Array(n);
+    osg::ref_ptr<osg::Vec4Array> extra = new osg::Vec4Array(n);
     for (unsigned i = 0; i < n; ++i) {
         const MeshCorner& corner = mesh.corners[i];
         (*at)[i] = vec(corner.at);
         (*normal)[i] = vec(corner.normal);
-        (*extra)[i].set(corner.light, corner.weld_mm, corner.around);
+        (*extra)[i].set(corner.light, corner.weld_mm, corner.around, corner.along);
     }
     geometry->setVertexArray(at);
     geometry->setNormalArray(normal, osg::Array::BIND_PER_VERTEX);
@@ -53,7 +53,7 @@ void setColour(osg::Geometry& geometry, Rgb colour) {
 }
 
 void setLight(osg::Geometry& geometry, const Mesh& mesh) {
-    auto* extra = dynamic_cast<osg::Vec3Array*>(geometry.getTexCoordArray(0));
+    auto* extra = dynamic_cast<osg::Vec4Array*>(geometry.getTexCoordArray(0));
     if (!extra || extra->size() != mesh.corners.size()) return;
     for (std::size_t i = 0; i < extra->size(); ++i) (*extra)[i].x() = mesh.corners[i].light;
     extra->dirty();

@@ -17,7 +17,7 @@ inline osg::Vec3d toOsgDouble(const Vec3& v) {
     return {v.x(), v.y(), v.z()};
 }
 
-/// Vertex buffers of a mesh; texture coordinate 0 carries (light, weld distance, round or along). One colour,
+/// Vertex buffers of a mesh; texture coordinate 0 carries (light, weld distance, round, along). One colour,
 /// unless the mesh has its own.
 osg::ref_ptr<osg::Geometry> toGeometry(const Mesh& mesh, Rgb colour);
 void setColour(osg::Geometry& geometry, Rgb colour);

@@ -18,6 +18,7 @@ struct MeshCorner {
     float light = 1;                ///< share of the surroundings it sees, 0 to 1 (baked ambient shadow)
     float weld_mm = 1000;           ///< distance along the surface to the nearest weld or cut
     float around = 0;  ///< tubes: angle round the tube [rad]; weld beads: distance along the bead [mm]
+    float along = 0;   ///< tubes: share of the centreline's length, 0 to 1
 };
 
 /// Triangles run counter-clockwise seen from outside.

@@ -10,6 +10,7 @@
 #include "render/car_nodes.h"
 #include "render/graph.h"
 #include "render/plate_nodes.h"
+#include "render/scan_nodes.h"
 #include "render/stage.h"
 #include "render/tube_nodes.h"
 
@@ -39,6 +40,7 @@ struct CageScene::Parts {
           tubes(stage.lit(), outlines),
           plates(stage.lit()),
           car(stage.lit(), stage.root(), stage.programs()),
+          scans(stage.root(), stage.programs()),
           drivers(stage.lit(), stage.root(), stage.programs()),
           evidence(makeEvidence(stage)) {}
 
@@ -69,12 +71,14 @@ struct CageScene::Parts {
     }
 
     void dress() {
-        tubes.dress(cage, look, marks, selected);
+        tubes.dress(cage, {look, marks, gaps, selected});
         plates.dress(selected);
+        scans.dress(selected, look.dark);
         stage.setDark(look.dark);
         stage.showGround(look.show_ground);
         car.setDark(look.dark);
         car.show(look.show_car);
+        scans.show(look.show_car && look.show_scans);
         drivers.show(look.show_drivers);
         plates.show(look.show_plates);
     }
@@ -85,6 +89,7 @@ struct CageScene::Parts {
         stage.setDraft(!full);
         tubes.setQuality(quality);
         drivers.setQuality(quality);
+        scans.setQuality(quality);
         outlines->setNodeMask(full ? kOutline : 0u);
         car.show(look.show_car);
         car.drawSkin(full && look.show_car);
@@ -95,6 +100,7 @@ struct CageScene::Parts {
     TubeNodes tubes;
     PlateNodes plates;
     CarNodes car;
+    ScanNodes scans;
     DriverNodes drivers;
     osg::ref_ptr<osg::Group> evidence;
 
@@ -103,6 +109,7 @@ struct CageScene::Parts {
     std::vector<Footprint> footprints;
     SceneLook look;
     std::vector<Mark> marks;
+    std::vector<GapProfile> gaps;
     std::vector<std::string> selected;
     Quality quality = Quality::full;
     Box bounds;
@@ -153,6 +160,7 @@ void CageScene::set(const Job& job, const CageGeometry& cage) {
     p.tubes.set(p.cage);
     p.plates.set(job.cage, p.cage);
     p.car.set(job.car);
+    p.scans.set(job.car, job.scan_meshes);
     p.drivers.set(job.drivers, p.cage);
     p.ground_z_mm = job.car.ground_z_mm;
     p.footprints = footprintsOf(job.car, p.car.bounds());
@@ -174,6 +182,7 @@ void CageScene::set(const Job& job, const CageGeometry& cage) {
             lit.extend(Vec3(point - Vec3::Constant(180))).extend(Vec3(point + Vec3::Constant(180)));
     }
     box.extend(lit);
+    if (!p.scans.bounds().isEmpty()) box.extend(p.scans.bounds());
     p.bounds = box;
     p.stage.setLitBox(lit.isEmpty() ? box : lit);
     p.stage.setGround(p.ground_z_mm, box.isEmpty() ? Vec3::Zero() : Vec3(box.center()));
@@ -191,6 +200,13 @@ void CageScene::setLook(const SceneLook& look) {
 
 void CageScene::setMarks(std::vector<Mark> marks) {
     parts_->marks = std::move(marks);
+    parts_->dress();
+    parts_->applyQuality();
+}
+
+void CageScene::setGaps(std::vector<GapProfile> gaps) {
+    if (parts_->gaps == gaps) return;
+    parts_->gaps = std::move(gaps);
     parts_->dress();
     parts_->applyQuality();
 }
@@ -253,8 +269,12 @@ Box CageScene::bounds() const {
     return parts_->bounds;
 }
 
+Box CageScene::boundsOfScan(const std::string& file) const {
+    return parts_->scans.boundsOf(file);
+}
+
 std::size_t CageScene::triangles() const {
-    return parts_->tubes.triangles();
+    return parts_->tubes.triangles() + parts_->scans.triangles();
 }
 
 }  // namespace hoopwright

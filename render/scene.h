@@ -9,6 +9,7 @@
 
 #include "core/model/cage_geometry.h"
 #include "render/colours.h"
+#include "render/gap_scale.h"
 #include "render/pick.h"
 #include "render/view.h"
 
@@ -32,11 +33,13 @@ enum Layer : unsigned {
 /// On a software renderer draw drafts into a target without multisampling: that is what keeps them under 35
 /// ms.
 enum class Quality { draft, full };
-enum class Colouring { by_place, by_result, by_stock, steel };
+enum class Colouring { by_place, by_result, by_stock, steel, by_gap };
 
 struct SceneLook {
     Colouring colouring = Colouring::by_place;
-    bool show_car = true, show_drivers = true, show_plates = true, show_ground = true, dark = false;
+    LengthUnit unit = LengthUnit::mm;  ///< of the bands of Colouring::by_gap
+    bool show_car = true, show_scans = true, show_drivers = true, show_plates = true, show_ground = true,
+         dark = false;
     std::vector<std::string> hidden_members;
     bool x_ray = false;  ///< tubes not selected are drawn see-through
 };
@@ -55,6 +58,7 @@ public:
     void set(const Job& job, const CageGeometry& cage);
     void setLook(const SceneLook& look);
     void setMarks(std::vector<Mark> marks);          ///< per resolved member
+    void setGaps(std::vector<GapProfile> gaps);      ///< per resolved member, for Colouring::by_gap
     void setSelected(std::vector<std::string> ids);  ///< resolved member or plate ids
     void setQuality(Quality quality);
     /// Device pixels; line widths are `line_px` times those of a plain screen (its device pixel ratio).
@@ -70,6 +74,7 @@ public:
     osg::Group* root() const;
     osg::Group* evidence() const;  ///< drawn over everything; filled by render/evidence.h users
     Box bounds() const;            ///< of cage and car
+    Box boundsOfScan(const std::string& file) const;  ///< as it stands, in car axes; empty: no such scan
     std::size_t triangles() const;
 
 private:

@@ -49,23 +49,23 @@ vec3 develop(vec3 c) {
 
 constexpr const char* kSurfaceVertex = R"(
 uniform mat4 osg_ViewMatrixInverse; uniform mat4 shadow_matrix;
-varying vec3 place; varying vec3 normal; varying vec3 extra; varying vec4 shadow_at; varying vec4 colour;
+varying vec3 place; varying vec3 normal; varying vec4 extra; varying vec4 shadow_at; varying vec4 colour;
 void main() {
   vec4 eye = gl_ModelViewMatrix * gl_Vertex;
   place = (osg_ViewMatrixInverse * eye).xyz;
   normal = mat3(osg_ViewMatrixInverse) * (gl_NormalMatrix * gl_Normal);
-  extra = gl_MultiTexCoord0.xyz;   // light, weld distance, round or along
+  extra = gl_MultiTexCoord0;   // light, weld distance, round, along
   shadow_at = shadow_matrix * vec4(place + normal * 5.0, 1.0);
   colour = gl_Color;
   gl_Position = gl_ProjectionMatrix * eye;
 }
 )";
 
-// material: x metal, y roughness, z kind (0 plain, 1 bare steel tube, 2 weld bead, 3 clear-coated paint), w
-// opacity
+// material: x metal, y roughness, z kind (0 plain, 1 bare steel tube, 2 weld bead, 3 clear-coated paint, 4
+// the same in the colours of strip_map), w opacity
 constexpr const char* kSurfaceFragment = R"(
-uniform mat4 osg_ViewMatrixInverse; uniform sampler2DShadow shadow_map; uniform vec4 material; 
-varying vec3 place; varying vec3 normal; varying vec3 extra; varying vec4 shadow_at; varying vec4 colour;
+uniform mat4 osg_ViewMatrixInverse; uniform sampler2DShadow shadow_map; uniform sampler2D strip_map; uniform vec4 material;
+varying vec3 place; varying vec3 normal; varying vec4 extra; varying vec4 shadow_at; varying vec4 colour;
 float keyLight(vec3 n) {
   vec3 p = shadow_at.xyz;
   if (dot(n, vec3(0.2999, 0.5199, 0.7998)) < 0.0) return 0.0;
@@ -89,7 +89,9 @@ void main() {
   vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - place, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   if (!gl_FrontFacing) n = -n;
   float metal = material.x, rough = material.y, ao = extra.x;
-  vec3 base = pow(colour.rgb, vec3(2.2));
+  vec3 base = colour.rgb;
+  if (material.z > 3.5) base = texture2D(strip_map, vec2(extra.w, 0.5)).rgb;
+  base = pow(base, vec3(2.2));
   if (material.z > 0.5 && material.z < 1.5) {
     float streak = noise(extra.z * 38.0) * 0.6 + noise(extra.z * 97.0) * 0.4 - 0.5;
     float seen = clamp(1.0 - 60.0 * fwidth(extra.z), 0.0, 1.0);
@@ -119,27 +121,30 @@ void main() {
 
 constexpr const char* kDraftVertex = R"(
 uniform mat4 osg_ViewMatrixInverse; uniform vec4 material; uniform float dark;
-varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao;
+varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along;
 void main() {
   vec4 eye = gl_ModelViewMatrix * gl_Vertex;
   normal = mat3(osg_ViewMatrixInverse) * (gl_NormalMatrix * gl_Normal);
   vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - (osg_ViewMatrixInverse * eye).xyz, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   half_way = normalize(view + vec3(0.2999, 0.5199, 0.7998));
   shade = gl_Color.rgb;
+  along = gl_MultiTexCoord0.w;
   ao = gl_MultiTexCoord0.x * mix(1.0, 0.75, dark);
   gl_Position = gl_ProjectionMatrix * eye;
 }
 )";
 constexpr const char* kDraftFragment = R"(
-uniform vec4 material;
-varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao;
+uniform vec4 material; uniform sampler2D strip_map;
+varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along;
 void main() {
   vec3 n = normalize(normal);
   float key = max(dot(n, vec3(0.2999, 0.5199, 0.7998)), 0.0);
   float light = (0.50 + 0.16 * n.z) * ao + 0.50 * key;
   float shine = pow(max(dot(n, half_way), 0.0), 24.0) * (0.22 + 0.35 * material.x);
   float alpha = material.w < 0.99 ? material.w + 0.1 : 1.0;
-  gl_FragColor = vec4(shade * light + vec3(shine), alpha);
+  vec3 base = shade;
+  if (material.z > 3.5) base = texture2D(strip_map, vec2(along, 0.5)).rgb;
+  gl_FragColor = vec4(base * light + vec3(shine), alpha);
 }
 )";
 

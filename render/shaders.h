@@ -12,6 +12,9 @@ namespace hoopwright {
 /// Towards the key light; the shader, the shadow map and the baked ground shadow share it.
 inline const Vec3 kKeyLight = Vec3(0.30, 0.52, 0.80).normalized();
 
+/// Where colours along a tube are bound, as `strip_map`.
+inline constexpr int kStripUnit = 2;
+
 struct Programs {
     osg::ref_ptr<osg::Program> surface;  ///< metal and paint, full quality
     osg::ref_ptr<osg::Program> draft;    ///< the same surfaces, cheap

@@ -77,6 +77,7 @@ Stage::Stage() : programs_(makePrograms()), root_(new osg::Group), lit_(new osg:
     ground_middle_ = add(new osg::Uniform("ground_middle", osg::Vec2(0, 0)));
     add(new osg::Uniform("ground_map", kGroundUnit));
     add(new osg::Uniform("shadow_map", kShadowUnit));
+    add(new osg::Uniform("strip_map", kStripUnit));
     state->setMode(GL_LIGHTING, osg::StateAttribute::OFF | osg::StateAttribute::PROTECTED);
     makeShadowMap();
     makeGround();

@@ -1,16 +1,18 @@
 // How tubes look: colours, hidden and see-through members, the selection.
 #include <algorithm>
+#include <cmath>
 #include <osg/BlendFunc>
 #include <osg/Depth>
 #include <osg/Uniform>
 
 #include "render/graph.h"
+#include "render/shaders.h"
 #include "render/tube_nodes.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr float kPaint = 3, kBareSteel = 1;  // kinds of surface of the shader: see shaders.cpp
+constexpr float kPaint = 3, kBareSteel = 1, kStrip = 4;  // kinds of surface of the shader: see shaders.cpp
 
 Rgb colourOf(const ResolvedMember& member, const SceneLook& look, Mark mark) {
     switch (look.colouring) {
@@ -20,6 +22,8 @@ Rgb colourOf(const ResolvedMember& member, const SceneLook& look, Mark mark) {
             return markColour(mark);
         case Colouring::by_stock:
             return stockColour(member.stock);
+        case Colouring::by_gap:
+            return noGapColour();
         case Colouring::steel:
             break;
     }
@@ -28,6 +32,13 @@ Rgb colourOf(const ResolvedMember& member, const SceneLook& look, Mark mark) {
 
 osg::ref_ptr<osg::Uniform> material(float metal, float rough, float kind, float opacity) {
     return new osg::Uniform("material", osg::Vec4(metal, rough, kind, opacity));
+}
+
+osg::Vec4 outlineColour(const SceneLook& look, bool chosen, bool yellow) {
+    if (chosen && yellow) return {0.42f, 0.29f, 0.02f, 1};
+    const Rgb accent = selectedColour();
+    if (chosen) return {accent.r, accent.g, accent.b, 1};
+    return look.dark ? osg::Vec4(0.02f, 0.02f, 0.025f, 1) : osg::Vec4(0.10f, 0.11f, 0.13f, 1);
 }
 
 bool contains(const std::vector<std::string>& list, const std::string& id) {
@@ -51,32 +62,62 @@ void seeThrough(osg::StateSet& state, bool on) {
 
 }  // namespace
 
-void TubeNodes::dress(const CageGeometry& cage, const SceneLook& look, const std::vector<Mark>& marks,
-                      const std::vector<std::string>& selected) {
-    const bool steel = look.colouring == Colouring::steel;
+void TubeNodes::paintStrip(Tube& tube, const GapProfile& gap, double length_mm, LengthUnit unit) {
+    if (tube.strip && tube.strip_of == gap && tube.strip_mm == length_mm && tube.strip_unit == unit) return;
+    const std::vector<Rgb> colours = gapStrip(gap, length_mm, gapScale(unit));
+    osg::ref_ptr<osg::Image> image = new osg::Image;
+    image->allocateImage(static_cast<int>(colours.size()), 1, 1, GL_RGB, GL_UNSIGNED_BYTE);
+    const auto byte = [](float share) { return static_cast<unsigned char>(std::lround(255 * share)); };
+    unsigned char* to = image->data();
+    for (const Rgb& c : colours)
+        for (const float part : {c.r, c.g, c.b}) *to++ = byte(part);
+    tube.strip = new osg::Texture2D(image);
+    tube.strip->setResizeNonPowerOfTwoHint(false);
+    tube.strip->setFilter(osg::Texture::MIN_FILTER, osg::Texture::LINEAR_MIPMAP_LINEAR);
+    tube.strip->setFilter(osg::Texture::MAG_FILTER, osg::Texture::LINEAR);
+    for (const auto wrap : {osg::Texture::WRAP_S, osg::Texture::WRAP_T})
+        tube.strip->setWrap(wrap, osg::Texture::CLAMP_TO_EDGE);
+    tube.strip_of = gap;
+    tube.strip_mm = length_mm;
+    tube.strip_unit = unit;
+}
+
+void TubeNodes::dress(const CageGeometry& cage, const TubeDress& dress) {
+    const SceneLook& look = dress.look;
+    const bool steel = look.colouring == Colouring::steel, by_gap = look.colouring == Colouring::by_gap;
     for (std::size_t i = 0; i < tubes_now_.size() && i < cage.members.size(); ++i) {
         Tube& tube = tubes_now_[i];
-        const bool chosen = contains(selected, tube.id), clear = look.x_ray && !chosen;
-        const Mark mark = i < marks.size() ? marks[i] : Mark::none;
-        tube.colour = chosen ? selectedColour() : colourOf(cage.members[i], look, mark);
+        const bool chosen = contains(dress.selected, tube.id), clear = look.x_ray && !chosen;
+        const Mark mark = i < dress.marks.size() ? dress.marks[i] : Mark::none;
+        // A bar chosen for its gap goes on showing it.
+        const bool yellow = chosen && !by_gap;
+        tube.colour = yellow ? selectedColour() : colourOf(cage.members[i], look, mark);
         choose(tube);
         const bool shown = !contains(look.hidden_members, tube.id);
         if (shown != tube.shown) unshaded_.push_back(tube.reach);  // it shades, or no longer does
         tube.shown = shown;
         const bool metal = steel && !chosen;
+        const bool strip = by_gap && i < dress.gaps.size() && !dress.gaps[i].stations_mm.empty() &&
+                           cage.members[i].line.length_mm() > 0;
         auto* state = tube.node->getOrCreateStateSet();
-        state->addUniform(material(metal ? 0.95f : 0.0f, metal ? 0.15f : 0.09f, metal ? kBareSteel : kPaint,
+        if (strip) {
+            paintStrip(tube, dress.gaps[i], cage.members[i].line.length_mm(), look.unit);
+            state->setTextureAttribute(kStripUnit, tube.strip);
+        } else {
+            state->removeTextureAttribute(kStripUnit, osg::StateAttribute::TEXTURE);
+        }
+        state->addUniform(material(metal ? 0.95f : 0.0f, metal ? 0.15f : 0.09f,
+                                   strip   ? kStrip
+                                   : metal ? kBareSteel
+                                           : kPaint,
                                    clear ? 0.16f : 1.0f));
         seeThrough(*state, clear);
         tube.node->setNodeMask(tube.shown ? ~0u : 0u);
         tube.weld_node->setNodeMask(tube.shown && !clear ? ~0u : 0u);
         tube.outline_node->setNodeMask(tube.shown && !clear ? ~0u : 0u);
         auto* outline = tube.outline_node->getOrCreateStateSet();
-        outline->addUniform(new osg::Uniform("outline_px", chosen ? 2.6f : 1.1f));
-        outline->addUniform(new osg::Uniform(
-            "outline_colour",
-            chosen ? osg::Vec4(0.42f, 0.29f, 0.02f, 1)
-                   : (look.dark ? osg::Vec4(0.02f, 0.02f, 0.025f, 1) : osg::Vec4(0.10f, 0.11f, 0.13f, 1))));
+        outline->addUniform(new osg::Uniform("outline_px", chosen ? (yellow ? 2.6f : 4.0f) : 1.1f));
+        outline->addUniform(new osg::Uniform("outline_colour", outlineColour(look, chosen, yellow)));
     }
 }
 

@@ -120,6 +120,7 @@ private:
             corner.at = (frame.at + radius * out).cast<float>();
             corner.normal = (inward ? Vec3(-out) : out).cast<float>();
             corner.around = static_cast<float>(angle);
+            corner.along = static_cast<float>(std::clamp(ring[side] / sweep_.length_mm(), 0.0, 1.0));
             corner.weld_mm = static_cast<float>(weldDistance(ring[side], rings, side));
             // Little light finds its way down the bore.
             if (inward)

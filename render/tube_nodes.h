@@ -4,6 +4,7 @@
 #include <map>
 #include <osg/Geode>
 #include <osg/Group>
+#include <osg/Texture2D>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,14 @@ namespace hoopwright {
 /// A shape written down as numbers; equal numbers, equal mesh.
 using ShapePrint = std::vector<double>;
 
+/// What decides how tubes look: all of it is per resolved member, or about all of them.
+struct TubeDress {
+    const SceneLook& look;
+    const std::vector<Mark>& marks;
+    const std::vector<GapProfile>& gaps;
+    const std::vector<std::string>& selected;
+};
+
 class TubeNodes {
 public:
     /// `lit` takes the tubes and welds; `outlines` their outlines.
@@ -28,8 +37,7 @@ public:
     bool bake(const CageGeometry& cage, double ground_z_mm);
     void setQuality(Quality quality);
     /// Colours, hidden members, x-ray, selection.
-    void dress(const CageGeometry& cage, const SceneLook& look, const std::vector<Mark>& marks,
-               const std::vector<std::string>& selected);
+    void dress(const CageGeometry& cage, const TubeDress& dress);
 
     /// Of the members that are shown.
     std::vector<ShadeRod> capsules() const;
@@ -47,6 +55,10 @@ private:
         osg::ref_ptr<osg::Geometry> draft, full, outline, weld_geometry;
         Rgb colour{1, 1, 1};
         bool shown = true;
+        GapProfile strip_of;  // what `strip` shows, on a tube so long
+        double strip_mm = 0;
+        LengthUnit strip_unit = LengthUnit::mm;
+        osg::ref_ptr<osg::Texture2D> strip;  // colours along the tube
     };
 
     /// Tubes keep their record by id; what is gone is taken out of the graph.
@@ -56,6 +68,7 @@ private:
     void makeFull(Tube& tube, const CageGeometry& cage, int index);
     void shadeTube(Tube& tube, int index, double ground_z_mm);
     void choose(Tube& tube);
+    static void paintStrip(Tube& tube, const GapProfile& gap, double length_mm, LengthUnit unit);
 
     osg::ref_ptr<osg::Group> tubes_, welds_, outlines_;
     std::vector<Tube> tubes_now_;

@@ -37,6 +37,25 @@ Expected<Size> readSize(const std::string& text) {
     return Size{*width, *height};
 }
 
+const std::vector<std::pair<std::string, Colouring>>& paints() {
+    static const std::vector<std::pair<std::string, Colouring>> all = {{"place", Colouring::by_place},
+                                                                       {"tube", Colouring::by_stock},
+                                                                       {"gap", Colouring::by_gap},
+                                                                       {"steel", Colouring::steel}};
+    return all;
+}
+
+Expected<Colouring> readPaint(const std::string& word) {
+    std::vector<std::string> words;
+    for (const auto& [name, colouring] : paints()) {
+        if (name == word) return colouring;
+        words.push_back(name);
+    }
+    const std::string near = didYouMean(word, words);
+    return Reason{"--paint: '" + word + "' is no way to paint: " +
+                  (near.empty() ? "one of " + listed(words) : "did you mean " + near + "?")};
+}
+
 Expected<PictureOptions> readOptions(const CommandLine& line) {
     PictureOptions options;
     options.view = line.value("--view", "three_quarter");
@@ -50,6 +69,9 @@ Expected<PictureOptions> readOptions(const CommandLine& line) {
     if (!size) return Reason{size.reason()};
     options.width_px = size->width;
     options.height_px = size->height;
+    const Expected<Colouring> paint = readPaint(line.value("--paint", "place"));
+    if (!paint) return Reason{paint.reason()};
+    options.look.colouring = *paint;
     options.labels = !line.has("--no-labels");
     options.look.dark = line.has("--dark");
     options.look.show_car = !line.has("--no-car");
@@ -86,6 +108,11 @@ int runPicture(const CommandLine& line, Streams streams) {
         options->band = *sign;
     }
 
+    const CageGeometry cage = resolve(*opened->job);
+    if (options->look.colouring == Colouring::by_gap) {
+        const CarSkin skin = carSkin(opened->job->car, opened->job->scan_meshes);
+        options->gaps = barGaps(cage, skin, gapsToSkin(cage, skin));
+    }
     const std::unique_ptr<QGuiApplication> application = offscreenApplication();
     const Expected<QImage> picture = composePicture(*opened->job, cage, *options);
     if (!picture) return refuse(streams, "picture", picture.reason());
@@ -113,6 +140,8 @@ Command pictureCommand() {
          {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
          {"--size", "WIDTHxHEIGHT",
           "in pixels, 1920x1080 unless said; " + std::to_string(kMostSide_px) + " a side at most"},
+         {"--paint", "HOW",
+          "what colours stand for: place (unless said), tube, gap (from each bar to the car's skin), steel"},
          {"--no-labels", "", "without names and dimensions"},
          {"--no-car", "", "without the car"},
          {"--no-drivers", "", "without the people"},

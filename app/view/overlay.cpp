@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "app/view/finding_text.h"
+#include "app/view/gap_legend.h"
 #include "app/view/sight.h"
 #include "render/scene.h"
 
@@ -288,6 +289,7 @@ void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     painter.restore();
     paintAxes(painter, scene);
     paintScaleBar(painter, scene);
+    paintGapLegend(painter, scene);
     paintPrompt(painter, scene);
 }
 

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "app/view/bar_gaps.h"
 #include "app/view/label_block.h"
 #include "app/view/projection.h"
 #include "rules/belt_band.h"
@@ -62,9 +63,10 @@ struct OverlayScene {
     std::optional<Finding> finding;
     std::vector<ShownShape> measures;  ///< measured with no finding: their figures alone
     std::optional<BandSign> band;
-    std::vector<QRectF> taken;  ///< places kept free
-    QString prompt;             ///< one line at the top while something is asked of the person
-    bool moving = false;        ///< labels hold on to what they point at
+    std::optional<BarGaps> gaps;  ///< what the colours mean while they show the gap
+    std::vector<QRectF> taken;    ///< places kept free
+    QString prompt;               ///< one line at the top while something is asked of the person
+    bool moving = false;          ///< labels hold on to what they point at
 };
 
 /// Keeps labels in place from one picture to the next.

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <optional>
 
+#include "app/view/gap_legend.h"
 #include "app/view/overlay.h"
 #include "core/base/text.h"
 
@@ -153,6 +154,7 @@ double scaleBarLength_mm(double pixels_per_mm, double widest_px, LengthUnit unit
 std::vector<QRectF> signPlaces(const OverlayScene& scene) {
     std::vector<QRectF> places{axesPlace(scene)};
     if (scene.view.orthographic_height_mm > 0) places.push_back(scaleBarPlace(scene));
+    if (scene.gaps) places.push_back(gapLegendPlace(scene));
     if (!scene.prompt.isEmpty()) places.push_back(promptPlace(scene));
     return places;
 }

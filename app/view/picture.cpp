@@ -51,6 +51,7 @@ OverlayScene overlayFor(const View& view, const Job& job, const CageGeometry& ca
     if (options.look.show_drivers && !job.drivers.empty()) over.driver = &job.drivers.front();
     over.finding = options.finding;
     over.band = options.band;
+    if (options.look.colouring == Colouring::by_gap) over.gaps = options.gaps;
     if (!options.labels) return over;
     if (options.band) {
         if (const auto label = bandLabel(*options.band)) over.labels = {*label};
@@ -81,9 +82,12 @@ Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const 
     // The first context loads the renderer, which takes as long as building the scene: both at once.
     const auto renderer = std::async(std::launch::async, [] { return static_cast<bool>(GlContext::make()); });
     CageScene scene;
-    scene.setLook(options.look);
+    SceneLook look = options.look;
+    look.unit = options.lengths.unit;
+    scene.setLook(look);
     scene.set(job, cage);
     scene.setMarks(options.marks);
+    if (options.gaps) scene.setGaps(options.gaps->along);
     scene.setQuality(Quality::full);
     const View view = viewFor(scene, job, cage, options);
     const OverlayScene over = overlayFor(view, job, cage, options);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "app/view/bar_gaps.h"
 #include "app/view/overlay.h"
 #include "app/view/palette.h"
 #include "core/base/expected.h"
@@ -23,6 +24,7 @@ struct PictureOptions {
     SceneLook look;                  ///< colouring, what is shown, dark or not
     std::vector<Mark> marks;         ///< per resolved member, for Colouring::by_result
     std::optional<BandSign> band;    ///< where the belt bar may be
+    std::optional<BarGaps> gaps;     ///< for Colouring::by_gap, with what the colours mean
     std::optional<Finding> finding;  ///< drawn with its evidence and card; its bars are lit up
     LengthStyle lengths;
     int supersample = 2;

@@ -55,6 +55,7 @@ signals:
 
 protected:
     CageScene& scene() { return *scene_; }
+    const CageScene& scene() const { return *scene_; }
     /// A new camera: drawn as a draft at once, in full when it is still.
     void setView(const View& view);
     /// The scene changed: the same.

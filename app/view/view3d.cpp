@@ -51,14 +51,22 @@ void View3d::setJob(const Job& job, CageGeometry cage) {
 
 void View3d::setLook(const SceneLook& look) {
     look_ = look;
+    look_.unit = lengths_.unit;
     palette_ = paletteOf(look.dark ? Tone::dark : Tone::light);
-    scene().setLook(look);
+    scene().setLook(look_);
     sceneChanged();
 }
 
 void View3d::setMarks(std::vector<Mark> marks) {
     scene().setMarks(std::move(marks));
     sceneChanged();
+}
+
+void View3d::setGaps(BarGaps gaps) {
+    if (gaps == gaps_) return;
+    gaps_ = std::move(gaps);
+    scene().setGaps(gaps_.along);
+    if (look_.colouring == Colouring::by_gap) sceneChanged();
 }
 
 void View3d::setSelected(std::vector<std::string> ids) {
@@ -70,6 +78,7 @@ void View3d::setSelected(std::vector<std::string> ids) {
 
 void View3d::setLengths(const LengthStyle& lengths) {
     lengths_ = lengths;
+    if (look_.unit != lengths.unit) return setLook(look_);
     wake();
 }
 
@@ -178,6 +187,8 @@ Box View3d::boundsOfThing(const std::string& id) const {
         const auto& plate = cage_.plates[static_cast<std::size_t>(p)];
         for (const auto& corner : plate.outline)
             box.extend(plate.at + plate.axes.col(0) * corner.x() + plate.axes.col(1) * corner.y());
+    } else {
+        box = scene().boundsOfScan(id);
     }
     return box;
 }
@@ -258,6 +269,7 @@ OverlayScene View3d::overlayScene() const {
     s.finding = finding_;
     s.measures = measures_;
     s.band = band_;
+    if (look_.colouring == Colouring::by_gap) s.gaps = gaps_;
     for (const auto& place : taken_) s.taken.push_back(QRectF(place));
     s.prompt = prompt_;
     s.moving = moving();

@@ -31,6 +31,8 @@ public:
     void setLook(const SceneLook& look);  ///< a dark look takes the dark palette
     const SceneLook& look() const { return look_; }
     void setMarks(std::vector<Mark> marks);
+    /// Shown, with what the colours mean, while the look says so.
+    void setGaps(BarGaps gaps);
     void setSelected(std::vector<std::string> ids);
     void setLengths(const LengthStyle& lengths);  ///< the person's unit, for all that is written
     void setLabels(std::vector<ViewLabel> labels);
@@ -75,7 +77,8 @@ signals:
     void hovered(const hoopwright::Picked& what);  ///< when what is under the pointer changes
     void pickedPoint(
         const hoopwright::Picked& what);  ///< the answer to askForPoint(); asking goes on until stopAsking()
-    void askingStopped();                 ///< Esc while asking
+    void askedAt(const QPointF& position);  ///< a click while asking, on anything or nothing
+    void askingStopped();                   ///< Esc while asking
     void viewChanged();
     void orthographicChanged(bool on);
 
@@ -117,6 +120,7 @@ private:
     SceneLook look_;
     Palette palette_;
     LengthStyle lengths_;
+    BarGaps gaps_;
     std::vector<ViewLabel> labels_;
     std::vector<QRect> taken_;
     std::vector<std::string> selected_;

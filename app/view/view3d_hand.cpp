@@ -57,10 +57,9 @@ void View3d::mouseReleaseEvent(QMouseEvent* event) {
     button_ = Qt::NoButton;
     if (!click) return;
     const Picked what = pickAt(event->position());
-    if (!asking())
-        emit picked(what);
-    else if (what)
-        emit pickedPoint(what);
+    if (!asking()) return emit picked(what);
+    emit askedAt(event->position());
+    if (what && asking()) emit pickedPoint(what);
 }
 
 void View3d::mouseDoubleClickEvent(QMouseEvent* event) {

@@ -20,6 +20,7 @@ public:
     PlacedMesh(MeshTreeRef tree, const MeshPlacement& placement, std::span<const HalfSpace> keep_in_car = {});
     const MeshTree& tree() const { return *tree_; }
     const MeshPlacement& placement() const { return placement_; }
+    std::span<const HalfSpace> keep() const { return keep_; }  ///< in the mesh's own numbers and axes
     /// As MeshTree::nearest(), all in car axes and mm.
     std::optional<OnMesh> nearest(const Vec3& p, double within_mm) const;
     std::optional<SegmentOnMesh> nearest(const Vec3& p0, const Vec3& p1, double within_mm) const;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <mutex>
 
 #include "core/mesh/mesh_tree.h"
 #include "core/mesh/read_mesh.h"
@@ -20,6 +21,18 @@ struct ScanMesh {
     MeshFormat format;
     std::size_t fanned, dropped;  ///< as of ReadMesh
     EdgeCount edges;
+
+    /// Thinned for a picture; measured is always the tree.
+    struct Shown {
+        TriangleMesh fine, coarse;  ///< for a still picture, and for one that moves
+    };
+    static constexpr std::size_t kFine = 120'000, kCoarse = 12'000;  ///< triangles at most
+    /// Made at the first call, which takes a second for a big scan. From any thread.
+    const Shown& shown() const;
+
+private:
+    mutable std::once_flag once_;
+    mutable Shown shown_;
 };
 
 }  // namespace hoopwright

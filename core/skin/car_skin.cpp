@@ -73,46 +73,14 @@ void addRings(const std::vector<SmoothLine>& lines, CarLine::Kind of, SurfaceKin
     parts.finish(kind, skin);
 }
 
-std::vector<HalfSpace> kept(const CarScan& scan) {
-    std::vector<HalfSpace> out;
-    if (scan.box) {
-        for (int i = 0; i < 3; ++i) {
-            out.push_back({scan.box->low, Vec3::Unit(i)});
-            out.push_back({scan.box->high, -Vec3::Unit(i)});
-        }
-    }
-    for (const ScanCut& cut : scan.cuts)
-        if (cut.keep.norm() > 0) out.push_back({cut.at, cut.keep.normalized()});
-    return out;
-}
-
 PlacedScan place(const CarScan& scan, const ScanMeshes& meshes, CarSkin& skin) {
-    PlacedScan out;
-    const std::string called = "scan '" + scan.file + "'";
-    const auto refuse = [&](const std::string& why) {
-        out.problem = called + why;
-        return out;
-    };
-    const auto mesh = meshes.find(scan.file);
-    if (mesh == meshes.end() || !mesh->second) return refuse(" is not loaded");
-    out.unit = scan.unit;
-    if (scan.unit == ScanUnit::guess) {
-        const auto guess = guessedUnit(mesh->second->tree->bounds());
-        if (!guess) return refuse(" is the size of a car in no unit: say its unit");
-        out.unit = *guess;
-        out.unit_guessed = true;
-    }
-    MeshPlacement placement;
-    placement.scale = mmIn(out.unit);
-    if (!scan.pairs.empty()) {
-        Expected<RigidFit> fit = rigidFit(scan.pairs, placement.scale);
-        if (!fit) return refuse(": " + fit.reason());
-        placement = fit->placement;
-        out.fit = *std::move(fit);
-    }
+    const auto known = meshes.find(scan.file);
+    const ScanMesh* mesh = known == meshes.end() ? nullptr : known->second.get();
+    PlacedScan out = placedScan(scan, mesh);
+    if (!out.problem.empty()) return out;
     out.surface = static_cast<int>(skin.surfaces.size());
     skin.surfaces.push_back(
-        {SurfaceKind::scan, PlacedMesh(mesh->second->tree, placement, kept(scan)), {{scan.file, 0}}});
+        {SurfaceKind::scan, PlacedMesh(mesh->tree, out.placement, keptOf(scan)), {{scan.file, 0}}});
     return out;
 }
 
@@ -142,6 +110,43 @@ std::string CarSkin::missing() const {
     for (const PlacedScan& scan : scans)
         if (!scan.problem.empty()) return scan.problem;
     return surfaces.empty() ? "the car has no skin: neither a shell, nor glass, nor a floor, nor a scan" : "";
+}
+
+std::vector<HalfSpace> keptOf(const CarScan& scan) {
+    std::vector<HalfSpace> out;
+    if (scan.box) {
+        for (int i = 0; i < 3; ++i) {
+            out.push_back({scan.box->low, Vec3::Unit(i)});
+            out.push_back({scan.box->high, -Vec3::Unit(i)});
+        }
+    }
+    for (const ScanCut& cut : scan.cuts)
+        if (cut.keep.norm() > 0) out.push_back({cut.at, cut.keep.normalized()});
+    return out;
+}
+
+PlacedScan placedScan(const CarScan& scan, const ScanMesh* mesh) {
+    PlacedScan out;
+    const std::string called = "scan '" + scan.file + "'";
+    const auto refuse = [&](const std::string& why) {
+        out.problem = called + why;
+        return out;
+    };
+    if (!mesh) return refuse(" is not loaded");
+    out.unit = scan.unit;
+    if (scan.unit == ScanUnit::guess) {
+        const auto guess = guessedUnit(mesh->tree->bounds());
+        if (!guess) return refuse(" is the size of a car in no unit: say its unit");
+        out.unit = *guess;
+        out.unit_guessed = true;
+    }
+    out.placement.scale = mmIn(out.unit);
+    if (scan.pairs.empty()) return out;
+    Expected<RigidFit> fit = rigidFit(scan.pairs, out.placement.scale);
+    if (!fit) return refuse(": " + fit.reason());
+    out.placement = fit->placement;
+    out.fit = *std::move(fit);
+    return out;
 }
 
 CarSkin carSkin(const Car& car, const ScanMeshes& meshes) {

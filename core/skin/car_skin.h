@@ -27,9 +27,14 @@ struct PlacedScan {
     ScanUnit unit = ScanUnit::mm;
     bool unit_guessed = false;
     std::optional<RigidFit> fit;  ///< nothing: no pairs are given, it stands in car axes
+    MeshPlacement placement;      ///< without a fit: in its unit alone, as its numbers say
     int surface = -1;             ///< index into CarSkin::surfaces
     std::string problem;  ///< why it has no surface, a sentence: not loaded, two pairs only, no likely unit
 };
+/// The same of one scan, without a surface: where to draw it. `mesh` may be null: not loaded.
+PlacedScan placedScan(const CarScan& scan, const ScanMesh* mesh);
+/// What is kept of a scan: its box and its cuts, in car axes.
+std::vector<HalfSpace> keptOf(const CarScan& scan);
 
 struct CarSkin {
     std::vector<SkinSurface> surfaces;

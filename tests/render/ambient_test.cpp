@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "render/colours.h"
+#include "render/gap_scale.h"
 #include "tests/render/small_cage.h"
 
 namespace hoopwright {
@@ -156,6 +157,23 @@ TEST(Colours, ResultsStayApartForEveryColourSight) {
             for (std::size_t k = i + 1; k < marks.size(); ++k)
                 EXPECT_GT((labOf(markColour(marks[i]), sight) - labOf(markColour(marks[k]), sight)).norm(), 8)
                     << name << i << k;
+}
+
+TEST(Colours, BandsOfGapStayApartForEveryColourSightAndGrowLighterWithTheGap) {
+    std::vector<Rgb> colours;
+    for (int band = 0; band < gapScale(LengthUnit::mm).bands(); ++band) colours.push_back(gapColour(band));
+    colours.push_back(noGapColour());
+    for (const auto& [name, sight] : sights()) {
+        for (std::size_t i = 0; i < colours.size(); ++i)
+            for (std::size_t k = i + 1; k < colours.size(); ++k)
+                EXPECT_GT((labOf(colours[i], sight) - labOf(colours[k], sight)).norm(), 12)
+                    << name << " " << i << " " << k;
+        // Lightness alone tells near from far, on a grey print too: but for what touches, which has rings.
+        for (std::size_t i = 2; i + 1 < colours.size(); ++i)
+            EXPECT_GT(labOf(colours[i], sight)[0], labOf(colours[i - 1], sight)[0] + 10) << name << " " << i;
+    }
+    EXPECT_GT(labOf(touchRingColour(), Matrix::Identity())[0],
+              labOf(gapColour(0), Matrix::Identity())[0] + 35);
 }
 
 }  // namespace

@@ -147,7 +147,7 @@ inline Mesh meshOf(const osg::Geometry& geometry) {
     Mesh mesh;
     const auto& at = static_cast<const osg::Vec3Array&>(*geometry.getVertexArray());
     const auto& normal = static_cast<const osg::Vec3Array&>(*geometry.getNormalArray());
-    const auto& extra = static_cast<const osg::Vec3Array&>(*geometry.getTexCoordArray(0));
+    const auto& extra = static_cast<const osg::Vec4Array&>(*geometry.getTexCoordArray(0));
     for (std::size_t i = 0; i < at.size(); ++i) {
         MeshCorner corner;
         corner.at = {at[i].x(), at[i].y(), at[i].z()};

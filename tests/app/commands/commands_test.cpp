@@ -1,6 +1,7 @@
 // Every command end to end: what it prints, how it ends.
 #include <gmock/gmock.h>
 
+#include <QColor>
 #include <QImage>
 #include <QProcess>
 #include <cmath>
@@ -13,6 +14,7 @@
 #include "core/driver/body.h"
 #include "core/files/job_file.h"
 #include "core/model/resolve.h"
+#include "render/gap_scale.h"
 #include "rules/check.h"
 #include "run.h"
 #include "tests/core/mesh/made_scan.h"
@@ -412,6 +414,42 @@ TEST_F(Commands, TheProgramDrawsAPictureWithoutADisplay) {
                                     QString::fromStdString((folder_ / "gone" / "x.png").string())});
     EXPECT_EQ(nowhere.code, kExitBadInput);
     EXPECT_THAT(nowhere.err, HasSubstr("does not exist"));
+}
+
+TEST_F(Commands, APictureIsPaintedByGapToTheSkin) {
+    const auto colours = [&](const QString& paint) {
+        const fs::path file = folder_ / (paint.toStdString() + ".png");
+        const Ran ran =
+            runProgram({"picture", QString::fromStdString(kSaloon), "--size", "900x560", "--paint", paint,
+                        "--no-labels", "--out", QString::fromStdString(file.string())});
+        EXPECT_EQ(ran.code, kExitGood) << ran.err;
+        const QImage picture(QString::fromStdString(file.string()));
+        std::set<QRgb> seen;
+        for (int x = 0; x < picture.width(); ++x) {
+            for (int y = 0; y < picture.height(); ++y) seen.insert(picture.pixel(x, y));
+        }
+        return seen;
+    };
+    const auto has = [](const std::set<QRgb>& seen, int band) {
+        const Rgb c = gapColour(band);
+        return seen.count(QColor::fromRgbF(c.r, c.g, c.b).rgb()) > 0;
+    };
+    const std::set<QRgb> by_gap = colours("gap"), by_place = colours("place");
+    for (int band = 0; band < gapScale(LengthUnit::mm).bands(); ++band) {
+        EXPECT_TRUE(has(by_gap, band)) << "the legend, band " << band;
+    }
+    EXPECT_FALSE(has(by_place, 0));
+}
+
+TEST_F(Commands, AScanWithMoreThanTwoTrianglesAtAnEdgeIsReadAndSaid) {
+    // Three fins on one edge: no single skin. It can be measured against all the same.
+    const std::string file = write("fins.obj",
+                                   "v 0 0 0\nv 0 0 900\nv 800 0 0\nv -800 500 0\nv 0 -900 0\n"
+                                   "f 1 2 3\nf 1 2 4\nf 1 2 5\n");
+    const Ran text = run({"scan", file});
+    EXPECT_EQ(text.code, kExitGood) << text.err;
+    EXPECT_THAT(text.out, HasSubstr("1 edge shared by more than two triangles"));
+    EXPECT_EQ(run({"scan", file, "--json"}).json()["edges_shared_by_more"].toInt(), 1);
 }
 
 TEST_F(Commands, AScanIsDescribedOrRefusedWithThePlace) {

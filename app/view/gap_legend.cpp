@@ -1,0 +1,153 @@
+#include "app/view/gap_legend.h"
+
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
+
+#include "core/base/text.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kSide = 12, kRow = 19, kSwatch = 16, kFromEdge = 12, kAboveScaleBar = 46, kWidest = 210;
+constexpr double kInch_mm = 25.4;
+
+QColor colourOf(const Rgb& rgb) {
+    return QColor::fromRgbF(rgb.r, rgb.g, rgb.b);
+}
+
+QString edgeWords(double mm, LengthUnit unit) {
+    if (unit == LengthUnit::mm) return QString::fromStdString(shortest(mm));
+    return QString::fromStdString(nearestFraction(mm, 8).text).remove(QLatin1Char('"'));
+}
+
+/// One line of the legend; without a band it is plain text.
+struct Line {
+    QString text;
+    int band = -1;
+    bool soft = false, no_gap = false;
+    double below = 0;  // more room after it
+};
+
+QFont fontOf(const Line& line, bool first, double scale) {
+    if (first) return typeFont(TypeSize::body, TypeWeight::strong, scale);
+    return typeFont(line.soft ? TypeSize::small : TypeSize::body, TypeWeight::plain, scale);
+}
+
+QStringList brokenAt(const QString& words, const QFont& font, double wide) {
+    const QFontMetricsF metrics(font);
+    QStringList lines{QString()};
+    for (const QString& word : words.split(QLatin1Char(' '))) {
+        const QString longer = lines.back().isEmpty() ? word : lines.back() + QLatin1Char(' ') + word;
+        if (!lines.back().isEmpty() && metrics.horizontalAdvance(longer) > wide) {
+            lines << word;
+        } else {
+            lines.back() = longer;
+        }
+    }
+    return lines;
+}
+
+std::vector<Line> linesOf(const OverlayScene& scene) {
+    const BarGaps& gaps = *scene.gaps;
+    std::vector<Line> lines{{QStringLiteral("Gap to the skin"), -1, false, false, 3}};
+    const std::vector<QString> words = gapBandWords(scene.lengths.unit);
+    for (std::size_t band = 0; band < words.size(); ++band) lines.push_back({words[band], int(band)});
+    const bool none = std::any_of(gaps.along.begin(), gaps.along.end(),
+                                  [](const GapProfile& one) { return one.stations_mm.empty(); });
+    if (none) lines.push_back({QStringLiteral("not measured"), -1, false, true});
+    lines.back().below = 4;
+    const auto soft = [&](const QString& sentence) {
+        const QFont font = typeFont(TypeSize::small, TypeWeight::plain, scene.scale);
+        for (const QString& one : brokenAt(sentence, font, kWidest * scene.scale))
+            lines.push_back({one, -1, true});
+    };
+    if (gaps.least_mm) {
+        LengthStyle style = scene.lengths;
+        style.fraction = 0;
+        soft(QStringLiteral("Least: %1, %2 to %3")
+                 .arg(QString::fromStdString(showLength(*gaps.least_mm, style)),
+                      QString::fromStdString(gaps.least_bar), QString::fromStdString(gaps.least_part)));
+    }
+    if (gaps.missing.empty()) return lines;
+    const QString missing = QString::fromStdString(gaps.missing);
+    soft(missing.left(1).toUpper() + missing.mid(1));
+    return lines;
+}
+
+double rowOf(const Line& line, double scale) {
+    return ((line.soft ? 15 : kRow) + line.below) * scale;
+}
+
+/// As on the tube: rings of two colours for what touches.
+void paintSwatch(QPainter& painter, const QRectF& box, int band) {
+    painter.fillRect(box, colourOf(gapColour(band)));
+    if (band != 0) return;
+    const double ring = box.width() / 4;
+    for (int i = 0; i < 2; ++i)
+        painter.fillRect(QRectF(box.left() + (2 * i + 1) * ring, box.top(), ring, box.height()),
+                         colourOf(touchRingColour()));
+}
+
+}  // namespace
+
+std::vector<QString> gapBandWords(LengthUnit unit) {
+    const QString sign = unit == LengthUnit::mm ? QStringLiteral(" mm") : QStringLiteral(" in");
+    std::vector<QString> words{QStringLiteral("touching, or through it")};
+    const auto& edges = gapScale(unit).edges_mm;
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+        const QString upper = edgeWords(edges[i], unit) + sign;
+        words.push_back(i == 0 ? QStringLiteral("up to %1").arg(upper)
+                               : QStringLiteral("%1 to %2").arg(edgeWords(edges[i - 1], unit), upper));
+    }
+    words.push_back(QStringLiteral("over %1").arg(edgeWords(edges.back(), unit) + sign));
+    return words;
+}
+
+QRectF gapLegendPlace(const OverlayScene& scene) {
+    const double k = scene.scale;
+    double width = 0, height = 18 * k;
+    bool first = true;
+    for (const Line& line : linesOf(scene)) {
+        const double indent = line.band >= 0 || line.no_gap ? (kSwatch + 9) * k : 0;
+        width = std::max(width, indent + QFontMetricsF(fontOf(line, first, k)).horizontalAdvance(line.text));
+        height += rowOf(line, k);
+        first = false;
+    }
+    width += 2 * kSide * k;
+    const double foot = scene.view.orthographic_height_mm > 0 ? kAboveScaleBar : kFromEdge;
+    return {scene.size.width() - width - kFromEdge * k, scene.size.height() - height - foot * k, width,
+            height};
+}
+
+void paintGapLegend(QPainter& painter, const OverlayScene& scene) {
+    if (!scene.gaps) return;
+    const double k = scene.scale;
+    const QRectF place = gapLegendPlace(scene);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    LabelBlock card;
+    card.size = place.size();
+    card.corner = 6 * k;
+    paintBlock(painter, card, place.topLeft(), scene.palette);
+    double y = place.top() + 9 * k;
+    const double x = place.left() + kSide * k;
+    bool first = true;
+    for (const Line& line : linesOf(scene)) {
+        const double row = rowOf(line, k), middle = y + (row - line.below * k) / 2;
+        const QRectF swatch(x, y, kSwatch * k, row - line.below * k);
+        if (line.band >= 0) paintSwatch(painter, swatch, line.band);
+        if (line.no_gap) painter.fillRect(swatch.adjusted(0, 3 * k, 0, 0), colourOf(noGapColour()));
+        const double indent = line.band >= 0 || line.no_gap ? (kSwatch + 9) * k : 0;
+        painter.setFont(fontOf(line, first, k));
+        painter.setPen(line.soft ? scene.palette.ink_soft : scene.palette.ink);
+        painter.drawText(QPointF(x + indent, middle + QFontMetricsF(painter.font()).capHeight() / 2),
+                         line.text);
+        y += row;
+        first = false;
+    }
+    painter.restore();
+}
+
+}  // namespace hoopwright
