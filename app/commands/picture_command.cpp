@@ -107,8 +107,6 @@ int runPicture(const CommandLine& line, Streams streams) {
         if (!sign) return refuse(streams, "picture", "--belt-band: " + sign.reason());
         options->band = *sign;
     }
-
-    const CageGeometry cage = resolve(*opened->job);
     if (options->look.colouring == Colouring::by_gap) {
         const CarSkin skin = carSkin(opened->job->car, opened->job->scan_meshes);
         options->gaps = barGaps(cage, skin, gapsToSkin(cage, skin));

@@ -24,6 +24,11 @@ QString angle(double rad) {
     return text(showAngle(rad));
 }
 
+/// What of the skin: "shell", "windshield"; a scan as its file is called.
+QString skinName(const CarSkin& skin, int surface, const std::string& part) {
+    return skin.surfaces[std::size_t(surface)].kind == SurfaceKind::scan ? text(part) : spoken(part);
+}
+
 /// Every part but the helmet, which has a line of its own.
 std::vector<BodySolid> bodyBelowTheHead(const Driver& driver) {
     std::vector<BodySolid> out;
@@ -118,6 +123,51 @@ std::vector<FactLine> driverLines(Desk& desk, const std::string& id) {
         lines.push_back({partTitle(least->part, least->side), desk.length(gap(*least))});
     }
     if (lines.empty()) lines.push_back({QObject::tr("No driver in this job"), {}});
+    return lines;
+}
+
+std::vector<FactLine> skinLines(Desk& desk, const std::string& id) {
+    const MeasuredGapsRef known = desk.skin_gaps.ask();
+    const GapToSkin* to_skin = known ? known->of(id) : nullptr;
+    if (!to_skin) {
+        if (known && known->skin->surfaces.empty())
+            return {{QObject::tr("The car has no skin: no shell, glass, floor or scan"), {}}};
+        return {{desk.skin_gaps.current() ? QObject::tr("Cannot be measured") : QObject::tr("Being measured"),
+                 {}}};
+    }
+    const TubeGap& gap = to_skin->gap;
+    const int bar = known->cage.member(id);
+    const Centreline& line = known->cage.members[std::size_t(bar)].line;
+    const QString part = skinName(*known->skin, to_skin->surface, to_skin->part);
+    const auto goTo = [&desk](const Vec3& at) { return [&desk, at] { emit desk.flyTo(at); }; };
+    const auto showLeast = [&desk, from = gap.on_tube, to = gap.on_mesh, apart = gap.least_mm > 0] {
+        std::vector<ShownShape> shapes{ShownPoint{from}};
+        if (apart) shapes = {ShownLine{from, to, true}};
+        emit desk.showMeasure(shapes, from);
+    };
+    std::vector<FactLine> lines;
+    if (gap.least_mm > 0) {
+        lines.push_back({QObject::tr("Least, to %1").arg(part), desk.length(gap.least_mm), {}, showLeast});
+    } else {
+        lines.push_back({QObject::tr("Touches, or goes through, %1").arg(part),
+                         QObject::tr("by %1").arg(desk.length(-gap.least_mm)),
+                         {},
+                         showLeast});
+    }
+    lines.push_back({QObject::tr("Greatest"),
+                     desk.length(gap.greatest_mm),
+                     {},
+                     goTo(line.point(gap.greatest_station_mm))});
+    lines.push_back({QObject::tr("Mean along it"), desk.length(gap.mean_mm)});
+    if (to_skin->surfaces.size() > 1) {
+        for (const GapToSkin::OfSurface& of : to_skin->surfaces)
+            lines.push_back({QObject::tr("   least to %1").arg(skinName(*known->skin, of.surface, of.part)),
+                             desk.length(of.least_mm),
+                             {},
+                             goTo(line.point(of.station_mm))});
+    }
+    if (const std::string missing = known->skin->missing(); !missing.empty())
+        lines.push_back({text(missing), {}});
     return lines;
 }
 

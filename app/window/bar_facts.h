@@ -16,6 +16,9 @@ std::vector<FactLine> bendLines(Desk& desk, const std::string& resolved_id);
 std::vector<FactLine> jointLines(Desk& desk, const std::string& resolved_id);
 /// Gap from the tube (bare, and padded if it is) to each driver's helmet and nearest other measured point.
 std::vector<FactLine> driverLines(Desk& desk, const std::string& resolved_id);
+/// Least, greatest and mean gap from the bare tube to the car's skin, and to each surface of it; a click goes
+/// there. Measured beside: until it is, one line says so.
+std::vector<FactLine> skinLines(Desk& desk, const std::string& resolved_id);
 /// Every finding about this bar or plate, worst first; a click opens it.
 std::vector<FactLine> ruleLines(Desk& desk, const std::string& resolved_id);
 /// The chosen bars together: count, length, mass; with two, the gap between them.

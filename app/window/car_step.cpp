@@ -122,6 +122,18 @@ void CarPage::refresh() {
         row.detail = QString::number(line.points.size());
         rows.push_back(row);
     }
+    if (!car.scans.empty()) rows.push_back(headerRow(tr("Scans"), tr("placed by")));
+    for (const CarScan& scan : car.scans) {
+        Row row;
+        row.thing = Thing{Thing::Kind::car_scan, scan.file};
+        row.title = text(scan.file);
+        const bool there = desk_.document.job().scan_meshes.contains(scan.file);
+        row.detail = !there               ? tr("not read")
+                     : scan.pairs.empty() ? tr("car axes")
+                                          : tr("%1 pairs").arg(scan.pairs.size());
+        row.tip = text(scan.how);
+        rows.push_back(row);
+    }
     list()->setRows(std::move(rows));
     if (shown_ == Shown::parts) {
         setFoot({}, {}, {});

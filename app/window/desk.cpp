@@ -35,12 +35,21 @@ void Desk::putOnTape(OnTape value) {
 void Desk::wantPick(const QString& asks, PickTaker taker) {
     asks_ = asks;
     taker_ = std::move(taker);
+    sight_taker_ = nullptr;
+    emit pickChanged();
+}
+
+void Desk::wantSight(const QString& asks, SightTaker taker) {
+    asks_ = asks;
+    sight_taker_ = std::move(taker);
+    taker_ = nullptr;
     emit pickChanged();
 }
 
 void Desk::dropPick() {
-    if (!taker_) return;
+    if (!picking()) return;
     taker_ = nullptr;
+    sight_taker_ = nullptr;
     asks_.clear();
     emit pickChanged();
 }
@@ -66,6 +75,15 @@ const CarReport& Desk::carReport() const {
     if (!car_report_ || car_report_->unit != unit || car_report_->car != car)
         car_report_ = hoopwright::carReport(car, unit);
     return *car_report_;
+}
+
+bool Desk::takeSight(const LineOfSight& sight) {
+    if (!sight_taker_) return false;
+    const SightTaker taker = std::exchange(sight_taker_, nullptr);
+    asks_.clear();
+    taker(sight);  // may want another at once
+    emit pickChanged();
+    return true;
 }
 
 }  // namespace hoopwright

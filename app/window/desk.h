@@ -10,7 +10,9 @@
 #include "app/window/document.h"
 #include "app/window/driver_study.h"
 #include "app/window/measures.h"
+#include "app/window/scan_loader.h"
 #include "app/window/selection.h"
+#include "app/window/skin_gaps.h"
 #include "core/survey/car_report.h"
 
 namespace hoopwright {
@@ -26,6 +28,14 @@ struct OnTape {
 /// Takes a value picked in the 3D view: the resolved member and the place on it.
 using PickTaker = std::function<void(const std::string& member, const Vec3& at)>;
 
+/// Where a click in the 3D view looked: along which line, and which car point is under the pointer (empty:
+/// none).
+struct LineOfSight {
+    Vec3 from = Vec3::Zero(), way = Vec3::UnitX();
+    std::string car_point;
+};
+using SightTaker = std::function<void(const LineOfSight& sight)>;
+
 class Desk : public QObject {
     Q_OBJECT
 public:
@@ -34,6 +44,8 @@ public:
     Document document;
     Selection selection;
     DriverStudy study{document};
+    SkinGaps skin_gaps{document};
+    ScanLoader scans{document};
 
     UnitsShown units() const { return units_; }
     void setUnits(UnitsShown units);
@@ -46,11 +58,15 @@ public:
     /// The next click on a bar in the 3D view (or Enter on a bar of the list) goes to `taker`; `asks` says
     /// what is wanted. An earlier wish is dropped.
     void wantPick(const QString& asks, PickTaker taker);
+    /// The same for a click anywhere.
+    void wantSight(const QString& asks, SightTaker taker);
     void dropPick();
-    bool picking() const { return bool(taker_); }
+    bool picking() const { return taker_ || sight_taker_; }
+    bool wantsSight() const { return bool(sight_taker_); }
     const QString& pickAsks() const { return asks_; }
     /// Hands a picked place over. False if nobody wanted one.
     bool takePick(const std::string& member, const Vec3& at);
+    bool takeSight(const LineOfSight& sight);
 
     /// What the readings of the car say, in the person's units; worked out anew when the car has changed.
     const CarReport& carReport() const;
@@ -74,6 +90,7 @@ private:
     Palette palette_ = paletteOf(Tone::light);
     OnTape tape_;
     PickTaker taker_;
+    SightTaker sight_taker_;
     QString asks_;
     mutable std::optional<CarReport> car_report_;
 };

@@ -138,6 +138,7 @@ Problems Document::adopt(Job job, JobFiles files) {
     job_ = std::make_shared<const Job>(std::move(job));
     saved_ = job_;
     recovered_ = false;
+    known_scans_ = job_->scan_meshes;
     driver_texts_.clear();
     for (std::size_t i = 0; i < files_.driver_texts.size() && i < job_->cage.driver_files.size(); ++i) {
         driver_texts_[job_->cage.driver_files[i]] = files_.driver_texts[i];
@@ -168,8 +169,25 @@ QByteArray Document::newKey() {
     return "drag " + QByteArray::number(++keys_);
 }
 
+JobRef Document::withScans(JobRef job) const {
+    ScanMeshes meshes;
+    for (const CarScan& scan : job->car.scans)
+        if (const auto known = known_scans_.find(scan.file); known != known_scans_.end())
+            meshes.insert(*known);
+    if (meshes == job->scan_meshes) return job;
+    auto with = std::make_shared<Job>(*job);
+    with->scan_meshes = std::move(meshes);
+    return with;
+}
+
+void Document::takeScans(const ScanMeshes& meshes) {
+    for (const auto& [file, mesh] : meshes) known_scans_[file] = mesh;
+    JobRef with = withScans(job_);
+    if (with != job_) show(std::move(with));
+}
+
 void Document::show(JobRef job) {
-    job_ = std::move(job);
+    job_ = withScans(std::move(job));
     recompute();
     emit changed(Change::edited);
 }

@@ -67,6 +67,9 @@ public:
     QString edit(const QString& words, const std::function<void(Job&)>& change, const QByteArray& key = {});
     /// A key no other drag has.
     QByteArray newKey();
+    /// Scans of the car that were read, by CarScan::file: no step of undo, and there for every step of it.
+    void takeScans(const ScanMeshes& meshes);
+    bool hasScan(const std::string& file) const { return known_scans_.contains(file); }
 
     /// Puts a rule table (absolute path) in or out of the job, undoable. Problems: the file is no good,
     /// nothing changed.
@@ -78,6 +81,8 @@ signals:
 private:
     Problems adopt(Job job, JobFiles files);
     void show(JobRef job);
+    /// The same job with all its scans that were read.
+    JobRef withScans(JobRef job) const;
     void recompute();
     Problems readTables(const std::vector<std::string>& files);
     Problems writeParts();
@@ -88,6 +93,7 @@ private:
     std::map<std::string, FileTextRef> driver_texts_;  ///< by absolute path
     std::map<std::string, std::string> spelled_;       ///< absolute path -> as the cage file writes it
     std::map<std::string, RuleTableRef> known_tables_;
+    ScanMeshes known_scans_;
     std::vector<RuleTableRef> tables_;
     Problems table_problems_;
     CageGeometry geometry_;

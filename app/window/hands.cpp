@@ -133,6 +133,11 @@ bool deleteOther(Desk& desk, const Thing& thing) {
                 std::erase_if(job.car.lines, [&](const CarLine& line) { return line.name == thing.id; });
             });
             return true;
+        case Kind::car_scan:
+            desk.document.edit(QObject::tr("Remove scan %1").arg(text(thing.id)), [&](Job& job) {
+                std::erase_if(job.car.scans, [&](const CarScan& scan) { return scan.file == thing.id; });
+            });
+            return true;
         default:
             return false;
     }

@@ -80,6 +80,8 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
             return head + QByteArray::number(qulonglong(line ? line->points.size() : 0)) +
                    lessons(job.car, thing.id);
         }
+        case Thing::Kind::car_scan:
+            return head + scanShape(desk, thing.id);
         case Thing::Kind::finding: {
             const Finding* finding = findFinding(desk.document.report(), thing.id);
             return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
@@ -102,6 +104,9 @@ Inspector::Inspector(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(d
     connect(&desk_.document, &Document::changed, this, &Inspector::follow);
     connect(&desk_.study, &DriverStudy::triedChanged, this, &Inspector::follow);
     connect(&desk_.study, &DriverStudy::bandReady, this, &Inspector::follow);
+    connect(&desk_.skin_gaps, &SkinGaps::changed, this, &Inspector::follow);
+    connect(&desk_.scans, &ScanLoader::refused, this, &Inspector::follow);
+    connect(&desk_.scans, &ScanLoader::stopped, this, &Inspector::follow);
     rebuild();
 }
 
@@ -199,6 +204,8 @@ Form* Inspector::make() const {
             return carPointForm(desk_, shown->id);
         case Thing::Kind::car_line:
             return carLineForm(desk_, shown->id);
+        case Thing::Kind::car_scan:
+            return scanForm(desk_, shown->id);
         case Thing::Kind::finding:
             return findingForm(desk_, shown->id);
     }

@@ -20,6 +20,9 @@ Form* driverForm(Desk& desk, const std::string& id);
 Form* carForm(Desk& desk);
 Form* carPointForm(Desk& desk, const std::string& name);
 Form* carLineForm(Desk& desk, const std::string& name);
+Form* scanForm(Desk& desk, const std::string& file);
+/// All that decides which rows scanForm() has.
+QByteArray scanShape(const Desk& desk, const std::string& file);
 Form* findingForm(Desk& desk, const std::string& key);
 Form* jobForm(Desk& desk);  ///< nothing chosen: the job as a whole
 

@@ -11,6 +11,7 @@
 #include <algorithm>
 
 #include "app/view/view3d.h"
+#include "app/window/add_scan.h"
 #include "app/window/app_paths.h"
 #include "app/window/car_step.h"
 #include "app/window/fields.h"
@@ -76,7 +77,8 @@ void MainWindow::buildActions() {
         for (const QString& one : words) found.push_back(action(one));
         return found;
     };
-    car_page_ = new CarPage(desk_, named({tr("Next blank")}), named({tr("Add point"), tr("Add line")}),
+    car_page_ = new CarPage(desk_, named({tr("Next blank")}),
+                            named({tr("Add point"), tr("Add line"), tr("Add scan")}),
                             action(tr("Measuring sheet")), left_);
     left_->addWidget(car_page_);
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
@@ -243,6 +245,14 @@ void MainWindow::buildCarMenu() {
             addCarLine(desk_);
         },
         tr("A line of the car's body")));
+    menu->addAction(act(
+        tr("Add scan ..."), {},
+        [this] {
+            goTo(Step::car);
+            car_page_->turnTo(CarPage::Shown::parts);
+            addScan(desk_, this);
+        },
+        tr("A scan of the car: STL, OBJ or PLY")));
     menu->addAction(act(
         tr("Draw missing lines"), {}, [this] { drawMissingLines(desk_); },
         tr("Lines, rails and the roof's skin through the points the walk has measured")));

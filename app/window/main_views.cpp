@@ -49,6 +49,7 @@ void MainWindow::buildViewMenu() {
         }));
     };
     shows(tr("Show the car"), true, &SceneLook::show_car);
+    shows(tr("Show scans"), true, &SceneLook::show_scans);
     shows(tr("Show drivers"), true, &SceneLook::show_drivers);
     shows(tr("Show plates"), true, &SceneLook::show_plates);
     shows(tr("Show the ground"), true, &SceneLook::show_ground);
@@ -64,10 +65,16 @@ void MainWindow::buildViewMenu() {
     const std::pair<QString, Colouring> ways[] = {{tr("Colour by place"), Colouring::by_place},
                                                   {tr("Colour by result"), Colouring::by_result},
                                                   {tr("Colour by tube"), Colouring::by_stock},
+                                                  {tr("Colour by gap to the skin"), Colouring::by_gap},
                                                   {tr("Steel"), Colouring::steel}};
+    colours->setExclusionPolicy(QActionGroup::ExclusionPolicy::ExclusiveOptional);
     for (const auto& [words, way] : ways) {
-        QAction* one = tick(words, {}, way == Colouring::by_place, [this, way = way](bool on) {
-            if (on) view_->changeLook([&](SceneLook& look) { look.colouring = way; });
+        const QKeySequence keys =
+            way == Colouring::by_gap ? QKeySequence(Qt::CTRL | Qt::Key_G) : QKeySequence();
+        QAction* one = tick(words, keys, way == Colouring::by_place, [this, colours, way = way](bool on) {
+            if (on) return view_->changeLook([&](SceneLook& look) { look.colouring = way; });
+            // Chosen once more: back to the colours of places.
+            if (!colours->checkedAction()) action(tr("Colour by place"))->setChecked(true);
         });
         colours->addAction(one);
         looks_menu_->addAction(one);
@@ -179,6 +186,8 @@ std::vector<Findable> MainWindow::everything() {
     for (const CarPoint& point : document.job().car.points)
         all.push_back(
             {titled(point.name), tr("car point"), choose(Step::car, {Thing::Kind::car_point, point.name})});
+    for (const CarScan& scan : document.job().car.scans)
+        all.push_back({text(scan.file), tr("scan"), choose(Step::car, {Thing::Kind::car_scan, scan.file})});
     for (const Driver& driver : document.job().drivers)
         all.push_back(
             {text(driver.name), tr("driver"), choose(Step::driver, {Thing::Kind::driver, driver.id})});

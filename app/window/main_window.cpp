@@ -48,6 +48,18 @@ MainWindow::MainWindow(const QString& recovery_root, QWidget* parent)
     connect(&desk_.document.undoStack(), &QUndoStack::indexChanged, this, &MainWindow::refreshUndo);
     connect(&desk_, &Desk::unitsChanged, this, &MainWindow::refreshSteps);
     connect(rail_, &StepRail::wanted, this, &MainWindow::goTo);
+    connect(&desk_.scans, &ScanLoader::refused, this,
+            [this](const QString& name, const Problems& problems, bool adding) {
+                showProblems(adding ? tr("%1 was not added; the job is as it was.").arg(name)
+                                    : tr("%1 was not read: gaps to it cannot be told.").arg(name),
+                             problems);
+            });
+    connect(&desk_.scans, &ScanLoader::stopped, this, [this](const QString& name) {
+        emit desk_.say(tr("%1 was not read; the job is as it was.").arg(name));
+    });
+    connect(&desk_.scans, &ScanLoader::added, this, [this](const std::string& scan) {
+        desk_.selection.set({Thing::Kind::car_scan, scan});
+    });
     recallLayout();
     goTo(Step::cage);
     followDocument();

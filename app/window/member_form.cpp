@@ -124,6 +124,9 @@ Form* memberForm(Desk& desk, const std::string& resolved) {
     form->section(QObject::tr("Nearest to the driver"));
     form->facts(QObject::tr("nearest to the driver"),
                 [&desk, resolved] { return driverLines(desk, resolved); });
+    form->section(QObject::tr("Gap to the car's skin"));
+    form->facts(QObject::tr("gap to the car's skin"),
+                [&desk, resolved] { return skinLines(desk, resolved); });
     const auto first = [](const std::vector<FactLine>& lines) { return lines.front().figure; };
     form->fold(
         QObject::tr("To the saw"), [&desk, resolved, first] { return first(barLines(desk, resolved)); },

@@ -30,6 +30,9 @@ bool isIn(const Job& job, const Thing& thing) {
             return job.car.point(thing.id) != nullptr;
         case Thing::Kind::car_line:
             return job.car.line(thing.id) != nullptr;
+        case Thing::Kind::car_scan:
+            return std::any_of(job.car.scans.begin(), job.car.scans.end(),
+                               [&](const CarScan& scan) { return scan.file == thing.id; });
         case Thing::Kind::car_facts:
         case Thing::Kind::finding:
             return true;

@@ -10,10 +10,10 @@
 namespace hoopwright {
 
 struct Thing {
-    enum class Kind { member, plate, gusset, driver, car_facts, car_point, car_line, finding };
+    enum class Kind { member, plate, gusset, driver, car_facts, car_point, car_line, car_scan, finding };
     Kind kind = Kind::member;
     /// Resolved id of a member or plate ("door_bar.left"), gusset id, Driver::id, name of a car point or
-    /// line; of a finding "table/rule/subject".
+    /// line, file of a scan; of a finding "table/rule/subject".
     std::string id;
     friend bool operator==(const Thing&, const Thing&) = default;
 };

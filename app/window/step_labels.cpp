@@ -5,6 +5,7 @@
 #include "app/window/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "core/skin/car_skin.h"
 
 namespace hoopwright {
 namespace {
@@ -45,6 +46,30 @@ std::vector<ViewLabel> pointLabels(const Desk& desk) {
     return labels;
 }
 
+/// The pairs of the chosen scan, where they lie on the car.
+std::vector<ViewLabel> pairLabels(const Desk& desk) {
+    std::vector<ViewLabel> labels;
+    const Thing* last = desk.selection.last();
+    if (!last || last->kind != Thing::Kind::car_scan) return labels;
+    const Job& job = desk.document.job();
+    for (const CarScan& scan : job.car.scans) {
+        if (scan.file != last->id) continue;
+        const auto mesh = job.scan_meshes.find(scan.file);
+        const PlacedScan placed =
+            placedScan(scan, mesh == job.scan_meshes.end() ? nullptr : mesh->second.get());
+        for (std::size_t i = 0; i < scan.pairs.size(); ++i) {
+            ViewLabel label;
+            label.at = scan.pairs[i].car;
+            label.text = QObject::tr("Pair %1").arg(i + 1);
+            if (placed.fit) label.sub_text = desk.length(placed.fit->residuals_mm[i]);
+            label.rank = 0;
+            label.even_hidden = true;
+            labels.push_back(label);
+        }
+    }
+    return labels;
+}
+
 /// Bars and plates that are chosen, or lit by the chosen finding.
 std::vector<std::string> chosenIds(const Desk& desk) {
     const Thing* last = desk.selection.last();
@@ -64,7 +89,12 @@ std::vector<ViewLabel> stepLabels(const Desk& desk, Step step, LengthUnit unit) 
     const CageGeometry& cage = desk.document.geometry();
     const Thing* last = desk.selection.last();
     const bool finding = last && last->kind == Thing::Kind::finding;
-    if (step == Step::car && !finding) return pointLabels(desk);
+    if (step == Step::car && !finding) {
+        std::vector<ViewLabel> labels = pairLabels(desk);
+        const std::vector<ViewLabel> points = pointLabels(desk);
+        labels.insert(labels.end(), points.begin(), points.end());
+        return labels;
+    }
     const std::vector<std::string> chosen = chosenIds(desk);
     if (!chosen.empty()) return barLabels(cage, unit, chosen);
     if (finding || step == Step::car || step == Step::driver || step == Step::order) return {};

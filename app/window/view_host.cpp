@@ -4,14 +4,18 @@
 #include <QGuiApplication>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QLineF>
 #include <QMenu>
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <tuple>
 
+#include "app/view/projection.h"
 #include "app/view/view3d.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/scan_strip.h"
 #include "app/window/step_labels.h"
 #include "app/window/style.h"
 
@@ -41,7 +45,11 @@ Mark markOf(std::optional<Answer> answer) {
 }  // namespace
 
 ViewHost::ViewHost(Desk& desk, QWidget* parent)
-    : QWidget(parent), desk_(desk), bar_(new QWidget(this)), said_(new QLabel(this)) {
+    : QWidget(parent),
+      desk_(desk),
+      bar_(new QWidget(this)),
+      said_(new QLabel(this)),
+      reading_(new ScanStrip(desk, this)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     if (SceneSurface::possibleHere()) {
@@ -53,6 +61,7 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
             if (what.member < 0) return;
             desk_.takePick(view_->cage().members[std::size_t(what.member)].id, what.at);
         });
+        connect(view_, &View3d::askedAt, this, &ViewHost::takeAt);
         connect(view_, &View3d::askingStopped, &desk_, &Desk::dropPick);
     } else {
         auto* plain = new QLabel(
@@ -79,7 +88,9 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
     connect(&desk_.selection, &Selection::changed, this, &ViewHost::showSelection);
     connect(&desk_, &Desk::pickChanged, this, &ViewHost::showPick);
     connect(&desk_, &Desk::unitsChanged, this, &ViewHost::showLabels);
+    connect(&desk_.skin_gaps, &SkinGaps::changed, this, &ViewHost::showGaps);
     connect(&desk_, &Desk::say, this, &ViewHost::say);
+    connect(reading_, &ScanStrip::shownOrHidden, this, &ViewHost::arrange);
     connect(&desk_, &Desk::flyTo, this, [this](const Vec3& at) {
         if (view_) view_->flyTo(at, kPointSize_mm);
     });
@@ -109,6 +120,7 @@ void ViewHost::changeLook(const std::function<void(SceneLook&)>& change) {
     SceneLook look = view_->look();
     change(look);
     view_->setLook(look);
+    showGaps();
 }
 
 void ViewHost::setBar(const std::vector<QAction*>& actions) {
@@ -142,6 +154,7 @@ void ViewHost::showJob() {
     for (const ResolvedMember& member : document.geometry().members)
         marks.push_back(markOf(worstOf(document.report(), member.id)));
     view_->setMarks(std::move(marks));
+    showGaps();
     showLabels();
     const Thing* last = desk_.selection.last();
     if (last && last->kind == Thing::Kind::finding) {
@@ -154,6 +167,8 @@ void ViewHost::showSelection() {
     std::vector<std::string> ids = desk_.selection.ids(Thing::Kind::member);
     const auto plates = desk_.selection.ids(Thing::Kind::plate);
     ids.insert(ids.end(), plates.begin(), plates.end());
+    const auto scans = desk_.selection.ids(Thing::Kind::car_scan);
+    ids.insert(ids.end(), scans.begin(), scans.end());
     const Thing* last = desk_.selection.last();
     const Finding* finding =
         last && last->kind == Thing::Kind::finding ? findFinding(desk_.document.report(), last->id) : nullptr;
@@ -212,6 +227,21 @@ void ViewHost::showLabels() {
     view_->setBand(std::move(band));
 }
 
+void ViewHost::showGaps() {
+    if (!view_ || view_->look().colouring != Colouring::by_gap) return;
+    const MeasuredGapsRef known = desk_.skin_gaps.ask();
+    BarGaps gaps;
+    if (known) gaps = barGaps(known->cage, *known->skin, known->gaps);
+    // Until the cage of now is measured, its bars wear what they had.
+    std::vector<GapProfile> along;
+    for (const ResolvedMember& member : view_->cage().members) {
+        const int was = known ? known->cage.member(member.id) : -1;
+        along.push_back(was >= 0 ? gaps.along[std::size_t(was)] : GapProfile{});
+    }
+    gaps.along = std::move(along);
+    view_->setGaps(std::move(gaps));
+}
+
 void ViewHost::take(const Picked& what) {
     const bool more = QGuiApplication::keyboardModifiers() & (Qt::ControlModifier | Qt::ShiftModifier);
     if (!what) {
@@ -227,6 +257,21 @@ void ViewHost::take(const Picked& what) {
     } else {
         desk_.selection.set(thing);
     }
+}
+
+void ViewHost::takeAt(const QPointF& position) {
+    if (!desk_.wantsSight()) return;
+    constexpr double kReach_px = 16;
+    LineOfSight sight;
+    std::tie(sight.from, sight.way) = Projection(view_->view(), view_->size()).ray(position);
+    double nearest = kReach_px;
+    for (const CarPoint& point : desk_.document.job().car.points) {
+        const auto at = view_->positionOf(point.at);
+        if (!at || QLineF(*at, position).length() >= nearest) continue;
+        nearest = QLineF(*at, position).length();
+        sight.car_point = point.name;
+    }
+    desk_.takeSight(sight);
 }
 
 void ViewHost::say(const QString& sentence) {
@@ -252,6 +297,9 @@ void ViewHost::arrange() {
     said_->adjustSize();
     said_->move((width() - said_->width()) / 2, height() - said_->height() - 2 * kGrid);
     said_->raise();
+    reading_->adjustSize();
+    reading_->move((width() - reading_->width()) / 2, height() / 2 - reading_->height());
+    reading_->raise();
     if (view_) view_->setTaken({bar_->geometry()});
 }
 

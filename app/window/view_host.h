@@ -13,6 +13,7 @@ class QLabel;
 
 namespace hoopwright {
 
+class ScanStrip;
 class View3d;
 struct Picked;
 struct SceneLook;
@@ -43,7 +44,9 @@ private:
     void showPick();
     void showLabels();
     std::optional<BandSign> bandNow();
+    void showGaps();
     void say(const QString& sentence);
+    void takeAt(const QPointF& position);
     void take(const Picked& what);
     void arrange();
 
@@ -51,6 +54,7 @@ private:
     View3d* view_ = nullptr;
     QWidget* bar_;
     QLabel* said_;
+    ScanStrip* reading_;
     Step step_ = Step::cage;
     bool labelled_ = true, banded_ = true;
 };
