@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <QPainterPath>
 #include <algorithm>
+#include <cmath>
 
 #include "core/base/text.h"
 
@@ -20,6 +21,12 @@ QColor colourOf(const Rgb& rgb) {
 QString edgeWords(double mm, LengthUnit unit) {
     if (unit == LengthUnit::mm) return QString::fromStdString(shortest(mm));
     return QString::fromStdString(nearestFraction(mm, 8).text).remove(QLatin1Char('"'));
+}
+
+LengthStyle plainStyle(const OverlayScene& scene) {
+    LengthStyle style = scene.lengths;
+    style.fraction = 0;
+    return style;
 }
 
 /// One line of the legend; without a band it is plain text.
@@ -64,11 +71,11 @@ std::vector<Line> linesOf(const OverlayScene& scene) {
             lines.push_back({one, -1, true});
     };
     if (gaps.least_mm) {
-        LengthStyle style = scene.lengths;
-        style.fraction = 0;
-        soft(QStringLiteral("Least: %1, %2 to %3")
-                 .arg(QString::fromStdString(showLength(*gaps.least_mm, style)),
-                      QString::fromStdString(gaps.least_bar), QString::fromStdString(gaps.least_part)));
+        const QString mm = QString::fromStdString(showLength(std::abs(*gaps.least_mm), plainStyle(scene)));
+        const QString bar = QString::fromStdString(gaps.least_bar),
+                      part = QString::fromStdString(gaps.least_part);
+        soft(*gaps.least_mm > 0 ? QStringLiteral("Least: %1 to %2, %3").arg(mm, part, bar)
+                                : QStringLiteral("Deepest: %1 into %2, %3").arg(mm, part, bar));
     }
     if (gaps.missing.empty()) return lines;
     const QString missing = QString::fromStdString(gaps.missing);
@@ -103,6 +110,20 @@ std::vector<QString> gapBandWords(LengthUnit unit) {
     }
     words.push_back(QStringLiteral("over %1").arg(edgeWords(edges.back(), unit) + sign));
     return words;
+}
+
+ViewLabel withGap(ViewLabel label, const OverlayScene& scene) {
+    const int member = scene.cage ? scene.cage->member(label.thing) : -1;
+    if (member < 0) return label;
+    label.chip = colourOf(noGapColour());
+    label.sub_text.clear();
+    const auto i = static_cast<std::size_t>(member);
+    if (i >= scene.gaps->along.size() || scene.gaps->along[i].gaps_mm.empty()) return label;
+    const double least = *std::ranges::min_element(scene.gaps->along[i].gaps_mm);
+    label.chip = colourOf(gapColour(gapScale(scene.lengths.unit).bandOf(least)));
+    label.sub_text =
+        least > 0 ? QString::fromStdString(showLength(least, plainStyle(scene))) : QStringLiteral("touches");
+    return label;
 }
 
 QRectF gapLegendPlace(const OverlayScene& scene) {

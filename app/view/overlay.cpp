@@ -204,7 +204,8 @@ private:
         }
     }
 
-    void addLabel(const ViewLabel& label) {
+    void addLabel(const ViewLabel& plain) {
+        const ViewLabel label = scene_.gaps ? withGap(plain, scene_) : plain;
         Wanted one;
         one.key = label.thing.empty() ? label.text.toStdString() : label.thing;
         one.one_of = label.one_of;

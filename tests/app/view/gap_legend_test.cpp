@@ -126,6 +126,31 @@ TEST(GapLegend, LabelsKeepOffIt) {
         EXPECT_FALSE(label.place.box.intersects(gapLegendPlace(scene))) << label.key;
 }
 
+TEST(GapLegend, ABarIsNamedWithItsLeastGapAndTheColourOfThat) {
+    const CageGeometry cage = testCage();
+    OverlayScene scene;
+    scene.cage = &cage;
+    scene.gaps = someGaps(cage.members.size());
+    scene.gaps->along[0] = {{0, 500, 1000}, {60, 12.5, 60}};
+    scene.gaps->along[1] = {{0, 1000}, {-1, 60}};
+    scene.gaps->along[2] = {};
+    const auto labels = barLabels(cage, LengthUnit::mm);
+    const ViewLabel near = withGap(labels[0], scene), touches = withGap(labels[1], scene),
+                    none = withGap(labels[2], scene);
+    EXPECT_EQ(near.sub_text, "12.5 mm");
+    EXPECT_EQ(near.chip, colourOf(gapColour(2)));
+    EXPECT_EQ(touches.sub_text, "touches");
+    EXPECT_EQ(touches.chip, colourOf(gapColour(0)));
+    EXPECT_EQ(none.sub_text, "");
+    EXPECT_EQ(none.chip, colourOf(noGapColour()));
+    scene.lengths.unit = LengthUnit::in;
+    EXPECT_EQ(withGap(labels[0], scene).sub_text, "0.492 in");
+    ViewLabel place;
+    place.text = "B pillar top";
+    place.sub_text = "kept";
+    EXPECT_EQ(withGap(place, scene).sub_text, "kept");
+}
+
 TEST(BarGapsOfACage, HoldTheLeastPlaceOfEachBarAndOfAll) {
     const CageGeometry cage = testCage();
     // A pane 100 mm above the highest point of the cage.
