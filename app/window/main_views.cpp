@@ -71,10 +71,12 @@ void MainWindow::buildViewMenu() {
     for (const auto& [words, way] : ways) {
         const QKeySequence keys =
             way == Colouring::by_gap ? QKeySequence(Qt::CTRL | Qt::Key_G) : QKeySequence();
-        QAction* one = tick(words, keys, way == Colouring::by_place, [this, colours, way = way](bool on) {
-            if (on) return view_->changeLook([&](SceneLook& look) { look.colouring = way; });
-            // Chosen once more: back to the colours of places.
-            if (!colours->checkedAction()) action(tr("Colour by place"))->setChecked(true);
+        QAction* one = tick(words, keys, way == Colouring::by_place, [this, way = way](bool on) {
+            if (on) view_->changeLook([&](SceneLook& look) { look.colouring = way; });
+        });
+        // Chosen once more: back to the colours of places.
+        connect(one, &QAction::triggered, this, [this](bool on) {
+            if (!on) action(tr("Colour by place"))->setChecked(true);
         });
         colours->addAction(one);
         looks_menu_->addAction(one);

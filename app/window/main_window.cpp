@@ -58,6 +58,7 @@ MainWindow::MainWindow(const QString& recovery_root, QWidget* parent)
         emit desk_.say(tr("%1 was not read; the job is as it was.").arg(name));
     });
     connect(&desk_.scans, &ScanLoader::added, this, [this](const std::string& scan) {
+        emit desk_.say({});
         desk_.selection.set({Thing::Kind::car_scan, scan});
     });
     recallLayout();

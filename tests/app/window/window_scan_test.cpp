@@ -90,6 +90,10 @@ TEST_F(WindowScanTest, CtrlGColoursByGapAndAgainGoesBack) {
     QTest::keyClick(window_.get(), Qt::Key_G, Qt::ControlModifier);
     EXPECT_EQ(view().look().colouring, Colouring::by_place);
     EXPECT_TRUE(window_->action(QStringLiteral("Colour by place"))->isChecked());
+    EXPECT_FALSE(window_->action(QStringLiteral("Colour by gap to the skin"))->isChecked());
+    window_->action(QStringLiteral("Steel"))->trigger();
+    EXPECT_EQ(view().look().colouring, Colouring::steel);
+    EXPECT_FALSE(window_->action(QStringLiteral("Colour by place"))->isChecked()) << "one at a time";
 }
 
 TEST_F(WindowScanTest, ABarSaysItsGapsAndAClickGoesToTheLeast) {
@@ -110,8 +114,12 @@ TEST_F(WindowScanTest, ABarSaysItsGapsAndAClickGoesToTheLeast) {
     window_->inspector().ensureWidgetVisible(list);
     settle();
     QTest::mouseClick(list, Qt::LeftButton, {}, QPoint(40, 8));
-    settle(900);
-    EXPECT_LT((view().view().target - gap->gap.on_tube).norm(), 30) << "it flew to the least place";
+    settle(100);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 5000));
+    const auto at = view().positionOf(gap->gap.on_tube);
+    ASSERT_TRUE(at);
+    EXPECT_LT(QLineF(*at, view().rect().center()).length(), 0.25 * view().height())
+        << "it flew to the least place";
 }
 
 TEST_F(WindowScanTest, GapsFollowAnEditOnceTheHandRestsAndNeverInTheMiddle) {
@@ -125,10 +133,10 @@ TEST_F(WindowScanTest, GapsFollowAnEditOnceTheHandRestsAndNeverInTheMiddle) {
         desk().document.edit(
             QStringLiteral("drag"),
             [n](Job& job) {
-                for (DatumPlane& plane : job.car.planes) plane.tolerance_mm = 0;
                 job.cage.node_reach_mm = 50 + n;
-                for (ShellStation& station : job.car.shell)
-                    for (Vec2& p : station.outline) p.x() += 1;
+                Member& bar = *findMember(job.cage, "belt_bar");
+                for (const TubeStock& tube : job.stock.tubes)
+                    if (tube.section.od_mm > 42) bar.stock = tube.id;
             },
             key);
         QTest::qWait(5);
@@ -137,7 +145,7 @@ TEST_F(WindowScanTest, GapsFollowAnEditOnceTheHandRestsAndNeverInTheMiddle) {
     EXPECT_FALSE(desk().skin_gaps.current());
     ASSERT_TRUE(measured());
     EXPECT_EQ(measurings, 1);
-    EXPECT_NE(desk().skin_gaps.ask()->of("belt_bar")->gap.least_mm, before);
+    EXPECT_LT(desk().skin_gaps.ask()->of("belt_bar")->gap.least_mm, before - 1) << "a thicker tube";
     undo();
     ASSERT_TRUE(measured());
     EXPECT_NEAR(desk().skin_gaps.ask()->of("belt_bar")->gap.least_mm, before, 1e-9);
