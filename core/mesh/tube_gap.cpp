@@ -82,7 +82,7 @@ private:
 /// The distance at stations of a line.
 class Stations {
 public:
-    Stations(const Centreline& line, std::span<const PlacedMesh> meshes) : line_(line), meshes_(meshes) {}
+    explicit Stations(std::span<const PlacedMesh> meshes) : meshes_(meshes) {}
 
     /// @param within_mm  no less than it can be
     std::optional<TubeOnMesh> at(const Piece& piece, double along_mm, double within_mm) const {
@@ -104,7 +104,6 @@ public:
     }
 
 private:
-    const Centreline& line_;
     std::span<const PlacedMesh> meshes_;
 };
 
@@ -147,7 +146,7 @@ std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const Placed
 
 std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::span<const PlacedMesh> meshes,
                                 double step_mm) {
-    const Stations stations(line, meshes);
+    const Stations stations(meshes);
     std::vector<Interval> intervals;
     TubeGap gap;
     LeastSearch least(meshes, MeshTree::kAnyDistance);
