@@ -12,7 +12,8 @@ namespace hoopwright {
 enum ExitCode : int {
     kExitGood = 0,        ///< done; for check: all meet
     kExitFallsShort = 1,  ///< check: something fails, cannot be told, or does not fit together; order: a
-                          ///< piece cannot be cut from the stock; car: a reading to look at again
+                          ///< piece cannot be cut from the stock; car: a reading to look at again;
+                          ///< fit: a limit cannot be met, a bent tube does not fit
     kExitBadInput = 2,    ///< a file or the command line is wrong, or something could not be written
 };
 

@@ -78,6 +78,17 @@ Seen answersOf(const std::string& command) {
         seen.add(run({"quantities", "--json"}).json());
         return seen;
     }
+    if (command == "fit") {
+        const auto add = [&](std::vector<std::string> more) {
+            std::vector<std::string> words = {"fit", kSaloon, "--json", "--member"};
+            words.insert(words.end(), more.begin(), more.end());
+            seen.add(run(words).json());
+        };
+        add({"main_hoop", "--bends", "fewest", "--mean-gap", "1"});
+        add({"main_hoop", "--bent", "900, 75, 900, 75, 900"});
+        add({"side_bar"});
+        return seen;
+    }
     const SpoiledFolder folder;
     const std::string short_sticks = folder.write(
         "stock.yaml", with(textOf(dataFile("stock/metric.yaml")), "sticks: [{length: 6000, price: 96.00}]",
@@ -119,7 +130,7 @@ Seen answersOf(const std::string& command) {
 
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
-                         testing::Values("check", "clearance", "geometry", "order", "quantities"),
+                         testing::Values("check", "clearance", "fit", "geometry", "order", "quantities"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {

@@ -1,0 +1,23 @@
+// A fitted bar as people read it and as programs do.
+#pragma once
+
+#include <iosfwd>
+
+#include "core/fit/member_fit.h"
+
+namespace hoopwright {
+
+struct FitReport {
+    const Job& job;
+    const FitCar& car;
+    const MemberWish& wish;
+    const MemberFit& fit;
+    std::string written;  ///< the cage file that was written; empty: none
+};
+
+/// In the cage's own unit.
+void writeFitText(std::ostream& out, const FitReport& report);
+/// See app/commands/JSON.md.
+void writeFitJson(std::ostream& out, const FitReport& report);
+
+}  // namespace hoopwright

@@ -1,0 +1,190 @@
+// Bars free in space, and tubes bought bent.
+#include <gmock/gmock.h>
+
+#include "core/fit/path_of.h"
+#include "core/fit/pre_bent.h"
+#include "core/mesh/tube_gap.h"
+#include "tests/core/fit/fit_kit.h"
+
+namespace hoopwright {
+namespace {
+
+using testing::Contains;
+using testing::HasSubstr;
+
+Freedom free(int point, const Vec3& along) {
+    return {{Freedom::Straight{point, along}}};
+}
+
+TEST(BarFit, FollowsALineOfTheCarAtTheGap) {
+    // A rail that runs level and then falls at 45 degrees, as roof rail and pillar do; no skin at all. A bar
+    // in its plane may come within the gap of both straights.
+    const FitCar car(Car(), {});
+    BarWish wish;
+    wish.tube = {40, 120, 80, 2};
+    wish.least_gap_mm = 30;
+    wish.follow = {{{-200, 600, 1000}, {400, 600, 1000}}, {{400, 600, 1000}, {900, 600, 500}}};
+    wish.start = {{-200, 600, 950}, {350, 600, 880}, {900 - 50 * std::sqrt(2), 600, 500}};
+    for (const int axis : {0, 2}) wish.freedoms.push_back(free(1, Vec3::Unit(axis)));
+    const auto fit = fitBar(car, wish);
+    ASSERT_TRUE(fit) << fit.reason();
+    // 50 mm inside both lines they meet 50 tan(22.5 deg) behind the corner.
+    const Vec3 corner(400 - 50 * std::tan(std::numbers::pi / 8), 600, 950);
+    EXPECT_NEAR((fit->path[1] - corner).norm(), 0, 1);
+    ASSERT_TRUE(fit->after.lines);
+    EXPECT_NEAR(fit->after.lines->least_mm, 30, kFitError_mm);
+    EXPECT_LT(fit->after.lines->mean_mm, fit->before.lines->mean_mm - 10);
+    ASSERT_FALSE(fit->limits.empty());
+    EXPECT_THAT(fit->limits[0].text, HasSubstr("gap to the line it follows at "));
+}
+
+TEST(BarFit, EndsSlideAlongTheirHosts) {
+    // A bar across under a roof that slopes: it goes as near as it may, along two posts.
+    const FitCar car(boxCar(), {});
+    BarWish wish;
+    wish.tube = {40, 120, 80, 2};
+    wish.least_gap_mm = 25;
+    wish.start = {{0, 400, 500}, {0, -400, 500}};
+    Freedom both;
+    for (const int point : {0, 1}) {
+        const double y = point == 0 ? 400 : -400;
+        const std::vector<PathPoint> post = {{{0, y, 0}, 0}, {{0, y, 1500}, 0}};
+        both.moves.push_back(Freedom::OnHost{point, makeCentreline(post).line, 500, 1});
+    }
+    both.low_mm = -600;
+    both.high_mm = 600;
+    wish.freedoms = {both};
+    const auto fit = fitBar(car, wish);
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_NEAR(fit->path[0].z(), 1000 - 25 - 20, 0.1);
+    EXPECT_NEAR(fit->path[1].z(), 1000 - 25 - 20, 0.1);
+    EXPECT_NEAR(fit->moved_mm[0], 455, 0.1);
+    ASSERT_FALSE(fit->limits.empty());
+    EXPECT_EQ(fit->limits[0].text, "roof gap at the straight");
+    EXPECT_NEAR(fit->limits[0].worth_mm_per_mm, 1, 0.01);  // a mm less gap is a mm nearer
+}
+
+TEST(BarFit, RefusesAStartThroughTheSkin) {
+    const FitCar car(boxCar(), {});
+    BarWish wish;
+    wish.tube = {40, 120, 80, 2};
+    wish.start = {{0, 400, 500}, {0, 0, 1200}, {0, -400, 500}};
+    wish.freedoms = {free(1, Vec3::UnitZ())};
+    EXPECT_THAT(fitBar(car, wish).reason(), HasSubstr("goes through the skin of the car at x 0.0 mm"));
+}
+
+/// The hoop of a box as a tube with longer legs.
+PreBentWish boughtFor(const BarFit& hoop, double longer_mm) {
+    PreBentWish wish;
+    wish.shape = {bendTable(hoop.line), 40};
+    wish.shape.table.rows.front().straight_before_mm += longer_mm;
+    wish.shape.table.last_straight_mm += longer_mm;
+    wish.least_gap_mm = 30;
+    wish.along = hoop.line;
+    return wish;
+}
+
+class BoughtBent : public testing::Test {
+protected:
+    BoughtBent() : car_(boxCar(), {}), hoop_(*fitHoop(car_, hoopAt(650, -100, 2))) {}
+    FitCar car_;
+    HoopFit hoop_;
+};
+
+TEST_F(BoughtBent, TheHoopThatSuitsFitsAndItsLegsAreTrimmed) {
+    const auto fit = fitPreBent(car_, boughtFor(hoop_.bar, 80));
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_TRUE(fit->fits) << fit->verdict;
+    EXPECT_NEAR(fit->trim_mm[0], 80, 1);
+    EXPECT_NEAR(fit->trim_mm[1], 80, 1);
+    EXPECT_NEAR(fit->placed.mean_mm, fit->suited.mean_mm, 0.5);
+    EXPECT_GE(fit->placed.least_mm, 30 - 0.1);
+    EXPECT_THAT(fit->verdict, HasSubstr("it fits: saw "));
+    ASSERT_EQ(fit->pieces.size(), 5u);
+    for (const PieceStandOff& piece : fit->pieces) EXPECT_NEAR(piece.more_than_suited_mm, 0, 1);
+}
+
+TEST_F(BoughtBent, ItsBendsAreNeverChanged) {
+    const PreBentWish wish = boughtFor(hoop_.bar, 80);
+    const auto fit = fitPreBent(car_, wish);
+    ASSERT_TRUE(fit);
+    const BendTable is = bendTable(fit->whole);
+    ASSERT_EQ(is.rows.size(), wish.shape.table.rows.size());
+    for (std::size_t i = 0; i < is.rows.size(); ++i) {
+        EXPECT_NEAR(is.rows[i].straight_before_mm, wish.shape.table.rows[i].straight_before_mm, 1e-6);
+        EXPECT_NEAR(is.rows[i].angle_rad, wish.shape.table.rows[i].angle_rad, 1e-9);
+        EXPECT_NEAR(is.rows[i].rotation_rad, wish.shape.table.rows[i].rotation_rad, 1e-6);
+    }
+    EXPECT_NEAR(is.last_straight_mm, wish.shape.table.last_straight_mm, 1e-6);
+    EXPECT_NEAR((pathOf(fit->line).front() - fit->path.front()).norm(), 0, 1e-9);
+}
+
+TEST_F(BoughtBent, ANarrowerOneStandsOffByWhatItLacks) {
+    PreBentWish wish = boughtFor(hoop_.bar, 80);
+    wish.shape.table.rows[1].straight_before_mm -= 60;  // 30 mm a side
+    wish.foot_reach_mm = 60;
+    const auto fit = fitPreBent(car_, wish);
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_TRUE(fit->fits) << fit->verdict;
+    // Straights 1 and 3 are the legs: together they stand off by 60 mm more.
+    EXPECT_NEAR(fit->pieces[0].more_than_suited_mm + fit->pieces[4].more_than_suited_mm, 60, 3);
+    EXPECT_GT(fit->placed.mean_mm, fit->suited.mean_mm + 10);
+}
+
+TEST_F(BoughtBent, AWiderOneAndAShorterOneDoNotFitAndSayWhy) {
+    PreBentWish wide = boughtFor(hoop_.bar, 80);
+    wide.shape.table.rows[1].straight_before_mm += 40;
+    const auto too_wide = fitPreBent(car_, wide);
+    ASSERT_TRUE(too_wide);
+    EXPECT_FALSE(too_wide->fits);
+    EXPECT_THAT(too_wide->verdict, HasSubstr("it comes within"));
+    EXPECT_NEAR(too_wide->placed.least_mm, 10, 3);
+
+    const auto too_short = fitPreBent(car_, boughtFor(hoop_.bar, -50));
+    ASSERT_TRUE(too_short);
+    EXPECT_FALSE(too_short->fits);
+    EXPECT_NEAR(too_short->trim_mm[0], -50, 1);
+    EXPECT_THAT(too_short->verdict, HasSubstr("the first leg is "));
+    EXPECT_THAT(too_short->verdict, HasSubstr("too short for its foot"));
+}
+
+TEST_F(BoughtBent, RefusesWithASentence) {
+    PreBentWish wish = boughtFor(hoop_.bar, 0);
+    EXPECT_THAT(fitPreBent(FitCar(Car(), {}), wish).reason(), HasSubstr("nothing to fit to"));
+    wish.along = {};
+    EXPECT_THAT(fitPreBent(car_, wish).reason(), HasSubstr("no line"));
+    wish.shape.table.rows.clear();
+    EXPECT_THAT(fitPreBent(car_, wish).reason(), HasSubstr("no bend"));
+}
+
+TEST(BentShape, IsReadAsTaped) {
+    const auto shape = readBentShape("900, 75, 1010 , 75.5 @ -180, 880.5", 45, 135, LengthUnit::mm);
+    ASSERT_TRUE(shape) << shape.reason();
+    ASSERT_EQ(shape->table.rows.size(), 2u);
+    EXPECT_NEAR(shape->table.rows[0].straight_before_mm, 900, 1e-9);
+    EXPECT_NEAR(shape->table.rows[0].angle_rad, 75 * std::numbers::pi / 180, 1e-12);
+    EXPECT_NEAR(shape->table.rows[1].rotation_rad, -std::numbers::pi, 1e-12);
+    EXPECT_NEAR(shape->table.last_straight_mm, 880.5, 1e-9);
+    EXPECT_EQ(shape->od_mm, 45);
+    EXPECT_EQ(shape->table.rows[0].radius_mm, 135);
+    const auto inches = readBentShape("36, 90, 1-1/2\", 90, 36", 44.45, 152.4, LengthUnit::in);
+    ASSERT_TRUE(inches) << inches.reason();
+    EXPECT_NEAR(inches->table.rows[1].straight_before_mm, 38.1, 1e-9);
+}
+
+TEST(BentShape, RefusesWithASentenceThatQuotesIt) {
+    const auto why = [](const std::string& text) {
+        return readBentShape(text, 45, 135, LengthUnit::mm).reason();
+    };
+    EXPECT_THAT(why(""), HasSubstr("does not begin and end with a straight"));
+    EXPECT_THAT(why("900, 75"), HasSubstr("'900, 75' does not begin and end with a straight"));
+    EXPECT_THAT(why("900, x, 900"), HasSubstr("no good number"));
+    EXPECT_THAT(why("900, 0, 900"), HasSubstr("not between 0 and 180"));
+    EXPECT_THAT(why("900, 180, 900"), HasSubstr("not between 0 and 180"));
+    EXPECT_THAT(why("-1, 80, 900"), HasSubstr("less than nothing"));
+    EXPECT_THAT(why("900 @ 3, 80, 900"), HasSubstr("a turn where none can be"));
+    EXPECT_THAT(why("900, 80 @ x, 900"), HasSubstr("no good turn"));
+}
+
+}  // namespace
+}  // namespace hoopwright

@@ -1,0 +1,151 @@
+// Members of the demo cages, fitted and put back in their layouts.
+#include <gmock/gmock.h>
+
+#include "core/files/job_file.h"
+#include "core/fit/member_fit.h"
+#include "core/model/resolve.h"
+#include "core/skin/gap_to_skin.h"
+
+namespace hoopwright {
+namespace {
+
+using testing::Contains;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+class MemberFitOn : public testing::TestWithParam<std::string> {
+protected:
+    MemberFitOn()
+        : job_(*readJob(std::string(HOOPWRIGHT_SOURCE_DIR "/data/cages/") + GetParam() + ".yaml").job),
+          cage_(resolve(job_)),
+          car_(job_.car, job_.scan_meshes) {}
+
+    CageGeometry with(const Member& fitted) const {
+        Job job = job_;
+        for (Member& member : job.cage.members)
+            if (member.id == fitted.id) member = fitted;
+        return resolve(job);
+    }
+    static const ResolvedMember& bar(const CageGeometry& cage, const std::string& id) {
+        return cage.members[static_cast<std::size_t>(cage.member(id))];
+    }
+    /// What the die or the path has against a member.
+    static std::vector<std::string> against(const CageGeometry& cage, const std::string& id) {
+        std::vector<std::string> out;
+        for (const GeometryProblem& problem : cage.problems) {
+            using Kind = GeometryProblem::Kind;
+            if (problem.member == id &&
+                (problem.kind == Kind::path || problem.kind == Kind::no_die ||
+                 problem.kind == Kind::straight_too_short || problem.kind == Kind::angle_too_great ||
+                 problem.kind == Kind::landing_misses))
+                out.push_back(problem.text);
+        }
+        return out;
+    }
+
+    Job job_;
+    CageGeometry cage_;
+    FitCar car_;
+};
+INSTANTIATE_TEST_SUITE_P(Demos, MemberFitOn, testing::Values("hillclimb_saloon", "mile_pickup"),
+                         [](const auto& it) { return it.param; });
+
+TEST_P(MemberFitOn, TheMainHoopComesNearerAndCanBeBent) {
+    const auto fit = fitMember(job_, cage_, car_, {.member = "main_hoop"});
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_TRUE(fit->is_hoop);
+    EXPECT_EQ(fit->bar.trouble, "");
+    EXPECT_LT(fit->bar.after.mean_mm, fit->bar.before.mean_mm);
+    EXPECT_FALSE(fit->bar.limits.empty());
+    const CageGeometry cage = with(fit->member);
+    EXPECT_THAT(against(cage, "main_hoop"), ElementsAre());
+    // The very bar the cage then has: its gap by the program's other way.
+    const ResolvedMember& hoop = bar(cage, "main_hoop");
+    EXPECT_EQ(hoop.line.bendCount(), 4);
+    EXPECT_NEAR(hoop.line.length_mm(), fit->bar.line.length_mm(), 1e-6);
+    const auto gap = gapToSkin(hoop, carSkin(job_.car, job_.scan_meshes), kFittedSurfaces);
+    ASSERT_TRUE(gap);
+    const double whole = hoop.line.length_mm();
+    for (std::size_t i = 0; i < gap->gap.stations_mm.size(); ++i) {
+        const double from_end = std::min(gap->gap.stations_mm[i], whole - gap->gap.stations_mm[i]);
+        if (from_end <= 350) continue;
+        EXPECT_GE(gap->gap.gaps_mm[i], kUsualGap_mm - kFitError_mm);
+    }
+}
+
+TEST_P(MemberFitOn, ASideBarFollowsRoofRailAndPillar) {
+    const auto fit = fitMember(job_, cage_, car_, {.member = "side_bar", .least_gap_mm = 15});
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_EQ(fit->fitted, "side_bar.left");
+    EXPECT_THAT(fit->followed, ElementsAre("roof_rail.left", "a_pillar.left"));
+    ASSERT_TRUE(fit->bar.after.lines && fit->bar.before.lines);
+    EXPECT_LT(fit->bar.after.lines->mean_mm, fit->bar.before.lines->mean_mm);
+    EXPECT_GE(fit->bar.after.lines->least_mm, 15 - kFitError_mm - fit->bar.short_by_mm);
+    const CageGeometry cage = with(fit->member);
+    EXPECT_THAT(against(cage, "side_bar"), ElementsAre());
+    // Ends stay where they land, and the right one is the mirror image.
+    EXPECT_NEAR((bar(cage, "side_bar.left").ends[0].at - bar(cage_, "side_bar.left").ends[0].at).norm(), 0,
+                1e-9);
+    EXPECT_NEAR(
+        (bar(cage, "side_bar.right").line.end() - mirrored(bar(cage, "side_bar.left").line.end())).norm(), 0,
+        1e-9);
+}
+
+TEST_P(MemberFitOn, AWindshieldBarSlidesAlongTheSideBars) {
+    const auto fit =
+        fitMember(job_, cage_, car_, {.member = "windshield_bar", .least_gap_mm = 15, .end_travel_mm = 120});
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_LE(fit->bar.after.mean_mm, fit->bar.before.mean_mm + 0.1);
+    const CageGeometry cage = with(fit->member);
+    EXPECT_THAT(against(cage, "windshield_bar"), ElementsAre());
+    const ResolvedMember& bar_there = bar(cage, "windshield_bar");
+    for (const int end : {0, 1}) {
+        EXPECT_EQ(bar_there.ends[static_cast<std::size_t>(end)].on, ResolvedEnd::On::member);
+        EXPECT_NEAR((bar_there.ends[static_cast<std::size_t>(end)].at -
+                     (end == 0 ? fit->bar.path.front() : fit->bar.path.back()))
+                        .norm(),
+                    0, 1e-3);
+    }
+}
+
+TEST_P(MemberFitOn, RefusesWithASentence) {
+    const auto why = [&](const MemberWish& wish) { return fitMember(job_, cage_, car_, wish).reason(); };
+    EXPECT_THAT(why({.member = "main_hop"}),
+                HasSubstr("no member 'main_hop' in this cage; did you mean 'main_hoop'?"));
+    EXPECT_THAT(why({.member = "dash_bar"}), HasSubstr("is straight and its ends stay"));
+    EXPECT_THAT(why({.member = "side_bar", .follow = {{"roof_rai"}}}),
+                HasSubstr("no line 'roof_rai'; did you mean"));
+    EXPECT_THAT(why({.member = "main_hoop", .bends = 5}), HasSubstr("ask for 2, 4, 6 or 8"));
+    EXPECT_THAT(why({.member = "main_hoop", .bent = "900, 75"}), HasSubstr("begin and end with a straight"));
+    job_.dies.dies.clear();
+    EXPECT_THAT(why({.member = "main_hoop"}), HasSubstr("add the die to the die list"));
+}
+
+TEST_P(MemberFitOn, AHoopStandsWhereTheBuilderSays) {
+    const auto fit = fitMember(job_, cage_, car_, {.member = "main_hoop", .x_mm = -200, .lean_rad = 0.1});
+    ASSERT_TRUE(fit) << fit.reason();
+    for (const Vec3& p : fit->bar.path)
+        EXPECT_NEAR(p.x(), -200 - std::tan(0.1) * (p.z() - fit->bar.path.front().z()), 1e-6);
+    EXPECT_NEAR(bar(with(fit->member), "main_hoop").line.start().x(), -200, 1e-9);
+}
+
+TEST_P(MemberFitOn, AHoopBoughtBentIsLaidAndTrimmed) {
+    const auto suited = fitMember(job_, cage_, car_, {.member = "main_hoop"});
+    ASSERT_TRUE(suited);
+    // The bar bent to suit, taped to the millimetre, with 100 more at each end.
+    const BendTable table = bendTable(suited->bar.line);
+    std::string shape;
+    for (const BendRow& row : table.rows)
+        shape += std::to_string(row.straight_before_mm + (shape.empty() ? 100 : 0)) + " mm, " +
+                 std::to_string(row.angle_rad * 180 / 3.14159265358979) + ", ";
+    shape += std::to_string(table.last_straight_mm + 100) + " mm";
+    const auto fit = fitMember(job_, cage_, car_, {.member = "main_hoop", .bent = shape});
+    ASSERT_TRUE(fit) << fit.reason();
+    ASSERT_TRUE(fit->pre_bent);
+    EXPECT_NEAR(fit->pre_bent->trim_mm[0], 100, 15);
+    EXPECT_NEAR(fit->pre_bent->placed.mean_mm, suited->bar.after.mean_mm, 2);
+    EXPECT_EQ(fit->member.path.size(), suited->member.path.size());
+}
+
+}  // namespace
+}  // namespace hoopwright
