@@ -9,15 +9,28 @@ namespace hoopwright {
 namespace {
 
 /// More than the rounding of a box's distance in floats, for coordinates up to 1.
-constexpr double kFloatSlack = 1e-6;
+constexpr double kFloatSlack = 2e-6;
 /// Three more are put on at each step down, two hundred steps at most.
 constexpr std::size_t kStack = 640;
 
+using Lanes = Eigen::Array4f;
+using BoxLanes = std::array<std::array<float, 4>, 3>;
+
+std::array<Lanes, 3> lanes(const BoxLanes& four) {
+    const auto axis = [&](std::size_t i) {
+        return Eigen::Map<const Lanes, Eigen::Aligned16>(four[i].data());
+    };
+    return {axis(0), axis(1), axis(2)};
+}
+
 class FromPoint {
 public:
+    static constexpr bool kLong = false;
     FromPoint(const Vec3& p, double within) : p_(p), best_{within, {}, 0} {}
     Vec3 middle() const { return p_; }
     Vec3 half() const { return Vec3::Zero(); }
+    struct Along {};
+    Along along(const Vec3&) const { return {}; }
     double limit() const { return best_.distance; }
     void tryTriangle(const Triangle& t, std::uint32_t index) {
         const Vec3 at = nearestOnTriangle(p_, t);
@@ -34,13 +47,47 @@ private:
     bool found_ = false;
 };
 
+/// Seen along a segment it is a point and a box a hexagon; whatever way the point lies off an edge of that,
+/// the segment lies off the box in space. A box about both, by axes alone, would stand far out on a slope.
+class AlongSegment {
+public:
+    /// @param along  of the segment; any length
+    /// @param from_middle  of the tree to the segment
+    AlongSegment(const Vec3& along, const Vec3& from_middle) {
+        for (int axis = 0; axis < 3; ++axis) {
+            const Vec3 n = along.cross(Vec3::Unit(axis));
+            if (n.norm() <= kAligned * along.norm()) continue;
+            normals_[count_] = n.normalized().cast<float>();
+            at_[count_++] = static_cast<float>(n.normalized().dot(from_middle));
+        }
+    }
+    /// Square of how far four boxes are off at least.
+    Lanes squares(const std::array<Lanes, 3>& centre, const std::array<Lanes, 3>& half) const {
+        Lanes most = Lanes::Zero();
+        for (std::size_t i = 0; i < count_; ++i) {
+            const Eigen::Vector3f &n = normals_[i], size = n.cwiseAbs();
+            const Lanes off = (centre[0] * n[0] + centre[1] * n[1] + centre[2] * n[2] - at_[i]).abs();
+            most = most.max(off - (half[0] * size[0] + half[1] * size[1] + half[2] * size[2]));
+        }
+        return most * most;
+    }
+
+private:
+    static constexpr double kAligned = 1e-3;  ///< the other two ways then say as much
+    std::array<Eigen::Vector3f, 3> normals_;
+    std::array<float, 3> at_{};
+    std::size_t count_ = 0;
+};
+
 class FromSegment {
 public:
+    static constexpr bool kLong = true;
     FromSegment(const Vec3& p0, const Vec3& p1, double within)
         : p0_(p0), p1_(p1), best_{{within, {}, 0}, 0} {}
     Vec3 middle() const { return (p0_ + p1_) / 2; }
     Vec3 half() const { return (p1_ - p0_).cwiseAbs() / 2; }
     double limit() const { return best_.nearest.distance; }
+    AlongSegment along(const Vec3& middle) const { return {p1_ - p0_, p0_ - middle}; }
     void tryTriangle(const Triangle& t, std::uint32_t index) {
         const SegmentAndTriangle pair = nearestOfSegment(p0_, p1_, t, limit());
         if (!(pair.distance < limit())) return;
@@ -69,9 +116,14 @@ void tryKept(Shape& shape, const Triangle& t, std::uint32_t index, std::span<con
 }  // namespace
 
 template <class Shape>
-void MeshTree::search(Shape& shape, std::span<const HalfSpace> keep) const {
-    using Lanes = Eigen::Array4f;
+void MeshTree::search(Shape& shape, std::span<const HalfSpace> keep, std::uint32_t first) const {
     if (nodes_.empty()) return;
+    const auto tryTriangle = [&](const Corners& corners, std::uint32_t index) {
+        const Triangle t{mesh_.vertices[corners[0]], mesh_.vertices[corners[1]], mesh_.vertices[corners[2]]};
+        if (keep.empty()) return shape.tryTriangle(t, index);
+        tryKept(shape, t, index, keep);
+    };
+    if (first != kNoTriangle) tryTriangle(mesh_.triangles[first], first);
     const Vec3 middle = shape.middle() - middle_, half = shape.half();
     const double slack = kFloatSlack * (reach_ + middle.cwiseAbs().maxCoeff() + half.maxCoeff());
     const auto limitSquare = [&] {
@@ -86,6 +138,7 @@ void MeshTree::search(Shape& shape, std::span<const HalfSpace> keep) const {
     std::array<Open, kStack> stack;
     std::size_t open = 0;
     stack[open++] = {0, 0, 0};
+    const auto along = shape.along(middle_);
     float most = limitSquare();
     while (open > 0) {
         const Open here = stack[--open];
@@ -93,26 +146,20 @@ void MeshTree::search(Shape& shape, std::span<const HalfSpace> keep) const {
         if (here.count > 0) {
             for (std::int32_t i = here.child; i < here.child + here.count; ++i) {
                 const Leaf& leaf = leaves_[static_cast<std::size_t>(i)];
-                const Triangle t{mesh_.vertices[leaf.corners[0]], mesh_.vertices[leaf.corners[1]],
-                                 mesh_.vertices[leaf.corners[2]]};
-                if (keep.empty()) {
-                    shape.tryTriangle(t, leaf.triangle);
-                } else {
-                    tryKept(shape, t, leaf.triangle, keep);
-                }
+                tryTriangle(leaf.corners, leaf.triangle);
             }
             most = limitSquare();
             continue;
         }
         const Node& node = nodes_[static_cast<std::size_t>(here.child)];
+        const std::array<Lanes, 3> centre = lanes(node.centre), size = lanes(node.half);
         Lanes sum = Lanes::Zero();
         for (int axis = 0; axis < 3; ++axis) {
             const auto k = static_cast<std::size_t>(axis);
-            const Lanes centre = Eigen::Map<const Lanes, Eigen::Aligned16>(node.centre[k].data());
-            const Lanes size = Eigen::Map<const Lanes, Eigen::Aligned16>(node.half[k].data());
-            const Lanes apart = ((centre - m[axis]).abs() - (size + h[axis])).max(0.0f);
+            const Lanes apart = ((centre[k] - m[axis]).abs() - (size[k] + h[axis])).max(0.0f);
             sum += apart * apart;
         }
+        if constexpr (Shape::kLong) sum = sum.max(along.squares(centre, size));
         // Farthest on first, so that the nearest is looked at next.
         const std::size_t bottom = open;
         for (std::size_t slot = 0; slot < 4; ++slot) {
@@ -125,16 +172,17 @@ void MeshTree::search(Shape& shape, std::span<const HalfSpace> keep) const {
     }
 }
 
-std::optional<OnMesh> MeshTree::nearest(const Vec3& p, double within, std::span<const HalfSpace> keep) const {
+std::optional<OnMesh> MeshTree::nearest(const Vec3& p, double within, std::span<const HalfSpace> keep,
+                                        std::uint32_t first) const {
     FromPoint from(p, within);
-    search(from, keep);
+    search(from, keep, first);
     return from.found();
 }
 
 std::optional<SegmentOnMesh> MeshTree::nearest(const Vec3& p0, const Vec3& p1, double within,
-                                               std::span<const HalfSpace> keep) const {
+                                               std::span<const HalfSpace> keep, std::uint32_t first) const {
     FromSegment from(p0, p1, within);
-    search(from, keep);
+    search(from, keep, first);
     return from.found();
 }
 

@@ -39,13 +39,17 @@ public:
     const Box& bounds() const { return bounds_; }
 
     static constexpr double kAnyDistance = std::numeric_limits<double>::infinity();
+    static constexpr std::uint32_t kNoTriangle = std::numeric_limits<std::uint32_t>::max();
     /// The nearest place of the mesh that is nearer than `within` and lies in all of `keep`, or nothing.
-    /// A triangle that crosses a plane of `keep` counts as far as it is kept.
+    /// A triangle that crosses a plane of `keep` counts as far as it is kept. `first`: a triangle thought to
+    /// be near, which saves most of the way where it is; or kNoTriangle.
     std::optional<OnMesh> nearest(const Vec3& p, double within = kAnyDistance,
-                                  std::span<const HalfSpace> keep = {}) const;
+                                  std::span<const HalfSpace> keep = {},
+                                  std::uint32_t first = kNoTriangle) const;
     /// The same of the segment p0-p1; 0 where it goes through.
     std::optional<SegmentOnMesh> nearest(const Vec3& p0, const Vec3& p1, double within = kAnyDistance,
-                                         std::span<const HalfSpace> keep = {}) const;
+                                         std::span<const HalfSpace> keep = {},
+                                         std::uint32_t first = kNoTriangle) const;
 
 private:
     /// Four boxes about `middle_`: their middles, half sizes, and what is in them.
@@ -61,7 +65,7 @@ private:
     };
     class Builder;
     template <class Shape>
-    void search(Shape& shape, std::span<const HalfSpace> keep) const;
+    void search(Shape& shape, std::span<const HalfSpace> keep, std::uint32_t first) const;
 
     TriangleMesh mesh_;
     Box bounds_;

@@ -7,7 +7,7 @@ namespace hoopwright {
 namespace {
 
 constexpr std::size_t kBins = 16;
-constexpr std::size_t kMostInLeaf = 4;
+constexpr std::size_t kMostInLeaf = 2;
 /// Below here a range is halved by number: no shape of mesh makes the tree deeper than this and the binary
 /// logarithm of its size.
 constexpr int kDeepest = 40;

@@ -11,17 +11,19 @@ PlacedMesh::PlacedMesh(MeshTreeRef tree, const MeshPlacement& placement,
         keep_.push_back({placement_.toMesh(side.p), placement_.turn.transpose() * side.n});
 }
 
-std::optional<OnMesh> PlacedMesh::nearest(const Vec3& p, double within_mm) const {
-    std::optional<OnMesh> found = tree_->nearest(placement_.toMesh(p), within_mm / placement_.scale, keep_);
+std::optional<OnMesh> PlacedMesh::nearest(const Vec3& p, double within_mm, std::uint32_t first) const {
+    std::optional<OnMesh> found =
+        tree_->nearest(placement_.toMesh(p), within_mm / placement_.scale, keep_, first);
     if (!found) return found;
     found->distance *= placement_.scale;
     found->at = placement_.toCar(found->at);
     return found;
 }
 
-std::optional<SegmentOnMesh> PlacedMesh::nearest(const Vec3& p0, const Vec3& p1, double within_mm) const {
-    std::optional<SegmentOnMesh> found =
-        tree_->nearest(placement_.toMesh(p0), placement_.toMesh(p1), within_mm / placement_.scale, keep_);
+std::optional<SegmentOnMesh> PlacedMesh::nearest(const Vec3& p0, const Vec3& p1, double within_mm,
+                                                 std::uint32_t first) const {
+    std::optional<SegmentOnMesh> found = tree_->nearest(placement_.toMesh(p0), placement_.toMesh(p1),
+                                                        within_mm / placement_.scale, keep_, first);
     if (!found) return found;
     found->nearest.distance *= placement_.scale;
     found->nearest.at = placement_.toCar(found->nearest.at);

@@ -22,8 +22,10 @@ public:
     const MeshPlacement& placement() const { return placement_; }
     std::span<const HalfSpace> keep() const { return keep_; }  ///< in the mesh's own numbers and axes
     /// As MeshTree::nearest(), all in car axes and mm.
-    std::optional<OnMesh> nearest(const Vec3& p, double within_mm) const;
-    std::optional<SegmentOnMesh> nearest(const Vec3& p0, const Vec3& p1, double within_mm) const;
+    std::optional<OnMesh> nearest(const Vec3& p, double within_mm,
+                                  std::uint32_t first = MeshTree::kNoTriangle) const;
+    std::optional<SegmentOnMesh> nearest(const Vec3& p0, const Vec3& p1, double within_mm,
+                                         std::uint32_t first = MeshTree::kNoTriangle) const;
     /// Triangles of what is kept, in car axes: for a picture.
     TriangleMesh inCar() const;
 

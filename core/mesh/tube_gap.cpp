@@ -10,8 +10,37 @@ namespace {
 
 /// A chord that strays less than this from its bend stands for it.
 constexpr double kStray_mm = kTubeOnMeshError_mm / 2;
-/// A stretch no longer than this is looked at as a segment.
-constexpr double kShort_mm = 32;
+
+/// The distance at places of a line. Each look starts with the triangle the last one found.
+class Looks {
+public:
+    explicit Looks(std::span<const PlacedMesh> meshes)
+        : meshes_(meshes), last_(meshes.size(), MeshTree::kNoTriangle) {}
+
+    /// Nearer than `within_mm`, or nothing.
+    std::optional<TubeOnMesh> at(const Piece& piece, double along_mm, double within_mm) {
+        TubeOnMesh out;
+        out.distance_mm = within_mm;
+        const Vec3 p = piece.point(along_mm);
+        for (std::size_t i = 0; i < meshes_.size(); ++i) {
+            const auto found = meshes_[i].nearest(p, out.distance_mm, last_[i]);
+            if (!found) continue;
+            last_[i] = found->triangle;
+            out = {found->distance, piece.station_mm + along_mm, p,
+                   found->at,       static_cast<int>(i),         found->triangle};
+        }
+        return out.mesh < 0 ? std::nullopt : std::optional(out);
+    }
+
+    /// The nearest possible at a place `step_mm` on from one of this distance.
+    static double reachable(double distance_mm, double step_mm) {
+        return (distance_mm + step_mm) * (1 + 1e-9) + 1e-9;
+    }
+
+private:
+    std::span<const PlacedMesh> meshes_;
+    std::vector<std::uint32_t> last_;  ///< of each mesh
+};
 
 class LeastSearch {
 public:
@@ -19,92 +48,61 @@ public:
         best_.distance_mm = within_mm;
     }
 
-    void search(const PieceSpan& span) {
-        const double half = (span.to_mm - span.from_mm) / 2;
-        const Vec3 middle = span.piece->point(span.middle_mm());
-        // If nothing is nearer to the middle than this, nothing on the stretch is nearer than the best.
-        if (!look(span, span.middle_mm(), middle, best_.distance_mm + half)) return;
-        if (2 * half <= kShort_mm) return searchChord(span);
-        search(span.firstHalf(middle));
-        search(span.lastHalf(middle));
-    }
-
-    void searchChord(const PieceSpan& span) {
-        for (std::size_t i = 0; i < meshes_.size(); ++i) {
-            const auto found = meshes_[i].nearest(span.first, span.last, best_.distance_mm + span.sagitta_mm);
-            if (!found) continue;
-            const double along = std::lerp(span.from_mm, span.to_mm, found->share);
-            if (span.sagitta_mm == 0) {
-                best_ = {found->nearest.distance,  span.piece->station_mm + along,
-                         span.piece->point(along), found->nearest.at,
-                         static_cast<int>(i),      found->nearest.triangle};
-                continue;
-            }
-            look(span, along, span.piece->point(along), best_.distance_mm);
-            const double least = found->nearest.distance - span.sagitta_mm;
-            if (span.sagitta_mm <= kStray_mm || least >= best_.distance_mm - kStray_mm) continue;
-            const Vec3 middle = span.piece->point(span.middle_mm());
-            searchChord(span.firstHalf(middle));
-            searchChord(span.lastHalf(middle));
-            return;  // the halves have looked at every mesh
-        }
-    }
-
     /// Takes over a place already found.
     void take(const TubeOnMesh& place) {
         if (place.distance_mm < best_.distance_mm) best_ = place;
     }
 
+    /// @pre nothing taken yet: looks at the middle of each piece first.
+    void search(const Centreline& line) {
+        struct Open {
+            const Piece* piece;
+            double least_mm;
+        };
+        std::vector<Open> open;
+        Looks looks(meshes_);
+        for (const Piece& piece : line.pieces()) {
+            const double half = piece.length_mm / 2;
+            // If nothing is nearer to the middle than this, nothing on the piece is nearer than the best.
+            const auto place = looks.at(piece, half, Looks::reachable(best_.distance_mm, half));
+            if (!place) continue;
+            take(*place);
+            open.push_back({&piece, place->distance_mm - half});
+        }
+        std::ranges::sort(open, {}, &Open::least_mm);
+        for (const Open& next : open)
+            if (next.least_mm < best_.distance_mm) search(*next.piece);
+    }
+
+    void search(const Piece& piece) { search(PieceSpan(piece, 0, piece.length_mm)); }
+
     std::optional<TubeOnMesh> found() const { return best_.mesh < 0 ? std::nullopt : std::optional(best_); }
-    double least() const { return best_.distance_mm; }
 
 private:
-    /// Is anything nearer to a place of the line than `within_mm`? Keeps it if it is the best.
-    bool look(const PieceSpan& span, double along_mm, const Vec3& at, double within_mm) {
-        TubeOnMesh place;
-        place.distance_mm = within_mm;
+    void search(const PieceSpan& span) {
+        std::optional<double> share;  // of the chord, where the span may hold a better place
         for (std::size_t i = 0; i < meshes_.size(); ++i) {
-            const auto found = meshes_[i].nearest(at, place.distance_mm);
-            if (found)
-                place = {
-                    found->distance, span.piece->station_mm + along_mm, at, found->at, static_cast<int>(i),
-                    found->triangle};
+            const std::uint32_t first =
+                best_.mesh == static_cast<int>(i) ? best_.triangle : MeshTree::kNoTriangle;
+            const auto found =
+                meshes_[i].nearest(span.first, span.last, best_.distance_mm + span.sagitta_mm, first);
+            if (!found) continue;
+            const double along = std::lerp(span.from_mm, span.to_mm, found->share);
+            const Vec3 at = span.piece->point(along);
+            take({(at - found->nearest.at).norm(), span.piece->station_mm + along, at, found->nearest.at,
+                  static_cast<int>(i), found->nearest.triangle});
+            if (found->nearest.distance - span.sagitta_mm < best_.distance_mm - kStray_mm)
+                share = found->share;
         }
-        if (place.mesh < 0) return false;
-        take(place);
-        return true;
+        if (!share || span.sagitta_mm <= kStray_mm) return;
+        const Vec3 middle = span.piece->point(span.middle_mm());
+        const PieceSpan first = span.firstHalf(middle), last = span.lastHalf(middle);
+        search(*share < 0.5 ? first : last);
+        search(*share < 0.5 ? last : first);
     }
 
     std::span<const PlacedMesh> meshes_;
     TubeOnMesh best_;
-};
-
-/// The distance at stations of a line.
-class Stations {
-public:
-    explicit Stations(std::span<const PlacedMesh> meshes) : meshes_(meshes) {}
-
-    /// @param within_mm  no less than it can be
-    std::optional<TubeOnMesh> at(const Piece& piece, double along_mm, double within_mm) const {
-        TubeOnMesh out;
-        out.distance_mm = within_mm;
-        const Vec3 p = piece.point(along_mm);
-        for (std::size_t i = 0; i < meshes_.size(); ++i) {
-            const auto found = meshes_[i].nearest(p, out.distance_mm);
-            if (found)
-                out = {found->distance, piece.station_mm + along_mm, p,
-                       found->at,       static_cast<int>(i),         found->triangle};
-        }
-        return out.mesh < 0 ? std::nullopt : std::optional(out);
-    }
-
-    /// The nearest possible at a station `step_mm` on from one of this distance.
-    static double reachable(double distance_mm, double step_mm) {
-        return (distance_mm + step_mm) * (1 + 1e-9) + 1e-9;
-    }
-
-private:
-    std::span<const PlacedMesh> meshes_;
 };
 
 struct Interval {
@@ -112,8 +110,7 @@ struct Interval {
     double from_mm = 0, to_mm = 0;  ///< along the piece
     double from_distance = 0, to_distance = 0;
     double length() const { return to_mm - from_mm; }
-    /// No place of it is nearer, or farther: the distance grows no faster than the way.
-    double least() const { return (from_distance + to_distance - length()) / 2; }
+    /// No place of it is farther: the distance grows no faster than the way.
     double most() const { return (from_distance + to_distance + length()) / 2; }
 };
 
@@ -121,18 +118,17 @@ struct Farthest {
     double distance_mm = 0, station_mm = 0;
 };
 
-void searchFarthest(const Stations& stations, const Interval& part, Farthest& best) {
+void searchFarthest(Looks& looks, const Interval& part, Farthest& best) {
     if (part.most() <= best.distance_mm + kGreatestGapError_mm) return;
     const double middle = (part.from_mm + part.to_mm) / 2;
-    const auto found =
-        stations.at(*part.piece, middle, Stations::reachable(part.from_distance, part.length() / 2));
+    const auto found = looks.at(*part.piece, middle, Looks::reachable(part.from_distance, part.length() / 2));
     if (!found) return;
     if (found->distance_mm > best.distance_mm) best = {found->distance_mm, found->station_mm};
     Interval first = part, last = part;
     first.to_mm = last.from_mm = middle;
     first.to_distance = last.from_distance = found->distance_mm;
-    searchFarthest(stations, first, best);
-    searchFarthest(stations, last, best);
+    searchFarthest(looks, first, best);
+    searchFarthest(looks, last, best);
 }
 
 }  // namespace
@@ -140,13 +136,13 @@ void searchFarthest(const Stations& stations, const Interval& part, Farthest& be
 std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const PlacedMesh> meshes,
                                   double within_mm) {
     LeastSearch search(meshes, within_mm);
-    for (const Piece& piece : line.pieces()) search.search(PieceSpan(piece, 0, piece.length_mm));
+    search.search(line);
     return search.found();
 }
 
 std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::span<const PlacedMesh> meshes,
                                 double step_mm) {
-    const Stations stations(meshes);
+    Looks looks(meshes);
     std::vector<Interval> intervals;
     TubeGap gap;
     LeastSearch least(meshes, MeshTree::kAnyDistance);
@@ -164,7 +160,7 @@ std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::s
         const int parts = std::max(1, static_cast<int>(std::ceil(piece.length_mm / step_mm)));
         for (int i = intervals.empty() ? 0 : 1; i <= parts; ++i) {
             const double along = piece.length_mm * i / parts, step = piece.length_mm / parts;
-            const auto place = stations.at(piece, along, Stations::reachable(before, step));
+            const auto place = looks.at(piece, along, Looks::reachable(before, step));
             if (!place) return std::nullopt;
             if (i > 0) {
                 intervals.push_back({&piece, along - step, along, before, place->distance_mm});
@@ -174,9 +170,8 @@ std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::s
             keep(*place);
         }
     }
-    for (const Interval& part : intervals)
-        if (part.least() < least.least()) least.searchChord(PieceSpan(*part.piece, part.from_mm, part.to_mm));
-    for (const Interval& part : intervals) searchFarthest(stations, part, farthest);
+    for (const Piece& piece : line.pieces()) least.search(piece);
+    for (const Interval& part : intervals) searchFarthest(looks, part, farthest);
     const TubeOnMesh place = *least.found();
     gap.least_mm = place.distance_mm - radius_mm;
     gap.least_station_mm = place.station_mm;
