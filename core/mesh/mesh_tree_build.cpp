@@ -6,8 +6,8 @@
 namespace hoopwright {
 namespace {
 
-constexpr std::size_t kBins = 16;
-constexpr std::size_t kMostInLeaf = 2;
+constexpr std::size_t kMostBins = 16;
+constexpr std::size_t kMostInLeaf = 3;
 /// Below here a range is halved by number: no shape of mesh makes the tree deeper than this and the binary
 /// logarithm of its size.
 constexpr int kDeepest = 40;
@@ -80,26 +80,27 @@ std::pair<MeshTree::Builder::Range, MeshTree::Builder::Range> MeshTree::Builder:
     for (int i = 1; i < 3; ++i)
         if (width[i] > width[axis]) axis = i;
     const float start = whole.middles.low[axis];
-    const float scale = static_cast<float>(kBins) / width[axis];
+    const std::size_t bins = std::min(kMostBins, whole.size());
+    const float scale = static_cast<float>(bins) / width[axis];
     if (!(width[axis] > 0) || !std::isfinite(scale) || depth > kDeepest) {
         const std::size_t middle = whole.first + whole.size() / 2;
         return {measured(whole.first, middle), measured(middle, whole.last)};
     }
     const auto binOf = [&](const Item& item) {
         const auto bin = static_cast<int>((item.twice(axis) - start) * scale);
-        return static_cast<std::size_t>(std::clamp(bin, 0, static_cast<int>(kBins) - 1));
+        return static_cast<std::size_t>(std::clamp(bin, 0, static_cast<int>(bins) - 1));
     };
-    std::array<Bounds, kBins> boxes;
-    std::array<std::size_t, kBins> counts{};
+    std::array<Bounds, kMostBins> boxes;
+    std::array<std::size_t, kMostBins> counts{};
     for (std::size_t i = whole.first; i < whole.last; ++i) {
         const std::size_t bin = binOf(items_[i]);
         boxes[bin].add(items_[i].low, items_[i].high);
         ++counts[bin];
     }
-    std::array<float, kBins> cost_above{};
+    std::array<float, kMostBins> cost_above{};
     Bounds box;
     std::size_t count = 0;
-    for (std::size_t bin = kBins - 1; bin > 0; --bin) {
+    for (std::size_t bin = bins - 1; bin > 0; --bin) {
         box.add(boxes[bin].low, boxes[bin].high);
         count += counts[bin];
         cost_above[bin] = count > 0 ? box.halfArea() * static_cast<float>(count) : 0;
@@ -108,7 +109,7 @@ std::pair<MeshTree::Builder::Range, MeshTree::Builder::Range> MeshTree::Builder:
     count = 0;
     std::size_t best = 0;
     float least = std::numeric_limits<float>::infinity();
-    for (std::size_t bin = 0; bin + 1 < kBins; ++bin) {
+    for (std::size_t bin = 0; bin + 1 < bins; ++bin) {
         box.add(boxes[bin].low, boxes[bin].high);
         count += counts[bin];
         if (count == 0 || count == whole.size()) continue;
