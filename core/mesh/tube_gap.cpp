@@ -11,6 +11,16 @@ namespace {
 /// A chord that strays less than this from its bend stands for it.
 constexpr double kStray_mm = kTubeOnMeshError_mm / 2;
 
+std::vector<PieceSpan> spansOf(const Centreline& line, Stretch part) {
+    std::vector<PieceSpan> out;
+    for (const Piece& piece : line.pieces()) {
+        const double from = std::max(0.0, part.from_mm - piece.station_mm);
+        const double to = std::min(piece.length_mm, part.to_mm - piece.station_mm);
+        if (from <= to) out.emplace_back(piece, from, to);
+    }
+    return out;
+}
+
 /// The distance at places of a line. Each look starts with the triangle the last one found.
 class Looks {
 public:
@@ -53,32 +63,28 @@ public:
         if (place.distance_mm < best_.distance_mm) best_ = place;
     }
 
-    /// @pre nothing taken yet: looks at the middle of each piece first.
-    void search(const Centreline& line) {
+    /// @pre nothing taken yet: looks at the middle of each first.
+    void search(std::span<const PieceSpan> spans) {
         struct Open {
-            const Piece* piece;
+            const PieceSpan* span;
             double least_mm;
         };
         std::vector<Open> open;
         Looks looks(meshes_);
-        for (const Piece& piece : line.pieces()) {
-            const double half = piece.length_mm / 2;
-            // If nothing is nearer to the middle than this, nothing on the piece is nearer than the best.
-            const auto place = looks.at(piece, half, Looks::reachable(best_.distance_mm, half));
+        for (const PieceSpan& span : spans) {
+            const double half = (span.to_mm - span.from_mm) / 2;
+            // If nothing is nearer to the middle than this, nothing on the span is nearer than the best.
+            const auto place =
+                looks.at(*span.piece, span.middle_mm(), Looks::reachable(best_.distance_mm, half));
             if (!place) continue;
             take(*place);
-            open.push_back({&piece, place->distance_mm - half});
+            open.push_back({&span, place->distance_mm - half});
         }
         std::ranges::sort(open, {}, &Open::least_mm);
         for (const Open& next : open)
-            if (next.least_mm < best_.distance_mm) search(*next.piece);
+            if (next.least_mm < best_.distance_mm) search(*next.span);
     }
 
-    void search(const Piece& piece) { search(PieceSpan(piece, 0, piece.length_mm)); }
-
-    std::optional<TubeOnMesh> found() const { return best_.mesh < 0 ? std::nullopt : std::optional(best_); }
-
-private:
     void search(const PieceSpan& span) {
         std::optional<double> share;  // of the chord, where the span may hold a better place
         for (std::size_t i = 0; i < meshes_.size(); ++i) {
@@ -101,6 +107,9 @@ private:
         search(*share < 0.5 ? last : first);
     }
 
+    std::optional<TubeOnMesh> found() const { return best_.mesh < 0 ? std::nullopt : std::optional(best_); }
+
+private:
     std::span<const PlacedMesh> meshes_;
     TubeOnMesh best_;
 };
@@ -134,14 +143,15 @@ void searchFarthest(Looks& looks, const Interval& part, Farthest& best) {
 }  // namespace
 
 std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const PlacedMesh> meshes,
-                                  double within_mm) {
+                                  double within_mm, Stretch part) {
     LeastSearch search(meshes, within_mm);
-    search.search(line);
+    search.search(spansOf(line, part));
     return search.found();
 }
 
 std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::span<const PlacedMesh> meshes,
-                                double step_mm) {
+                                double step_mm, Stretch part) {
+    const std::vector<PieceSpan> spans = spansOf(line, part);
     Looks looks(meshes);
     std::vector<Interval> intervals;
     TubeGap gap;
@@ -155,29 +165,31 @@ std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::s
         gap.stations_mm.push_back(place.station_mm);
         gap.gaps_mm.push_back(place.distance_mm - radius_mm);
     };
-    double before = MeshTree::kAnyDistance;
-    for (const Piece& piece : line.pieces()) {
-        const int parts = std::max(1, static_cast<int>(std::ceil(piece.length_mm / step_mm)));
+    double before = MeshTree::kAnyDistance, length = 0;
+    for (const PieceSpan& span : spans) {
+        const double whole = span.to_mm - span.from_mm;
+        const int parts = std::max(1, static_cast<int>(std::ceil(whole / step_mm)));
         for (int i = intervals.empty() ? 0 : 1; i <= parts; ++i) {
-            const double along = piece.length_mm * i / parts, step = piece.length_mm / parts;
-            const auto place = looks.at(piece, along, Looks::reachable(before, step));
+            const double along = span.from_mm + whole * i / parts, step = whole / parts;
+            const auto place = looks.at(*span.piece, along, Looks::reachable(before, step));
             if (!place) return std::nullopt;
             if (i > 0) {
-                intervals.push_back({&piece, along - step, along, before, place->distance_mm});
+                intervals.push_back({span.piece, along - step, along, before, place->distance_mm});
                 sum += step * (before + place->distance_mm) / 2;
             }
             before = place->distance_mm;
             keep(*place);
         }
+        length += whole;
     }
-    for (const Piece& piece : line.pieces()) least.search(piece);
-    for (const Interval& part : intervals) searchFarthest(looks, part, farthest);
+    for (const PieceSpan& span : spans) least.search(span);
+    for (const Interval& interval : intervals) searchFarthest(looks, interval, farthest);
     const TubeOnMesh place = *least.found();
     gap.least_mm = place.distance_mm - radius_mm;
     gap.least_station_mm = place.station_mm;
     gap.greatest_mm = farthest.distance_mm - radius_mm;
     gap.greatest_station_mm = farthest.station_mm;
-    gap.mean_mm = (line.length_mm() > 0 ? sum / line.length_mm() : before) - radius_mm;
+    gap.mean_mm = (length > 0 ? sum / length : before) - radius_mm;
     gap.on_mesh = place.on_mesh;
     gap.on_tube = place.on_line;
     if (place.distance_mm > 0)

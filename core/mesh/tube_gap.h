@@ -19,14 +19,18 @@ struct TubeOnMesh {
     std::uint32_t triangle = 0;
 };
 
+/// All of a centreline.
+inline constexpr Stretch kWholeLine{0, std::numeric_limits<double>::infinity()};
+
 /// Straights exactly, bends to this.
 inline constexpr double kTubeOnMeshError_mm = 0.01;
-/// The nearest place that is nearer than `within_mm`, or nothing. Method: the distance along a line grows no
-/// faster than the way along it, so that most of a tube needs one look in its middle; what is left, chord by
-/// chord.
+/// The nearest place of a stretch that is nearer than `within_mm`, or nothing. Method: the distance along a
+/// line grows no faster than the way along it, so that one look in the middle of a straight or bend says how
+/// near it may come; then those that may hold the best, nearest first: a straight as a segment, a bend by
+/// chords halved where they stray too far.
 /// @pre the line is not empty.
 std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const PlacedMesh> meshes,
-                                  double within_mm = MeshTree::kAnyDistance);
+                                  double within_mm = MeshTree::kAnyDistance, Stretch part = kWholeLine);
 
 /// The gap between a tube's outside and the nearest of several meshes, all along it. Negative where the mesh
 /// is nearer to the centreline than its radius; at -radius the mesh goes through the centreline. A mesh has
@@ -47,8 +51,9 @@ struct TubeGap {
 inline constexpr double kGreatestGapError_mm = 0.5;
 inline constexpr double kGapStep_mm = 20;  ///< greatest distance of two stations, unless said
 
-/// Nothing where no mesh has a triangle that is kept.
+/// Along a stretch of it. Nothing where no mesh has a triangle that is kept.
+/// @pre the stretch has a length.
 std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::span<const PlacedMesh> meshes,
-                                double step_mm = kGapStep_mm);
+                                double step_mm = kGapStep_mm, Stretch part = kWholeLine);
 
 }  // namespace hoopwright

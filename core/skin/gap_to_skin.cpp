@@ -3,6 +3,18 @@
 #include <span>
 
 namespace hoopwright {
+namespace {
+
+/// Without its feet, unless nothing would be left.
+Stretch clearOfFeet(const ResolvedMember& member) {
+    const auto leftOut = [&](const ResolvedEnd& end) {
+        return end.on == ResolvedEnd::On::plate ? kFootLeftOut_od * member.section.od_mm : 0;
+    };
+    const Stretch part{leftOut(member.ends[0]), member.line.length_mm() - leftOut(member.ends[1])};
+    return part.from_mm < part.to_mm ? part : kWholeLine;
+}
+
+}  // namespace
 
 std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& skin, SurfaceKinds kinds,
                                    double step_mm) {
@@ -14,19 +26,21 @@ std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& 
         meshes.push_back(skin.surfaces[i].mesh);
         surface_of.push_back(static_cast<int>(i));
     }
-    std::optional<TubeGap> gap = gapAlong(member.line, member.radius_mm(), meshes, step_mm);
+    const Stretch part = clearOfFeet(member);
+    std::optional<TubeGap> gap = gapAlong(member.line, member.radius_mm(), meshes, step_mm, part);
     if (!gap) return std::nullopt;
-    const auto partOf = [&](int mesh, std::uint32_t triangle) {
+    const auto nameOf = [&](int mesh, std::uint32_t triangle) {
         return skin.surfaces[static_cast<std::size_t>(surface_of[static_cast<std::size_t>(mesh)])].partAt(
             triangle);
     };
     GapToSkin out;
     out.surface = surface_of[static_cast<std::size_t>(gap->mesh)];
-    out.part = partOf(gap->mesh, gap->triangle);
+    out.part = nameOf(gap->mesh, gap->triangle);
     for (std::size_t i = 0; i < meshes.size(); ++i) {
-        const auto near = nearest(member.line, std::span<const PlacedMesh>(&meshes[i], 1));
+        const auto near =
+            nearest(member.line, std::span<const PlacedMesh>(&meshes[i], 1), MeshTree::kAnyDistance, part);
         if (!near) continue;
-        out.surfaces.push_back({surface_of[i], partOf(static_cast<int>(i), near->triangle),
+        out.surfaces.push_back({surface_of[i], nameOf(static_cast<int>(i), near->triangle),
                                 near->distance_mm - member.radius_mm(), near->station_mm});
     }
     out.gap = *std::move(gap);

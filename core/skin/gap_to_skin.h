@@ -10,8 +10,12 @@
 
 namespace hoopwright {
 
+/// So many diameters of a bar at a foot are left out: there it comes down to what it stands on, and is meant
+/// to.
+inline constexpr double kFootLeftOut_od = 2;
+
 struct GapToSkin {
-    TubeGap gap;  ///< see there: of the bare tube, all along it; `mesh` is not meant for use, `surface` is
+    TubeGap gap;       ///< see there: of the bare tube, all along it but at its feet; not `mesh`: `surface`
     int surface = -1;  ///< index into CarSkin::surfaces, of the nearest place
     std::string part;  ///< its name: "shell", "windshield", "cab.stl"
     /// The least gap to each surface asked for, in the order of CarSkin::surfaces.

@@ -119,6 +119,41 @@ TEST(MeshTree, ASegmentToo) {
     }
 }
 
+TEST(MeshTree, ALongSegmentOnASlopeOrAlongAnAxisToo) {
+    std::mt19937_64 random(13);
+    std::uniform_real_distribution<double> place(-1600, 1600);
+    const TriangleMesh mesh = madeScan(25, 30);
+    const MeshTree tree(mesh);
+    for (int i = 0; i < 300; ++i) {
+        const Vec3 p0(place(random), place(random), place(random));
+        const Vec3 p1 =
+            i % 4 == 0 ? Vec3(p0 + 900 * Vec3::Unit(i / 4 % 3)) : Vec3(p0 + 1800 * randomUnit(random));
+        double least = 1e300;
+        for (const Corners& t : mesh.triangles)
+            least = std::min(least, nearestOfSegment(p0, p1, triangleOf(mesh, t), 1e300).distance);
+        EXPECT_NEAR(tree.nearest(p0, p1)->nearest.distance, least, 1e-9);
+        EXPECT_NEAR(tree.nearest(p0, p1, least + 1)->nearest.distance, least, 1e-9);
+    }
+}
+
+TEST(MeshTree, AnyTriangleMayBeLookedAtFirst) {
+    std::mt19937_64 random(14);
+    std::uniform_real_distribution<double> place(-1600, 1600);
+    const TriangleMesh mesh = madeScan(12, 15);
+    const MeshTree tree(mesh);
+    const HalfSpace ahead{{0, 0, 0}, Vec3::UnitX()};
+    for (std::uint32_t first = 0; first < mesh.triangles.size(); first += 7) {
+        const Vec3 p(place(random), place(random), place(random));
+        const Vec3 q = p + 300 * randomUnit(random);
+        EXPECT_EQ(tree.nearest(p, 1e9, {}, first)->distance, tree.nearest(p)->distance);
+        EXPECT_EQ(tree.nearest(p, q, 1e9, {}, first)->nearest.distance, tree.nearest(p, q)->nearest.distance);
+        // One that is cut off does not count.
+        EXPECT_EQ(tree.nearest(p, 1e9, {&ahead, 1}, first)->distance,
+                  tree.nearest(p, 1e9, {&ahead, 1})->distance);
+        EXPECT_FALSE(tree.nearest(p, tree.nearest(p)->distance * (1 - 1e-12), {}, first));
+    }
+}
+
 TEST(MeshTree, WithinALimitThereIsOneOrNone) {
     const TriangleMesh mesh = madeScan(20, 20);
     const MeshTree tree(mesh);

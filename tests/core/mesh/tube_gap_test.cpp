@@ -140,5 +140,21 @@ TEST(TubeGap, AMeshThatIsPlacedIsMeasuredWhereItIs) {
     EXPECT_FALSE(nearest(arch(0, 900), {&none, 1}));
 }
 
+TEST(TubeGap, AStretchIsMeasuredByItself) {
+    // The arch stands on a plate 30 under its feet; from 100 up its leg the plate is 130 away.
+    const PlacedMesh floor(std::make_shared<MeshTree>(plate(-30)), {});
+    const Centreline line = arch(0, 900);
+    const Stretch part{100, line.length_mm() - 250};
+    const TubeGap gap = *gapAlong(line, 20, {&floor, 1}, kGapStep_mm, part);
+    EXPECT_NEAR(gap.least_mm, 130 - 20, 1e-9);
+    EXPECT_NEAR(gap.least_station_mm, 100, 1e-9);
+    EXPECT_NEAR(gap.stations_mm.front(), 100, 1e-9);
+    EXPECT_NEAR(gap.stations_mm.back(), line.length_mm() - 250, 1e-9);
+    EXPECT_NEAR(nearest(line, {&floor, 1}, 1e9, part)->distance_mm, 130, 1e-9);
+    EXPECT_NEAR(nearest(line, {&floor, 1}, 1e9, {300, line.length_mm() - 250})->distance_mm, 280, 1e-9);
+    EXPECT_EQ(gapAlong(line, 20, {&floor, 1})->least_mm,
+              gapAlong(line, 20, {&floor, 1}, 20, kWholeLine)->least_mm);
+}
+
 }  // namespace
 }  // namespace hoopwright

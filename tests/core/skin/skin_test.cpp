@@ -116,6 +116,23 @@ TEST(GapToSkin, EachSurfaceHasItsLeastAndKindsCanBeChosen) {
     EXPECT_FALSE(gapToSkin(ResolvedMember(), skin));
 }
 
+TEST(GapToSkin, AFootStandsOnTheFloorAndIsNoFault) {
+    Car car = boxCar();
+    car.lines = {ring("floor", CarLine::Kind::floor, 0)};
+    const CarSkin skin = carSkin(car, {});
+    ResolvedMember post = bar({0, 0, 0}, {0, 0, 900});
+    EXPECT_NEAR(gapToSkin(post, skin)->gap.least_mm, -20, 0.01);
+    post.ends[0].on = ResolvedEnd::On::plate;
+    const double left_out = kFootLeftOut_od * post.section.od_mm;
+    const auto gap = gapToSkin(post, skin, bitOf(SurfaceKind::floor));
+    EXPECT_NEAR(gap->gap.least_mm, left_out - 20, 0.01);
+    EXPECT_NEAR(gap->surfaces[0].least_mm, left_out - 20, 0.01);
+    EXPECT_NEAR(gap->gap.stations_mm.front(), left_out, 1e-9);
+    // A stub shorter than that is measured whole.
+    post.line = bar({0, 0, 0}, {0, 0, 50}).line;
+    EXPECT_NEAR(gapToSkin(post, skin)->gap.least_mm, -20, 0.01);
+}
+
 TEST(GapToSkin, TheDemoHoopAgreesWithLookingAtEveryTriangle) {
     const JobResult demo = readJob(HOOPWRIGHT_SOURCE_DIR "/data/cages/hillclimb_saloon.yaml");
     ASSERT_TRUE(demo.job);
@@ -125,7 +142,8 @@ TEST(GapToSkin, TheDemoHoopAgreesWithLookingAtEveryTriangle) {
     ASSERT_EQ(gaps.size(), cage.members.size());
     const auto hoop = static_cast<std::size_t>(cage.member("main_hoop"));
     double least = 1e300;
-    for (double s = 0; s <= cage.members[hoop].line.length_mm(); s += 5) {
+    const double feet = kFootLeftOut_od * cage.members[hoop].section.od_mm;
+    for (double s = feet; s <= cage.members[hoop].line.length_mm() - feet; s += 5) {
         const Vec3 p = cage.members[hoop].line.point(s);
         for (const SkinSurface& surface : skin.surfaces) {
             const TriangleMesh mesh = surface.mesh.inCar();
