@@ -45,7 +45,7 @@ CarPage::CarPage(Desk& desk, const std::vector<QAction*>& walking, const std::ve
                  QAction* sheet, QWidget* parent)
     : LeftPage(desk, tr("Car"), parent), walk_(new MeasuringWalk(desk, this)) {
     for (QAction* action : walking) walking_.push_back(addButton(action));
-    for (QAction* action : listing) listing_.push_back(addButton(action));
+    listing_.push_back(addMenu(tr("Add ▾"), listing));
     auto* line = new QWidget(this);
     auto* words = new QHBoxLayout(line);
     words->setContentsMargins(kGrid, 0, kGrid, kGrid / 2);

@@ -3,6 +3,7 @@
 #include <QAction>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QMenu>
 #include <QPainter>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -73,6 +74,19 @@ LeftPage::LeftPage(Desk& desk, const QString& heading, QWidget* parent)
 QWidget* LeftPage::addButton(QAction* action) {
     auto* button = new QToolButton(head_);
     button->setDefaultAction(action);
+    button->setToolButtonStyle(Qt::ToolButtonTextOnly);
+    button->setFocusPolicy(Qt::TabFocus);
+    head_->layout()->addWidget(button);
+    return button;
+}
+
+QWidget* LeftPage::addMenu(const QString& word, const std::vector<QAction*>& actions) {
+    auto* button = new QToolButton(head_);
+    auto* menu = new QMenu(button);
+    for (QAction* action : actions) menu->addAction(action);
+    button->setText(word);
+    button->setMenu(menu);
+    button->setPopupMode(QToolButton::InstantPopup);
     button->setToolButtonStyle(Qt::ToolButtonTextOnly);
     button->setFocusPolicy(Qt::TabFocus);
     head_->layout()->addWidget(button);

@@ -23,6 +23,8 @@ public:
 
 protected:
     QWidget* addButton(QAction* action);  ///< a word in the heading
+    /// A word in the heading that unfolds several.
+    QWidget* addMenu(const QString& word, const std::vector<QAction*>& actions);
     void addAboveList(QWidget* widget);
     void addBesideList(QWidget* widget);  ///< takes the list's room when the list is hidden
     void setFoot(const QString& strong, const QString& figure, const QString& soft);
