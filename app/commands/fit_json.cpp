@@ -69,6 +69,7 @@ void writePreBent(JsonWriter& json, const std::optional<PreBentFit>& fit) {
     json.number("first_foot_off_mm", fit->foot_off_mm[0]);
     json.number("last_foot_off_mm", fit->foot_off_mm[1]);
     json.number("short_by_mm", fit->short_by_mm);
+    writeLimits(json, fit->limits);
     writePath(json, "path_mm", fit->path);
     writeGoodness(json, "placed", fit->placed);
     const auto list = json.list("stand_offs");

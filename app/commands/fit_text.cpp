@@ -26,7 +26,7 @@ public:
                         0);
         writeGoodness();
         writePath("Its ends and corners", fit_.bar.path);
-        writeLimits();
+        writeLimits(fit_.bar.limits, fit_.bar.trouble.empty());
         writeTried();
         if (fit_.pre_bent) writePreBent(*fit_.pre_bent);
         for (const std::string& words : {fit_.bar.trouble, fit_.bar.ends_note, fit_.note})
@@ -85,16 +85,15 @@ private:
         out_ << "\n" << called << "\n" << rows.text(2);
     }
 
-    void writeLimits() {
-        if (fit_.bar.limits.empty()) {
+    void writeLimits(const std::vector<FitLimit>& limits, bool met) {
+        if (limits.empty()) {
             out_ << "\n" << wrapped("Nothing holds it back: no bar near this one stands nearer.", 0);
             return;
         }
         TextTable rows({Align::left, Align::right, Align::right});
-        const bool met = fit_.bar.trouble.empty();
         rows.add({"what holds it", "at",
                   met ? "for 1 less of it, mean less by" : "for 1 less of it, missed less by"});
-        for (const FitLimit& limit : fit_.bar.limits)
+        for (const FitLimit& limit : limits)
             rows.add({limit.text, length(limit.station_mm), fixed(limit.worth_mm_per_mm, 2)});
         out_ << "\n" << rows.text(2);
     }
@@ -116,7 +115,12 @@ private:
             rows.add({(one.is_bend ? "bend " : "straight ") + std::to_string(one.number), length(one.mean_mm),
                       length(one.greatest_mm), length(one.more_than_suited_mm)});
         out_ << rows.text(2);
+        out_ << "\n"
+             << wrapped("Its feet stand " + length(bent.foot_off_mm[0]) + " and " +
+                            showLength(bent.foot_off_mm[1], whole_) + " from those of the fitted bar.",
+                        0);
         writePath("Its cut ends and corners", bent.path);
+        writeLimits(bent.limits, bent.short_by_mm == 0);
     }
 
     std::ostream& out_;

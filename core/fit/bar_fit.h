@@ -105,6 +105,8 @@ struct BarFit {
 inline constexpr double kComesFree = 0.1;
 /// Gaps of a fit are met to this.
 inline constexpr double kFitError_mm = 0.05;
+/// So much less of every gap at once is looked at to see what each is worth: little, but clear of rounding.
+inline constexpr double kEased_mm = 0.1;
 
 /// How a path would stand off, as fitBar() counts it; before any bend is fitted, too.
 FitGoodness goodnessOf(const FitCar& car, const BarWish& wish, const std::vector<Vec3>& path);

@@ -12,6 +12,9 @@ namespace {
 constexpr double kLeastBox = 1e-5;
 constexpr double kFirstCurvature = 1e-3;
 constexpr double kNoMiss = 1e-9, kGreatestPenalty = 1e6;
+constexpr double kMissed = 1e-3;       // a limit missed by less is met
+constexpr double kContradicts = 0.02;  // of what the missed limits cost together
+constexpr double kNearlyFlat = 1e-3, kNoBound = 1e9;
 constexpr double kMissCurvature = 1e-6;  // keeps the quadratic strictly convex in the miss
 
 double miss(const SearchValue& at) {
@@ -177,11 +180,61 @@ private:
     int evaluations_ = 0;
 };
 
+/// Where limits contradict each other, the penalty lets all others be missed as much too. Once more, with
+/// these held and only those that contradict let go; nothing where that cannot be.
+std::optional<SearchResult> meetingTheRest(const SearchProblem& problem, const SearchResult& found,
+                                           const SearchOptions& options) {
+    Eigen::VectorXd let_go = Eigen::VectorXd::Zero(found.value.limits.size());
+    for (Eigen::Index i = 0; i < let_go.size(); ++i)
+        if (found.multipliers[i] > kContradicts * found.multipliers.sum())
+            let_go[i] = found.short_by + kMissed;
+    SearchProblem rest = problem;
+    rest.at = [&](const Eigen::VectorXd& x) {
+        auto value = problem.at(x);
+        if (value) value->limits += let_go;
+        if (value && value->floors.size() > 0) value->floors += let_go;
+        return value;
+    };
+    auto met = Search(rest, options).run(found.x);
+    if (!met || met->short_by > 2 * kMissed) return std::nullopt;
+    met->value.limits -= let_go;
+    if (met->value.floors.size() > 0) met->value.floors -= let_go;
+    met->short_by = miss(met->value);
+    met->multipliers = found.multipliers;
+    met->rounds += found.rounds;
+    met->evaluations += found.evaluations;
+    return met;
+}
+
 }  // namespace
 
 std::optional<SearchResult> leastOf(const SearchProblem& problem, const Eigen::VectorXd& start,
                                     const SearchOptions& options) {
-    return Search(problem, options).run(start);
+    auto found = Search(problem, options).run(start);
+    if (!found || found->short_by <= kMissed) return found;
+    auto met = meetingTheRest(problem, *found, options);
+    return met ? std::move(met) : std::move(found);
+}
+
+EasedWorth easedWorth(const SearchResult& found, const SearchProblem& bounds, const Eigen::VectorXd& ease) {
+    const Eigen::Index n = found.x.size(), rows = found.value.limits.size();
+    EasedWorth out{found.multipliers, Eigen::VectorXd::Zero(n), Eigen::VectorXd::Zero(n)};
+    QuadraticProgram eased;
+    eased.G = kNearlyFlat * Eigen::MatrixXd::Identity(n, n);
+    eased.g = found.value.slope;
+    eased.A = Eigen::MatrixXd::Zero(rows + 2 * n, n);
+    eased.A.topRows(rows) = found.value.limit_slopes;
+    eased.A.middleRows(rows, n).setIdentity();
+    eased.A.bottomRows(n) = -Eigen::MatrixXd::Identity(n, n);
+    eased.b.resize(rows + 2 * n);
+    eased.b << -found.value.limits.cwiseMax(0) - ease, (bounds.low - found.x).cwiseMax(-kNoBound),
+        (found.x - bounds.high).cwiseMax(-kNoBound);
+    if (const auto step = solve(eased)) {
+        out.limits = step->multipliers.head(rows);
+        out.low = step->multipliers.segment(rows, n);
+        out.high = step->multipliers.tail(n);
+    }
+    return out;
 }
 
 }  // namespace hoopwright

@@ -40,11 +40,21 @@ struct SearchResult {
     int rounds = 0, evaluations = 0;
 };
 
-/// A place no other near it betters; where the limits contradict each other, the one that misses them least.
+/// A place no other near it betters; where limits contradict each other, the one that misses these least and
+/// meets the rest, as far as that can be. Their multipliers are then shares of what is missed, times a price.
 /// Nothing where the start makes no sense. Method: sequential quadratic programming in a box that grows with
 /// what the steps deliver, limits by exact penalty (R. Fletcher, Practical Methods of Optimization, 1987,
 /// chapters 12 and 14; second-order correction; Powell's damped update of the curvature; from memory).
 std::optional<SearchResult> leastOf(const SearchProblem& problem, const Eigen::VectorXd& start,
                                     const SearchOptions& options = {});
+
+/// What limits and bounds are worth where many hold at once, as places along a flat side do: the search's own
+/// multipliers are then one choice of many.
+struct EasedWorth {
+    Eigen::VectorXd limits, low, high;  ///< off f for a unit less of each
+};
+/// The multipliers of those that still hold once each limit is `ease` less, all together: what that is worth.
+/// @pre found.short_by is 0
+EasedWorth easedWorth(const SearchResult& found, const SearchProblem& bounds, const Eigen::VectorXd& ease);
 
 }  // namespace hoopwright

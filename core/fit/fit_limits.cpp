@@ -4,14 +4,10 @@
 #include <cmath>
 #include <functional>
 
-#include "core/fit/quadratic_program.h"
-
 namespace hoopwright::fitting {
 namespace {
 
 constexpr double kHolds = 1e-3;  // of score for a mm: less is rounding
-constexpr double kEased_mm = 1, kNearlyFlat = 1e-3;
-constexpr double kNoBound_mm = 1e9;
 constexpr double kRadiusProbe_mm = 0.01;
 
 class Words {
@@ -103,48 +99,27 @@ void merge(std::vector<FitLimit>& limits, FitLimit one) {
     same->worth_mm_per_mm = both;
 }
 
-/// What limits are worth, and bounds of freedoms.
 struct Worths {
-    Eigen::VectorXd limits, low, high;
+    EasedWorth of;
     double of_score = 1;  ///< 0 where limits contradict each other: worth is then what would be missed less
 };
 
-/// Where many places hold a bar at once, as along a flat side, the search's own multipliers are one choice of
-/// many. Those that still hold once every gap is a mm less are what that mm is worth.
-Worths worthsOf(const BarWish& wish, const BarProblem& bar, const SearchResult& found) {
-    const Eigen::Index n = found.x.size(), rows = found.value.limits.size();
-    Worths out{found.multipliers, Eigen::VectorXd::Zero(n), Eigen::VectorXd::Zero(n)};
+Worths worthsOf(const BarProblem& bar, const SearchResult& found) {
+    const Eigen::Index n = found.x.size();
     if (found.short_by > kFitError_mm) {
         // All multipliers together are then the price of a mm missed.
-        const double price = out.limits.sum();
-        if (price > 0) out.limits /= price;
-        out.of_score = 0;
-        return out;
+        const double price = found.multipliers.sum();
+        return {
+            {found.multipliers / (price > 0 ? price : 1), Eigen::VectorXd::Zero(n), Eigen::VectorXd::Zero(n)},
+            0};
     }
-    QuadraticProgram eased;
-    eased.G = kNearlyFlat * Eigen::MatrixXd::Identity(n, n);
-    eased.g = found.value.slope;
-    eased.A = Eigen::MatrixXd::Zero(rows + 2 * n, n);
-    eased.b = Eigen::VectorXd::Constant(rows + 2 * n, -kNoBound_mm);
-    eased.A.topRows(rows) = found.value.limit_slopes;
-    for (Eigen::Index i = 0; i < rows; ++i) {
+    Eigen::VectorXd ease = Eigen::VectorXd::Zero(found.value.limits.size());
+    for (Eigen::Index i = 0; i < ease.size(); ++i) {
         const FitLimit::Kind kind = bar.limits()[static_cast<std::size_t>(i)].kind;
-        const bool is_gap = kind == FitLimit::Kind::gap || kind == FitLimit::Kind::line_gap;
-        eased.b[i] = -std::max(0.0, found.value.limits[i]) - (is_gap ? kEased_mm : 0);
+        if (kind == FitLimit::Kind::gap || kind == FitLimit::Kind::line_gap) ease[i] = kEased_mm;
     }
-    for (Eigen::Index k = 0; k < n; ++k) {
-        const Freedom& freedom = wish.freedoms[static_cast<std::size_t>(k)];
-        eased.A(rows + k, k) = 1;
-        eased.A(rows + n + k, k) = -1;
-        if (std::isfinite(freedom.low_mm)) eased.b[rows + k] = freedom.low_mm - found.x[k];
-        if (std::isfinite(freedom.high_mm)) eased.b[rows + n + k] = found.x[k] - freedom.high_mm;
-    }
-    if (const auto step = solve(eased)) {
-        out.limits = step->multipliers.head(rows);
-        out.low = step->multipliers.segment(rows, n);
-        out.high = step->multipliers.tail(n);
-    }
-    return out;
+    BarProblem same = bar;
+    return {easedWorth(found, same.problem(), ease), 1};
 }
 
 /// By how much the score with its limits grows with the radius: at the best corners these may stay (the
@@ -157,7 +132,7 @@ double worthOfRadius(const FitCar& car, const BarWish& wish, const BarProblem& b
     const auto there = same.problem().at(found.x);
     if (!there || there->limits.size() != found.value.limits.size() || car.meshes().empty()) return 0;
     return (worths.of_score * (there->f - found.value.f) -
-            worths.limits.dot(there->limits - found.value.limits)) /
+            worths.of.limits.dot(there->limits - found.value.limits)) /
            kRadiusProbe_mm;
 }
 
@@ -166,16 +141,16 @@ double worthOfRadius(const FitCar& car, const BarWish& wish, const BarProblem& b
 std::vector<FitLimit> limitsOf(const FitCar& car, const BarWish& wish, const BarProblem& bar,
                                const SearchResult& found) {
     const Words words(car, wish, bar, found);
-    const Worths worths = worthsOf(wish, bar, found);
+    const Worths worths = worthsOf(bar, found);
     std::vector<FitLimit> limits;
     const std::vector<LimitOf>& about = bar.limits();
     for (std::size_t i = 0; i < about.size(); ++i) {
-        const double worth = worths.limits[static_cast<Eigen::Index>(i)];
+        const double worth = worths.of.limits[static_cast<Eigen::Index>(i)];
         if (worth > kHolds) merge(limits, words.of(about[i], worth));
     }
     for (Eigen::Index k = 0; k < found.x.size(); ++k) {
         const Freedom& freedom = wish.freedoms[static_cast<std::size_t>(k)];
-        const double worth = std::max(worths.low[k], worths.high[k]);
+        const double worth = std::max(worths.of.low[k], worths.of.high[k]);
         if (worth <= kHolds || freedom.moves.empty()) continue;
         FitLimit end{FitLimit::Kind::travel, "", 0, Vec3::Zero(), worth};
         const int point = std::visit([](const auto& move) { return move.point; }, freedom.moves.front());

@@ -253,6 +253,7 @@ private:
         bent.square_to = square_to_;
         bent.unit = job_.cage.unit;
         bent.landing_mm = std::max(landing_mm_, 1.5 * out_.tube.od_mm);
+        if (wish_.end_travel_mm > 0) bent.foot_reach_mm = wish_.end_travel_mm;
         for (const int end : {0, 1}) {
             const auto e = static_cast<std::size_t>(end);
             const ResolvedEnd& on = bar_->ends[e];

@@ -20,7 +20,8 @@ struct MemberWish {
     std::optional<double> x_mm = {},
                           lean_rad = {};  ///< of a hoop: where its feet stand, how far its top leans back
     /// How far its ends may go: the feet of a hoop in and out, an end on a bar along that bar, an end on a
-    /// plate over it.
+    /// plate over it. A tube bought bent may stand so far from where the bar bent to suit does; at 0:
+    /// PreBentWish::foot_reach_mm.
     double end_travel_mm = 0;
     /// Lines of the car to follow; nothing: roof rail and pillar for a side bar, else the skin.
     std::optional<std::vector<std::string>> follow = {};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
 #include "core/fit/constrained_search.h"
@@ -16,6 +17,7 @@ constexpr double kLever_mm = 500;  // a turn counts as the way of a place so far
 constexpr double kStep_mm = 20;
 constexpr int kCloserLooks = 25;
 constexpr int kMostLooks = 6;
+constexpr double kHolds = 1e-3;   // of mean gap for a mm: less is rounding
 constexpr double kInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
 
 Centreline moved(const Centreline& line, const Eigen::Isometry3d& by) {
@@ -98,7 +100,36 @@ public:
     }
 
     /// One more place that is looked at.
-    void watch(double station_mm) { extra_.push_back(start_.point(station_mm)), taken_ = false; }
+    void watch(double station_mm) {
+        extra_.push_back(start_.point(station_mm));
+        extra_at_mm_.push_back(station_mm);
+        taken_ = false;
+    }
+
+    /// What holds it where the search ended.
+    std::vector<FitLimit> limits(const SearchResult& found) {
+        const auto looks = static_cast<Eigen::Index>(places_.size() + extra_.size());
+        Eigen::VectorXd worth = found.multipliers;
+        if (found.short_by > kFitError_mm) {
+            if (const double price = worth.sum(); price > 0) worth /= price;
+        } else {
+            Eigen::VectorXd ease = Eigen::VectorXd::Zero(worth.size());
+            ease.head(looks).setConstant(kEased_mm);
+            worth = easedWorth(found, problem(), ease).limits;
+        }
+        const Centreline there = moved(start_, by(found.x));
+        std::vector<FitLimit> out;
+        for (Eigen::Index i = 0; i < worth.size(); ++i) {
+            if (worth[i] < kHolds) continue;
+            const FitLimit one = i < looks ? gapLimit(there, stationOf(static_cast<std::size_t>(i)))
+                                           : footLimit(there, static_cast<int>(i - looks));
+            const auto same = std::ranges::find(out, one.text, &FitLimit::text);
+            FitLimit& into = same == out.end() ? out.emplace_back(one) : *same;
+            into.worth_mm_per_mm += worth[i];
+        }
+        std::ranges::stable_sort(out, std::greater{}, &FitLimit::worth_mm_per_mm);
+        return out;
+    }
 
     /// Where the leg's axis goes through the plane it is cut at: along the leg, outward from its bend.
     Vec3 footOf(const Centreline& line, int end) const {
@@ -112,13 +143,39 @@ public:
     }
 
 private:
+    double stationOf(std::size_t look) const {
+        return look < places_.size() ? at_mm_[look] : extra_at_mm_[look - places_.size()];
+    }
+    FitLimit gapLimit(const Centreline& there, double station_mm) const {
+        FitLimit out{FitLimit::Kind::gap, "", station_mm, there.point(station_mm), 0};
+        const auto near = car_.nearest(out.at);
+        out.text = (near ? car_.nameAt(*near, out.at) : std::string("skin")) + " gap at ";
+        int straights = 0, bends = 0;
+        for (const Piece& piece : there.pieces()) {
+            const bool is_bend = piece.kind == Piece::Kind::bend;
+            const int number = is_bend ? ++bends : ++straights;
+            if (station_mm > piece.station_mm + piece.length_mm) continue;
+            out.text += (is_bend ? "bend " : "straight ") + std::to_string(number);
+            break;
+        }
+        return out;
+    }
+    FitLimit footLimit(const Centreline& there, int end) const {
+        return {FitLimit::Kind::travel,
+                std::string("reach of its ") + (end == 0 ? "first foot" : "last foot"),
+                end == 0 ? 0 : there.length_mm(), footOf(there, end), 0};
+    }
+
     /// The places of what is left once its legs are cut.
     void keepBetween() {
         double from = wish_.landing_mm, to = start_.length_mm() - wish_.landing_mm;
         from += std::max(0.0, (footOf(start_, 0) - start_.start()).dot(start_.tangent(0)));
         to -= std::max(0.0, (start_.end() - footOf(start_, 1)).dot(start_.tangent(start_.length_mm())));
         const int parts = std::max(4, static_cast<int>((to - from) / kStep_mm));
-        for (int i = 0; i <= parts; ++i) places_.push_back(start_.point(from + (to - from) * i / parts));
+        for (int i = 0; i <= parts; ++i) {
+            at_mm_.push_back(from + (to - from) * i / parts);
+            places_.push_back(start_.point(at_mm_.back()));
+        }
     }
 
     std::optional<SearchValue> value(const Eigen::VectorXd& x) const {
@@ -143,15 +200,16 @@ private:
             out.limits[static_cast<Eigen::Index>(i)] = near->distance_mm - radius - wish_.least_gap_mm;
             if (i < places_.size()) out.f += share * (near->distance_mm - radius);
         }
-        const auto footLimit = [&](const Eigen::Isometry3d& placed, int end) {
+        const auto footSlack = [&](const Eigen::Isometry3d& placed, int end) {
             const Vec3 wanted = end == 0 ? wish_.along.start() : wish_.along.end();
             // Smooth also where the foot stands just where it is wanted.
             const double off = (footOf(moved(start_, placed), end) - wanted).norm();
+            if (off > wish_.foot_reach_mm) return wish_.foot_reach_mm - off;
             return (wish_.foot_reach_mm * wish_.foot_reach_mm - off * off) /
                    (2 * std::max(1.0, wish_.foot_reach_mm));
         };
         for (int end = 0; end < 2; ++end)
-            out.limits[static_cast<Eigen::Index>(looks) + end] = footLimit(here, end);
+            out.limits[static_cast<Eigen::Index>(looks) + end] = footSlack(here, end);
         constexpr double kProbe_mm = 1e-4;
         for (Eigen::Index k = 0; k < count(); ++k) {
             Eigen::VectorXd probe = x;
@@ -165,7 +223,7 @@ private:
             }
             for (int end = 0; end < 2; ++end) {
                 const Eigen::Index row = static_cast<Eigen::Index>(looks) + end;
-                out.limit_slopes(row, k) = (footLimit(there, end) - out.limits[row]) / kProbe_mm;
+                out.limit_slopes(row, k) = (footSlack(there, end) - out.limits[row]) / kProbe_mm;
             }
         }
         return out;
@@ -176,6 +234,7 @@ private:
     const Centreline& start_;
     Vec3 middle_;
     std::vector<Vec3> places_, extra_, shifts_, turns_;
+    std::vector<double> at_mm_, extra_at_mm_;  ///< stations of the places
     Eigen::Isometry3d last_ = Eigen::Isometry3d::Identity();
     bool taken_ = false;
 };
@@ -228,17 +287,28 @@ std::string whyNot(const PreBentFit& fit, const PreBentWish& wish) {
     for (const int end : {0, 1}) {
         const double trim = fit.trim_mm[static_cast<std::size_t>(end)];
         const std::string leg = end == 0 ? "first leg" : "last leg";
-        if (trim < -kFitError_mm) also("the " + leg + " is " + length(-trim) + " too short for its foot");
+        if (trim < -2 * kFitError_mm) also("the " + leg + " is " + length(-trim) + " too short for its foot");
     }
     if (fit.placed.least_mm < wish.least_gap_mm - 2 * kFitError_mm)
-        also("it comes within " + length(fit.placed.least_mm) + " of the skin where " +
-             length(wish.least_gap_mm) + " are wanted");
+        also((fit.placed.least_mm < 0 ? std::string("it goes into the skin")
+                                      : "it comes within " + length(fit.placed.least_mm) + " of the skin") +
+             " where a gap of " + length(wish.least_gap_mm) + " is wanted");
     for (const int end : {0, 1})
         if (const double off = fit.foot_off_mm[static_cast<std::size_t>(end)];
             off > wish.foot_reach_mm + 2 * kFitError_mm)
             also(std::string("its ") + (end == 0 ? "first" : "last") + " foot stands " + length(off) +
                  " from where it should");
     return out;
+}
+
+/// How it stands off against the bar bent to suit.
+std::string besideSuited(const PreBentFit& fit, LengthUnit unit) {
+    const double more = fit.placed.mean_mm - fit.suited.mean_mm;
+    if (more < 1) return "as near to the skin as a bar bent to suit";
+    const auto worst = std::ranges::max_element(fit.pieces, {}, &PieceStandOff::more_than_suited_mm);
+    return "but in the mean stands " + showLength(more, {unit}) +
+           " farther off the skin than a bar bent to suit, most of all at " +
+           (worst->is_bend ? "bend " : "straight ") + std::to_string(worst->number);
 }
 
 }  // namespace
@@ -252,6 +322,7 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
     if (wish.along.empty()) return Reason{"there is no line for the tube to go along"};
     const Centreline own = walkBendTable(wish.shape.table, Vec3::Zero(), Vec3::UnitX(), Vec3::UnitY());
     Centreline lies = moved(own, bringTogether(own, wish.along));
+    PreBentFit fit;
     double missing_mm = 0;
     // The legs are cut anew where it has gone; twice is enough, as a leg's end moves little.
     for (int round = 0; round < 2; ++round) {
@@ -262,6 +333,7 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
             if (!found) break;
             x = found->x;
             missing_mm = found->short_by;
+            fit.limits = placing.limits(*found);
             const Centreline there = moved(lies, placing.by(x));
             const double from =
                 wish.landing_mm +
@@ -278,7 +350,6 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
         }
         lies = moved(lies, placing.by(x));
     }
-    PreBentFit fit;
     fit.whole = lies;
     const Placing last(car, wish, lies);
     const std::array<Vec3, 2> feet = {last.footOf(lies, 0), last.footOf(lies, 1)};
@@ -290,12 +361,15 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
     fit.placed = goodness(car, fit.line, wish.shape.od_mm, wish.landing_mm);
     fit.suited = goodness(car, wish.along, wish.shape.od_mm, wish.landing_mm);
     fit.pieces = standOffs(car, wish, fit.line);
-    fit.short_by_mm = missing_mm > kFitError_mm ? missing_mm : 0;
+    const double lacks =
+        std::max({wish.least_gap_mm - fit.placed.least_mm, fit.foot_off_mm[0] - wish.foot_reach_mm,
+                  fit.foot_off_mm[1] - wish.foot_reach_mm, -fit.trim_mm[0], -fit.trim_mm[1]});
+    fit.short_by_mm = lacks > 2 * kFitError_mm ? lacks : 0;
     const std::string why_not = whyNot(fit, wish);
     fit.fits = why_not.empty();
     const auto length = [&](double mm) { return showLength(mm, {wish.unit}); };
-    fit.verdict = fit.fits ? "it fits: saw " + length(fit.trim_mm[0]) + " off its first leg and " +
-                                 length(fit.trim_mm[1]) + " off its last"
+    fit.verdict = fit.fits ? "it fits, " + besideSuited(fit, wish.unit) + ": saw " + length(fit.trim_mm[0]) +
+                                 " off its first leg and " + length(fit.trim_mm[1]) + " off its last"
                            : "it does not fit: " + why_not;
     return fit;
 }

@@ -50,7 +50,8 @@ struct PreBentFit {
     FitGoodness placed;                          ///< cut, as it lies
     FitGoodness suited;                          ///< of `along`
     std::vector<PieceStandOff> pieces;
-    double short_by_mm = 0;  ///< of the gap at its worst, or of a foot's reach, whichever is more
+    std::vector<FitLimit> limits;  ///< what keeps it from standing nearer, the dearest first
+    double short_by_mm = 0;        ///< of gap, reach of a foot or length of a leg, whichever is worst
     bool fits = false;
     std::string verdict;  ///< a sentence
 };

@@ -99,7 +99,7 @@ TEST_F(BoughtBent, TheHoopThatSuitsFitsAndItsLegsAreTrimmed) {
     EXPECT_NEAR(fit->trim_mm[1], 80, 1);
     EXPECT_NEAR(fit->placed.mean_mm, fit->suited.mean_mm, 0.5);
     EXPECT_GE(fit->placed.least_mm, 30 - 0.1);
-    EXPECT_THAT(fit->verdict, HasSubstr("it fits: saw "));
+    EXPECT_THAT(fit->verdict, HasSubstr("it fits, as near to the skin as a bar bent to suit: saw 80"));
     ASSERT_EQ(fit->pieces.size(), 5u);
     for (const PieceStandOff& piece : fit->pieces) EXPECT_NEAR(piece.more_than_suited_mm, 0, 1);
 }
@@ -129,6 +129,64 @@ TEST_F(BoughtBent, ANarrowerOneStandsOffByWhatItLacks) {
     // Straights 1 and 3 are the legs: together they stand off by 60 mm more.
     EXPECT_NEAR(fit->pieces[0].more_than_suited_mm + fit->pieces[4].more_than_suited_mm, 60, 3);
     EXPECT_GT(fit->placed.mean_mm, fit->suited.mean_mm + 10);
+}
+
+TEST_F(BoughtBent, NoMoveOfItAboutItsPlaneStandsNearer) {
+    PreBentWish wish = boughtFor(hoop_.bar, 80);
+    wish.shape.table.rows[1].straight_before_mm -= 60;
+    wish.foot_reach_mm = 50;
+    wish.square_to = Vec3::UnitX();
+    const auto fit = fitPreBent(car_, wish);
+    ASSERT_TRUE(fit) << fit.reason();
+    ASSERT_TRUE(fit->fits) << fit->verdict;
+    const Vec3 middle = fit->whole.point(fit->whole.length_mm() / 2);
+    std::vector<PathPoint> corners;
+    for (const Vec3& at : pathOf(fit->whole)) corners.push_back({at, 120});
+    double best = 1e300, as_it_is = 0;
+    for (int i = -6; i <= 6; ++i)
+        for (int k = -6; k <= 6; ++k)
+            for (int turn = -6; turn <= 6; ++turn) {
+                const Eigen::AngleAxisd by(turn * 0.003, Vec3::UnitX());
+                std::vector<PathPoint> there = corners;
+                for (PathPoint& p : there) p.at = middle + by * (p.at - middle) + Vec3(0, 4.0 * i, 4.0 * k);
+                // Its legs are cut at the feet's height; there they must stand near enough.
+                for (const auto& [end, next] : {std::pair{0u, 1u}, std::pair{3u, 2u}}) {
+                    const Vec3 along = there[end].at - there[next].at;
+                    there[end].at += (-100 - there[end].at.z()) / along.z() * along;
+                }
+                const Centreline line = makeCentreline(there).line;
+                const double reach = std::max((line.start() - wish.along.start()).norm(),
+                                              (line.end() - wish.along.end()).norm());
+                const Centreline held = partOf(line, 60, line.length_mm() - 60);
+                const auto gap = gapAlong(held, 20, car_.meshes());
+                if (i == 0 && k == 0 && turn == 0) as_it_is = gap->mean_mm;
+                if (reach <= 50 && gap->least_mm >= 30) best = std::min(best, gap->mean_mm);
+            }
+    EXPECT_NEAR(as_it_is, fit->placed.mean_mm, 0.1);
+    EXPECT_LE(fit->placed.mean_mm, best + 0.3);
+    // It lies against one side; what it lacks shows on the other.
+    EXPECT_THAT(fit->verdict, HasSubstr("farther off the skin than a bar bent to suit, most of all at"));
+    std::vector<std::string> texts;
+    for (const FitLimit& limit : fit->limits) texts.push_back(limit.text);
+    EXPECT_THAT(texts, Contains(HasSubstr("roof gap at ")));
+}
+
+TEST_F(BoughtBent, SaysWhenItsFeetKeepItThere) {
+    PreBentWish wish = boughtFor(hoop_.bar, 80);
+    wish.shape.table.rows[1].straight_before_mm -= 60;
+    wish.foot_reach_mm = 32;  // 30 a side are lacking, so it cannot go to one side
+    const auto fit = fitPreBent(car_, wish);
+    ASSERT_TRUE(fit) << fit.reason();
+    for (const double off : fit->foot_off_mm) EXPECT_LE(off, 32.1);
+    wish.shape.table.rows[1].straight_before_mm -= 20;
+    const auto beyond = fitPreBent(car_, wish);
+    ASSERT_TRUE(beyond);
+    EXPECT_FALSE(beyond->fits);
+    EXPECT_THAT(beyond->verdict, HasSubstr("foot stands 40"));
+    EXPECT_NEAR(beyond->short_by_mm, 8, 0.5);
+    EXPECT_GE(beyond->placed.least_mm, 30 - 0.1) << "its feet are no reason to come too near elsewhere";
+    ASSERT_FALSE(beyond->limits.empty());
+    EXPECT_THAT(beyond->limits[0].text, HasSubstr("reach of its "));
 }
 
 TEST_F(BoughtBent, AWiderOneAndAShorterOneDoNotFitAndSayWhy) {

@@ -143,6 +143,17 @@ TEST_P(MemberFitOn, AHoopBoughtBentIsLaidAndTrimmed) {
     ASSERT_TRUE(fit) << fit.reason();
     ASSERT_TRUE(fit->pre_bent);
     EXPECT_NEAR(fit->pre_bent->trim_mm[0], 100, 15);
+    // Narrower in the top, it may use the way its feet are given.
+    std::string narrow = "900, 80, 700, 80, 900";
+    if (job_.cage.unit == LengthUnit::in) narrow = "36, 80, 28, 80, 36";
+    for (const double travel_mm : {40.0, 120.0}) {
+        const auto other =
+            fitMember(job_, cage_, car_, {.member = "main_hoop", .end_travel_mm = travel_mm, .bent = narrow});
+        ASSERT_TRUE(other && other->pre_bent) << other.reason();
+        EXPECT_EQ(other->pre_bent->fits, other->pre_bent->short_by_mm == 0) << other->pre_bent->verdict;
+        for (const double off : other->pre_bent->foot_off_mm)
+            EXPECT_LE(off, travel_mm + other->pre_bent->short_by_mm + 0.2);
+    }
     EXPECT_NEAR(fit->pre_bent->placed.mean_mm, suited->bar.after.mean_mm, 2);
     EXPECT_EQ(fit->member.path.size(), suited->member.path.size());
 }
