@@ -7,7 +7,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "app/window/desk.h"
-#include "app/window/new_bar.h"
+#include "core/edit/new_bar.h"
 
 class QLineEdit;
 class QListWidget;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numbers>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/driver_facts.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/car_names.h"
 #include "app/window/fact_rows.h"
 #include "app/window/form.h"

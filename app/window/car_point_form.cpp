@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "app/window/bar_facts.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/car_names.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"

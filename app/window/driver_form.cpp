@@ -1,5 +1,5 @@
 // The inspector's form of one person in the seat.
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/driver_results.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"

@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "app/view/marks.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/style.h"
 

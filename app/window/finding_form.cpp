@@ -6,7 +6,7 @@
 #include <QSettings>
 #include <algorithm>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"

@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "app/view/finding_text.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
 #include "core/base/text.h"
 

@@ -3,7 +3,7 @@
 #include <QRegularExpression>
 #include <algorithm>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "core/base/text.h"
 
 namespace hoopwright {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/desk.h"
 
 class QWidget;

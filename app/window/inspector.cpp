@@ -3,7 +3,7 @@
 #include <QApplication>
 #include <QTimer>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"

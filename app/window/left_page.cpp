@@ -9,7 +9,7 @@
 #include <QVBoxLayout>
 #include <map>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"

@@ -11,7 +11,7 @@
 #include <algorithm>
 
 #include "app/view/view3d.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/car_says.h"
 #include "app/window/falls_short.h"
 #include "app/window/fields.h"

@@ -7,7 +7,7 @@
 #include <numbers>
 
 #include "app/window/bar_facts.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"

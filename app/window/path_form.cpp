@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
-#include "app/window/new_bar.h"
+#include "core/edit/new_bar.h"
 
 namespace hoopwright {
 namespace {

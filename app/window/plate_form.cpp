@@ -2,11 +2,11 @@
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
-#include "app/window/new_bar.h"
+#include "core/edit/new_bar.h"
 
 namespace hoopwright {
 namespace {

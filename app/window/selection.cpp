@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

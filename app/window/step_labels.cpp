@@ -2,7 +2,7 @@
 
 #include <set>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "core/skin/car_skin.h"

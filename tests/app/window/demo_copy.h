@@ -1,14 +1,12 @@
 // A copy of the demo jobs that a test may write to.
 #pragma once
 
-#include <gtest/gtest.h>
-
 #include <QTemporaryDir>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
 
-#include "core/files/job_file.h"
+#include "tests/core/edit/demo_job.h"
 
 namespace hoopwright {
 
@@ -33,20 +31,6 @@ inline std::string contents(const std::filesystem::path& file) {
     std::ostringstream all;
     all << in.rdbuf();
     return all.str();
-}
-
-/// A bar or plate that is only its id.
-template <class Part>
-Part called(const std::string& id) {
-    Part part;
-    part.id = id;
-    return part;
-}
-
-inline Job demoJobValue(const char* cage = "hillclimb_saloon.yaml") {
-    const JobResult read = readJob(std::filesystem::path(HOOPWRIGHT_SOURCE_DIR) / "data" / "cages" / cage);
-    EXPECT_TRUE(read.job) << (read.problems.empty() ? "" : read.problems.front().text());
-    return read.job.value_or(Job{});
 }
 
 }  // namespace hoopwright

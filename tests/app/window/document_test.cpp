@@ -7,8 +7,8 @@
 #include <random>
 #include <sstream>
 
-#include "app/window/cage_edits.h"
-#include "app/window/new_bar.h"
+#include "core/edit/cage_edits.h"
+#include "core/edit/new_bar.h"
 #include "app/window/new_job.h"
 #include "demo_copy.h"
 

@@ -18,7 +18,7 @@
 
 #include "app/view/view3d.h"
 #include "app/window/add_bar.h"
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "app/window/falls_short.h"
 #include "app/window/form.h"
 #include "app/window/inspector.h"

@@ -1,11 +1,11 @@
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 
 #include <gmock/gmock.h>
 
 #include <random>
 
 #include "core/model/resolve.h"
-#include "demo_copy.h"
+#include "tests/core/edit/demo_job.h"
 
 namespace hoopwright {
 namespace {

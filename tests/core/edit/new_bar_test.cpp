@@ -1,12 +1,12 @@
-#include "app/window/new_bar.h"
+#include "core/edit/new_bar.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 #include "core/model/resolve.h"
-#include "demo_copy.h"
+#include "tests/core/edit/demo_job.h"
 
 namespace hoopwright {
 namespace {

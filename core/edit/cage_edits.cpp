@@ -1,4 +1,4 @@
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 
 #include <algorithm>
 #include <cctype>

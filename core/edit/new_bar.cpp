@@ -1,11 +1,11 @@
-#include "app/window/new_bar.h"
+#include "core/edit/new_bar.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
 
-#include "app/window/cage_edits.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {
