@@ -1,0 +1,149 @@
+#include "rules/grip_range.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <set>
+#include <tuple>
+
+#include "core/model/resolve.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kBarReach_mm = 300, kMostStep_mm = 40, kPulledTo_mm = 1e-4;
+constexpr double kLeanReach_rad = 20 * std::numbers::pi / 180;
+constexpr int kSteps = 12, kTrackParts = 48;
+
+using Trouble = std::tuple<int, std::string, std::string>;          // kind, member, plate
+using Failing = std::tuple<std::string, std::string, std::string>;  // table, rule, subject
+
+Trouble troubleOf(const GeometryProblem& problem) {
+    return {static_cast<int>(problem.kind), problem.member, problem.plate};
+}
+
+bool failsARule(const Finding& finding) {
+    return finding.answer == Answer::fails && finding.severity == Severity::required;
+}
+
+class Ranger {
+public:
+    Ranger(std::span<const RuleTableRef> tables, const Job& job, const CageGeometry& now, const Grip& grip)
+        : tables_(tables), job_(job), now_(now), grip_(grip) {
+        for (const GeometryProblem& problem : now.problems) troubles_.insert(troubleOf(problem));
+        for (const Finding& finding : check(tables, job, now).findings)
+            if (failsARule(finding)) failing_.emplace(finding.table, finding.rule, finding.subject);
+    }
+
+    std::optional<GripRange> range() {
+        if (!setOut()) return std::nullopt;
+        GripRange out;
+        const auto [low, why_low] = search(least_);
+        const auto [high, why_high] = search(most_);
+        out.low = {place(low), why_low};
+        out.high = {place(high), why_high};
+        for (int i = 0; i <= kTrackParts; ++i)
+            out.track.push_back(place(std::lerp(low, high, double(i) / kTrackParts)));
+        return out;
+    }
+
+private:
+    /// The way it can go, in its own measure, and how far.
+    bool setOut() {
+        switch (grip_.kind) {
+            case Grip::Kind::landing:
+            case Grip::Kind::node: {
+                const int host = now_.member(grip_.host);
+                if (host < 0) return false;
+                host_ = &now_.members[static_cast<std::size_t>(host)].line;
+                here_ = host_->nearestStation(grip_.at);
+                off_ = grip_.at - host_->point(here_);
+                most_ = host_->length_mm();
+                return true;
+            }
+            case Grip::Kind::bar: {
+                const Centreline& line = now_.members[static_cast<std::size_t>(now_.member(grip_.part))].line;
+                across_ = grip_.normal.cross((line.end() - line.start()).normalized()).normalized();
+                least_ = -kBarReach_mm;
+                most_ = kBarReach_mm;
+                return true;
+            }
+            case Grip::Kind::lean:
+                radius_ = (grip_.at - grip_.pivot).norm();
+                least_ = -kLeanReach_rad * radius_;
+                most_ = kLeanReach_rad * radius_;
+                return true;
+            case Grip::Kind::corner:
+            case Grip::Kind::plate:
+                break;
+        }
+        return false;
+    }
+
+    Vec3 place(double t) const {
+        if (host_) return host_->point(t) + off_;
+        if (radius_ > 0)
+            return grip_.pivot + Eigen::AngleAxisd(t / radius_, grip_.normal) * (grip_.at - grip_.pivot);
+        return grip_.at + t * across_;
+    }
+
+    /// What is worse there than now; empty: nothing.
+    std::string worse(double t) const {
+        const Expected<CageLayout> cage = pulled(job_, now_, grip_, place(t), kPulledTo_mm);
+        if (!cage) return cage.reason();
+        Job job = job_;
+        job.cage = *cage;
+        const CageGeometry made = resolve(job);
+        for (const GeometryProblem& problem : made.problems)
+            if (!troubles_.contains(troubleOf(problem))) return problem.text;
+        for (const Finding& finding : check(tables_, job, made).findings)
+            if (failsARule(finding) && !failing_.contains({finding.table, finding.rule, finding.subject}))
+                return finding.title;
+        return {};
+    }
+
+    /// The last good place on the way to `end`, and what is wrong beyond.
+    std::pair<double, std::string> search(double end) const {
+        const int steps = std::max(kSteps, static_cast<int>(std::ceil(std::abs(end - here_) / kMostStep_mm)));
+        double good = here_;
+        for (int i = 1; i <= steps; ++i) {
+            double bad = std::lerp(here_, end, double(i) / steps);
+            std::string why = worse(bad);
+            if (why.empty()) {
+                good = bad;
+                continue;
+            }
+            while (std::abs(bad - good) > kGripRange_mm) {
+                const double middle = (good + bad) / 2;
+                std::string there = worse(middle);
+                if (there.empty()) {
+                    good = middle;
+                } else {
+                    bad = middle;
+                    why = std::move(there);
+                }
+            }
+            return {good, why};
+        }
+        return {end, {}};
+    }
+
+    std::span<const RuleTableRef> tables_;
+    const Job& job_;
+    const CageGeometry& now_;
+    const Grip& grip_;
+    std::set<Trouble> troubles_;
+    std::set<Failing> failing_;
+    const Centreline* host_ = nullptr;
+    Vec3 off_ = Vec3::Zero(), across_ = Vec3::Zero();
+    double here_ = 0, least_ = 0, most_ = 0, radius_ = 0;
+};
+
+}  // namespace
+
+std::optional<GripRange> gripRange(std::span<const RuleTableRef> tables, const Job& job,
+                                   const CageGeometry& now, const Grip& grip) {
+    return Ranger(tables, job, now, grip).range();
+}
+
+}  // namespace hoopwright
