@@ -114,6 +114,19 @@ void View3d::setBand(std::optional<BandSign> band) {
     wake();
 }
 
+void View3d::setGrips(std::vector<Grip> grips) {
+    if (grips == grips_) return;
+    grips_ = std::move(grips);
+    if (hot_grip_ >= static_cast<int>(grips_.size())) hot_grip_ = -1;
+    over_->update();
+}
+
+void View3d::setPull(std::optional<PullSign> pull) {
+    if (!pull && !pull_) return;
+    pull_ = std::move(pull);
+    over_->update();
+}
+
 void View3d::clearEvidence() {
     if (!finding_ && measures_.empty()) return;
     finding_.reset();
@@ -282,6 +295,8 @@ void View3d::paintOverlay(QPainter& painter) {
     overlay_stale_ = false;
     overlay_.paint(painter, s);
     if (hovered_) paintHover(painter, hoverSign(), s);
+    paintGrips(painter, grips_, pull_ ? pull_->grip : hot_grip_, cage_, s);
+    if (pull_) paintPull(painter, *pull_, grips_, s);
 }
 
 void View3d::resizeEvent(QResizeEvent* event) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/view/flight.h"
+#include "app/view/grip_sign.h"
 #include "app/view/overlay.h"
 #include "app/view/scene_surface.h"
 
@@ -19,7 +20,8 @@ class OverlayWidget;
 /// wheel goes to the point under the cursor, a double click goes to the bar under it, and on nothing to the
 /// whole. Keys: 1 to 8 the standard views in their order, F what is selected (else the whole), Home the
 /// whole, O with or without vanishing points, arrows turn, shift and arrows move, + and - go nearer and back,
-/// Esc leaves a question or a card. Lengths in mm in car axes, positions in logical pixels of this widget.
+/// Esc leaves a question, a pull or a card. Where grips are shown, left drag on one pulls it, and a click
+/// takes hold of it for keys: arrows nudge it, digits go to typedAtGrip(). Lengths in mm in car axes, positions in logical pixels of this widget.
 class View3d : public SceneSurface {
     Q_OBJECT
 public:
@@ -48,6 +50,13 @@ public:
     void setBand(std::optional<BandSign> band);
     bool showsEvidence() const { return finding_.has_value(); }
 
+    /// What can be pulled, until the next call; while one is being pulled its index stays what it was.
+    void setGrips(std::vector<Grip> grips);
+    const std::vector<Grip>& grips() const { return grips_; }
+    /// What is told of the grip in hand; nothing: none is.
+    void setPull(std::optional<PullSign> pull);
+    bool pulling() const { return hand_ == Hand::pulls; }
+
     void flyTo(const Vec3& point, double size_mm);  ///< keeps the direction; `size_mm` fills the view
     void flyToView(const std::string& name);        ///< one of standardViews()
     void flyToFinding(const Finding& finding);      ///< from where its measurement is seen
@@ -73,6 +82,14 @@ public:
     const std::vector<std::string>& selected() const { return selected_; }
 
 signals:
+    void gripTaken(int index);  ///< pressed, or clicked: held until gripLet() or gripDropped()
+    /// A line of sight through the pointer; `free`: without snapping (Alt).
+    void gripPulled(const hoopwright::Vec3& from, const hoopwright::Vec3& way, bool free);
+    void gripLet(bool moved);  ///< the button is up; not moved: the grip stays held for the keys
+    void gripDropped();        ///< Esc: all of the pull is to be undone, and nothing held any more
+    /// An arrow key while a grip is held: steps to the right and up on the screen, of the small or big size.
+    void gripNudged(int right, int up, bool big);
+    void typedAtGrip(const QString& text);  ///< the first character of a number
     void picked(const hoopwright::Picked& what);   ///< click; nothing under it: empty
     void hovered(const hoopwright::Picked& what);  ///< when what is under the pointer changes
     void pickedPoint(
@@ -95,7 +112,7 @@ protected:
 
 private:
     friend class OverlayWidget;
-    enum class Hand { nothing, may_click, turns, moves };
+    enum class Hand { nothing, may_click, turns, moves, pulls };
 
     double aspect() const;
     void flyToBox(const Box& box);
@@ -108,6 +125,8 @@ private:
     Vec3 pointUnder(const QPointF& position) const;
     Box boundsOfThing(const std::string& id) const;
     bool moveByKey(const QKeyEvent& event);
+    bool takeGrip(const QPointF& position);
+    bool keyForGrip(const QKeyEvent& event);
     OverlayScene overlayScene() const;
     std::string idOf(const Picked& what) const;
     std::string nameOf(const Picked& what) const;
@@ -128,6 +147,10 @@ private:
     std::vector<ShownShape> measures_;
     std::optional<BandSign> band_;
     QString prompt_;
+    std::vector<Grip> grips_;
+    std::optional<PullSign> pull_;
+    int hot_grip_ = -1;
+    bool pulled_ = false;
 
     std::optional<Flight> flight_;
     QElapsedTimer flight_clock_;

@@ -34,6 +34,7 @@ void View3d::mousePressEvent(QMouseEvent* event) {
     button_ = event->button();
     setHovered({}, event->position());
     if (button_ == Qt::LeftButton) hand_ = Hand::may_click;
+    if (button_ == Qt::LeftButton && takeGrip(pressed_at_)) return event->accept();
     if (button_ == Qt::MiddleButton) hand_ = Hand::turns;
     if (button_ == Qt::RightButton) hand_ = Hand::moves;
     if (hand_ != Hand::nothing && event->modifiers().testFlag(Qt::ShiftModifier)) hand_ = Hand::moves;
@@ -43,6 +44,12 @@ void View3d::mousePressEvent(QMouseEvent* event) {
 void View3d::mouseMoveEvent(QMouseEvent* event) {
     const QPointF at = event->position();
     if (event->buttons() == Qt::NoButton) return hoverAt(at);
+    if (hand_ == Hand::pulls) {
+        if (!pulled_ && distance(at, pressed_at_) < kClickSlack_px) return;
+        pulled_ = true;
+        const auto [from, way] = Projection(view(), size()).ray(at);
+        return emit gripPulled(from, way, event->modifiers().testFlag(Qt::AltModifier));
+    }
     if (hand_ == Hand::may_click && distance(at, pressed_at_) >= kClickSlack_px) hand_ = Hand::turns;
     const QPointF by = at - last_at_;
     if (hand_ == Hand::turns && !by.isNull()) jumpTo(orbitedByPixels(view(), by, size()));
@@ -52,6 +59,11 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
 
 void View3d::mouseReleaseEvent(QMouseEvent* event) {
     if (event->button() != button_) return;
+    if (hand_ == Hand::pulls) {
+        hand_ = Hand::nothing;
+        button_ = Qt::NoButton;
+        return emit gripLet(pulled_);
+    }
     const bool click = hand_ == Hand::may_click;
     hand_ = Hand::nothing;
     button_ = Qt::NoButton;
@@ -77,7 +89,19 @@ void View3d::wheelEvent(QWheelEvent* event) {
 }
 
 void View3d::hoverAt(const QPointF& position) {
-    setHovered(pickAt(position), position);
+    const int hot = asking() ? -1 : gripAt(grips_, Projection(view(), size()), position);
+    if (hot != hot_grip_) over_->update();
+    hot_grip_ = hot;
+    setHovered(hot >= 0 ? Picked{} : pickAt(position), position);
+}
+
+bool View3d::takeGrip(const QPointF& position) {
+    const int grip = asking() ? -1 : gripAt(grips_, Projection(view(), size()), position);
+    if (grip < 0) return false;
+    hand_ = Hand::pulls;
+    pulled_ = false;
+    emit gripTaken(grip);
+    return true;
 }
 
 void View3d::setHovered(const Picked& what, const QPointF& position) {
@@ -90,6 +114,7 @@ void View3d::setHovered(const Picked& what, const QPointF& position) {
 }
 
 void View3d::leaveEvent(QEvent* event) {
+    hot_grip_ = -1;
     setHovered({}, hover_position_);
     SceneSurface::leaveEvent(event);
 }
@@ -148,7 +173,38 @@ bool View3d::moveByKey(const QKeyEvent& event) {
     return true;
 }
 
+bool View3d::keyForGrip(const QKeyEvent& event) {
+    if (!pull_) return false;
+    const bool big = event.modifiers().testFlag(Qt::ShiftModifier);
+    switch (event.key()) {
+        case Qt::Key_Left:
+            emit gripNudged(-1, 0, big);
+            return true;
+        case Qt::Key_Right:
+            emit gripNudged(1, 0, big);
+            return true;
+        case Qt::Key_Up:
+            emit gripNudged(0, 1, big);
+            return true;
+        case Qt::Key_Down:
+            emit gripNudged(0, -1, big);
+            return true;
+        case Qt::Key_Escape:
+            hand_ = Hand::nothing;
+            emit gripDropped();
+            return true;
+        default:
+            break;
+    }
+    const QString typed = event.text();
+    if (typed.size() != 1 || !(typed[0].isDigit() || QStringLiteral("+-.").contains(typed[0]))) return false;
+    hand_ = Hand::nothing;
+    emit typedAtGrip(typed);
+    return true;
+}
+
 void View3d::keyPressEvent(QKeyEvent* event) {
+    if (keyForGrip(*event)) return;
     const int number = event->key() - Qt::Key_1;
     const auto& names = standardViews();
     const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
