@@ -36,6 +36,7 @@ Command clearanceCommand();
 Command driverCommand();
 Command fitCommand();
 Command geometryCommand();
+Command gripCommand();
 Command orderCommand();
 Command pictureCommand();
 Command quantitiesCommand();

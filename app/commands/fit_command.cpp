@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <ostream>
 
+#include "app/commands/cage_out.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/fit_report.h"
 #include "core/model/resolve.h"
@@ -81,29 +82,12 @@ Expected<MemberWish> readWish(const CommandLine& line, LengthUnit unit) {
     return wish;
 }
 
-/// The files it names, as they are called from another folder.
-void callFilesFrom(const fs::path& folder, const fs::path& was, CageLayout& cage) {
-    std::error_code none;
-    const fs::path from = fs::absolute(folder, none).lexically_normal();
-    const fs::path home = fs::absolute(was, none).lexically_normal();
-    if (from == home) return;
-    const auto call = [&](std::string& file) {
-        if (file.empty() || fs::path(file).is_absolute()) return;
-        const fs::path whole = (home / file).lexically_normal();
-        const fs::path way = whole.lexically_relative(from);
-        file = (way.empty() ? whole : way).generic_string();
-    };
-    for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) call(*one);
-    for (auto* list : {&cage.driver_files, &cage.rule_files}) std::ranges::for_each(*list, call);
-}
-
 /// What went wrong, if anything.
 std::optional<Problem> write(const fs::path& file, const JobResult& opened, const MemberFit& fit) {
     CageLayout cage = opened.job->cage;
     const auto member = std::ranges::find(cage.members, fit.member.id, &Member::id);
     *member = fit.member;
-    callFilesFrom(file.parent_path(), opened.files.cage.parent_path(), cage);
-    return saveText(file, writeCage(cage, opened.files.cage_text));
+    return writeCageAs(file, opened, std::move(cage));
 }
 
 int runFit(const CommandLine& line, Streams streams) {
@@ -113,12 +97,8 @@ int runFit(const CommandLine& line, Streams streams) {
     const Expected<MemberWish> wish = readWish(line, job.cage.unit);
     if (!wish) return refuse(streams, "fit", wish.reason());
     const std::string out = line.value("--out");
-    std::error_code failed;
-    if (line.has("--out") && (out.empty() || fs::exists(out, failed)))
-        return refuse(streams, "fit",
-                      out.empty()
-                          ? "--out: name the cage file to write"
-                          : "--out: there is already a file '" + out + "'; name another, or take it away");
+    if (line.has("--out"))
+        if (const std::string wrong = wrongOut(out); !wrong.empty()) return refuse(streams, "fit", wrong);
     const FitCar car(job.car, job.scan_meshes);
     const Expected<MemberFit> fit = fitMember(job, resolve(job), car, *wish);
     if (!fit) return refuse(streams, "fit", fit.reason());

@@ -13,12 +13,12 @@ namespace hoopwright {
 
 /// What is told while a grip is in hand. Positions in car axes.
 struct PullSign {
-    int grip = -1;          ///< index into the grips shown
-    QString number, why;    ///< "height 812.4 mm"; "level": what it snapped to, or empty
-    QString refused;        ///< why it does not go there, or empty
-    std::vector<Vec3> track;      ///< the stretch in which nothing gets worse; empty: not known, or none
+    int grip = -1;            ///< index into the grips shown
+    QString number, why;      ///< "height 812.4 mm"; "level": what it snapped to, or empty
+    QString refused;          ///< why it does not go there, or empty
+    std::vector<Vec3> track;  ///< the stretch in which nothing gets worse; empty: not known, or none
     Vec3 low = Vec3::Zero(), high = Vec3::Zero();
-    QString low_why, high_why;    ///< what is wrong beyond its ends; empty: nothing is
+    QString low_why, high_why;  ///< what is wrong beyond its ends; empty: nothing is
 };
 
 /// Nearer than this to its middle a grip is under the pointer, in logical pixels.

@@ -21,7 +21,8 @@ class OverlayWidget;
 /// whole. Keys: 1 to 8 the standard views in their order, F what is selected (else the whole), Home the
 /// whole, O with or without vanishing points, arrows turn, shift and arrows move, + and - go nearer and back,
 /// Esc leaves a question, a pull or a card. Where grips are shown, left drag on one pulls it, and a click
-/// takes hold of it for keys: arrows nudge it, digits go to typedAtGrip(). Lengths in mm in car axes, positions in logical pixels of this widget.
+/// takes hold of it for keys: arrows nudge it, digits go to typedAtGrip(). Lengths in mm in car axes,
+/// positions in logical pixels of this widget.
 class View3d : public SceneSurface {
     Q_OBJECT
 public:
@@ -89,7 +90,7 @@ signals:
     void gripDropped();        ///< Esc: all of the pull is to be undone, and nothing held any more
     /// An arrow key while a grip is held: steps to the right and up on the screen, of the small or big size.
     void gripNudged(int right, int up, bool big);
-    void typedAtGrip(const QString& text);  ///< the first character of a number
+    void typedAtGrip(const QString& text);         ///< the first character of a number
     void picked(const hoopwright::Picked& what);   ///< click; nothing under it: empty
     void hovered(const hoopwright::Picked& what);  ///< when what is under the pointer changes
     void pickedPoint(

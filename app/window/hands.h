@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/desk.h"
+#include "core/edit/cage_edits.h"
 
 class QWidget;
 
@@ -23,6 +23,9 @@ void moveChosenInOrder(Desk& desk, int by);
 void addPlate(Desk& desk);
 /// Between the two chosen bars.
 void addGusset(Desk& desk);
+void crossChosen(Desk& desk);   ///< makes an X of the chosen bar
+void cutChosen(Desk& desk);     ///< of the two chosen, the first is cut where it crosses the last
+void extendChosen(Desk& desk);  ///< the free end of the chosen bar goes on to the next bar
 void addCarPoint(Desk& desk);
 void addCarLine(Desk& desk);
 void drawMissingLines(Desk& desk);

@@ -15,6 +15,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/car_step.h"
 #include "app/window/fields.h"
+#include "app/window/grip_hand.h"
 #include "app/window/guide.h"
 #include "app/window/hands.h"
 #include "app/window/inspector.h"
@@ -169,7 +170,9 @@ void MainWindow::buildEditMenu() {
 }
 
 void MainWindow::leaveThing() {
-    if (desk_.picking()) {
+    if (GripHand* hand = view_->hand(); hand && hand->holds()) {
+        hand->drop();
+    } else if (desk_.picking()) {
         desk_.dropPick();
     } else {
         desk_.selection.clear();
@@ -185,6 +188,16 @@ void MainWindow::buildBarMenu() {
         tr("A foot plate, under the free end of the chosen bar")));
     menu->addAction(act(
         tr("Add gusset"), {}, [this] { addGusset(desk_); }, tr("Between the two chosen bars")));
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Make an X"), {}, [this] { crossChosen(desk_); },
+        tr("A bar the other way, cut to the chosen one")));
+    menu->addAction(act(
+        tr("Cut at the crossing"), {}, [this] { cutChosen(desk_); },
+        tr("The bar chosen first is cut to the one chosen last, which runs through")));
+    menu->addAction(act(
+        tr("Extend to the next bar"), {}, [this] { extendChosen(desk_); },
+        tr("The free end goes on along its axis")));
     menu->addSeparator();
     menu->addAction(act(
         tr("Mirror, or break the pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },

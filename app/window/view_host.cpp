@@ -15,6 +15,7 @@
 #include "app/view/view3d.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/grip_hand.h"
 #include "app/window/scan_strip.h"
 #include "app/window/step_labels.h"
 #include "app/window/style.h"
@@ -56,6 +57,7 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
         view_ = new View3d(this);
         view_->setAccessibleName(tr("3D view"));
         column->addWidget(view_);
+        hand_ = std::make_unique<GripHand>(desk_, *view_);
         connect(view_, &View3d::picked, this, &ViewHost::take);
         connect(view_, &View3d::pickedPoint, this, [this](const Picked& what) {
             if (what.member < 0) return;
@@ -111,6 +113,8 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
     showJob();
 }
 
+ViewHost::~ViewHost() = default;
+
 const SceneLook* ViewHost::look() const {
     return view_ ? &view_->look() : nullptr;
 }
@@ -137,6 +141,7 @@ void ViewHost::setBar(const std::vector<QAction*>& actions) {
 
 void ViewHost::setStep(Step step) {
     step_ = step;
+    if (hand_) hand_->setOn(step_ == Step::cage);
     showLabels();
 }
 
@@ -154,6 +159,7 @@ void ViewHost::showJob() {
     for (const ResolvedMember& member : document.geometry().members)
         marks.push_back(markOf(worstOf(document.report(), member.id)));
     view_->setMarks(std::move(marks));
+    hand_->showGrips();
     showGaps();
     showLabels();
     const Thing* last = desk_.selection.last();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QWidget>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -13,6 +14,7 @@ class QLabel;
 
 namespace hoopwright {
 
+class GripHand;
 class ScanStrip;
 class View3d;
 struct Picked;
@@ -25,12 +27,14 @@ class ViewHost : public QWidget {
     Q_OBJECT
 public:
     ViewHost(Desk& desk, QWidget* parent = nullptr);
+    ~ViewHost() override;
     View3d* view() const { return view_; }  ///< null where there is no OpenGL
     /// What is written beside the things of the picture follows the step.
     void setStep(Step step);
     void setBar(const std::vector<QAction*>& actions);
     void changeLook(const std::function<void(SceneLook&)>& change);
     const SceneLook* look() const;
+    GripHand* hand() const { return hand_.get(); }
     void setLabelled(bool on);
     /// Whether the places the rules allow the belt bar are drawn while a driver is looked at.
     void setBanded(bool on);
@@ -52,6 +56,7 @@ private:
 
     Desk& desk_;
     View3d* view_ = nullptr;
+    std::unique_ptr<GripHand> hand_;  // null without a view
     QWidget* bar_;
     QLabel* said_;
     ScanStrip* reading_;

@@ -59,6 +59,8 @@ TEST_P(Pages, FitTheWidthOfAPage) {
                "clearance --seat " + GetParam());
     for (const std::string command : {"check", "clearance", "geometry", "order"})
         expectPage(run({command, cage}).out, command + " " + GetParam());
+    for (const std::string part : {"main_hoop", "side_bar.left", "belt_bar"})
+        expectPage(run({"grip", cage, "--part", part}).out, "grip " + part + " " + GetParam());
     for (const std::string member : {"main_hoop", "side_bar"})
         expectPage(run({"fit", cage, "--member", member}).out, "fit " + member + " " + GetParam());
 }
@@ -116,8 +118,8 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 }
 
 TEST(Pages, OfHelpFitTheWidthToo) {
-    for (const std::string command : {"check", "clearance", "driver", "fit", "geometry", "order", "picture",
-                                      "quantities", "rules", "scan"}) {
+    for (const std::string command : {"check", "clearance", "driver", "fit", "geometry", "grip", "order",
+                                      "picture", "quantities", "rules", "scan"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;
@@ -129,7 +131,7 @@ TEST(Pages, OfHelpFitTheWidthToo) {
 }
 
 TEST(Pages, OfHelpNameEveryOptionInTheUsageAndBelow) {
-    for (const std::string command : {"check", "fit", "geometry", "order", "picture"}) {
+    for (const std::string command : {"check", "fit", "geometry", "grip", "order", "picture"}) {
         const std::string page = run({command, "--help"}).out;
         std::size_t options = 0;
         for (const std::string& line : linesOf(page)) {

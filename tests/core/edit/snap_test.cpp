@@ -6,48 +6,21 @@
 
 #include "core/edit/cage_edits.h"
 #include "core/model/resolve.h"
-#include "tests/core/edit/demo_job.h"
+#include "tests/core/edit/plain_job.h"
 
 namespace hoopwright {
 namespace {
 
 using Kind = Grip::Kind;
 
-/// A hoop of 1200 by 1000 with a bar across, and one from its leg to the rear.
+/// A bar across the hoop, 40 out of level, and one from its leg to the rear.
 Job plainJob() {
-    Job job;
-    job.stock.tubes.push_back({});
-    TubeStock& tube = job.stock.tubes.back();
-    tube.id = "tube";
-    tube.section = {40, 2.5};
-    tube.material = "steel";
-    job.stock.materials.push_back({});
-    job.stock.materials.back().id = "steel";
-    job.dies.dies.push_back({"die", 40, 135});
-    const auto member = [&](const std::string& id, const std::string& role, std::vector<Place3> path) {
-        Member bar = called<Member>(id);
-        bar.role = role;
-        bar.stock = "tube";
-        bar.bend_radius_mm = 135;
-        for (Place3& place : path) bar.path.push_back({std::move(place), std::nullopt});
-        job.cage.members.push_back(std::move(bar));
-    };
-    const auto landing = [](const std::string& host, Landing::By by, double value, Side side = Side::centre) {
-        Landing out;
-        out.host = host;
-        out.by = by;
-        out.value = value;
-        out.side = side;
-        return out;
-    };
-    member("hoop", "main_hoop",
-           {FixedPoint{{0, 600, 0}}, FixedPoint{{0, 600, 1000}}, FixedPoint{{0, -600, 1000}},
-            FixedPoint{{0, -600, 0}}});
-    member("across", "belt_bar",
-           {landing("hoop", Landing::By::height, 500, Side::left),
-            landing("hoop", Landing::By::height, 540, Side::right)});
-    member("back", "rear_brace",
-           {landing("hoop", Landing::By::height, 700, Side::left), FixedPoint{{-900, 600, 100}}});
+    Job job = plainHoop();
+    addBar(job, "across", "belt_bar",
+           {landingOn("hoop", Landing::By::height, 500, Side::left),
+            landingOn("hoop", Landing::By::height, 540, Side::right)});
+    addBar(job, "back", "rear_brace",
+           {landingOn("hoop", Landing::By::height, 700, Side::left), FixedPoint{{-900, 600, 100}}});
     return job;
 }
 
