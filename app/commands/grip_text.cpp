@@ -65,8 +65,12 @@ void writeGripText(std::ostream& out, const GripReport& report) {
         const GripReport::Line& one = report.grips[i];
         if (!one.range) continue;
         out << "\n" << wrapped(std::to_string(i + 1) + " may go, and no rule gets worse", 0);
-        out << wrapped("from " + limit(one.low, one.range->low, style), 2);
-        out << wrapped("to " + limit(one.high, one.range->high, style), 2);
+        std::string low = limit(one.low, one.range->low, style),
+                    high = limit(one.high, one.range->high, style);
+        const bool falls = !one.low.empty() && !one.high.empty() && one.low[0].name == one.high[0].name &&
+                           one.low[0].value > one.high[0].value;
+        if (falls) std::swap(low, high);  // a bar that is counted from its top
+        out << wrapped("from " + low, 2) << wrapped("to " + high, 2);
     }
     if (report.taken > 0) {
         out << "\n"

@@ -63,7 +63,26 @@ void paintEnd(QPainter& painter, const Projection& projection, const Vec3& at, c
     paintBlock(painter, block, box.topLeft(), scene.palette);
 }
 
+LabelBlock pullBlock(const PullSign& pull, const OverlayScene& scene) {
+    const QString under = pull.refused.isEmpty() ? pull.why : pull.refused;
+    const QColor chip = !pull.refused.isEmpty() ? scene.palette.fails
+                        : pull.why.isEmpty()    ? QColor()
+                                                : scene.palette.accent;
+    return nameBlock(pull.number, under, chip, scene.palette, scene.scale);
+}
+
 }  // namespace
+
+QRectF pullPlace(const PullSign& pull, const std::vector<Grip>& grips, const OverlayScene& scene) {
+    if (pull.grip < 0 || static_cast<std::size_t>(pull.grip) >= grips.size()) return {};
+    const auto at = Projection(scene.view, scene.size).at(grips[static_cast<std::size_t>(pull.grip)].at);
+    if (!at) return {};
+    const QSizeF size = pullBlock(pull, scene).size;
+    QRectF box(*at + QPointF(18 * scene.scale, -size.height() - 14 * scene.scale), size);
+    if (box.right() > scene.size.width() - 4) box.moveRight(at->x() - 18 * scene.scale);
+    if (box.top() < 4) box.moveTop(at->y() + 18 * scene.scale);
+    return box;
+}
 
 int gripAt(const std::vector<Grip>& grips, const Projection& projection, const QPointF& position) {
     int best = -1;
@@ -115,20 +134,8 @@ void paintPull(QPainter& painter, const PullSign& pull, const std::vector<Grip>&
         paintEnd(painter, projection, pull.low, pull.track[1], pull.low_why, scene);
         paintEnd(painter, projection, pull.high, pull.track[last - 1], pull.high_why, scene);
     }
-    if (pull.grip >= 0 && static_cast<std::size_t>(pull.grip) < grips.size()) {
-        const auto at = projection.at(grips[static_cast<std::size_t>(pull.grip)].at);
-        if (at) {
-            const QString under = pull.refused.isEmpty() ? pull.why : pull.refused;
-            const QColor chip = !pull.refused.isEmpty() ? scene.palette.fails
-                                : pull.why.isEmpty()    ? QColor()
-                                                        : scene.palette.accent;
-            const LabelBlock block = nameBlock(pull.number, under, chip, scene.palette, scene.scale);
-            QRectF box(*at + QPointF(18, -block.size.height() - 14) * scene.scale, block.size);
-            if (box.right() > scene.size.width() - 4) box.moveRight(at->x() - 18 * scene.scale);
-            if (box.top() < 4) box.moveTop(at->y() + 18 * scene.scale);
-            paintBlock(painter, block, box.topLeft(), scene.palette);
-        }
-    }
+    const QRectF place = pullPlace(pull, grips, scene);
+    if (!place.isEmpty()) paintBlock(painter, pullBlock(pull, scene), place.topLeft(), scene.palette);
     painter.restore();
 }
 

@@ -29,6 +29,8 @@ int gripAt(const std::vector<Grip>& grips, const Projection& projection, const Q
 /// @param hot  under the pointer; -1: none
 void paintGrips(QPainter& painter, const std::vector<Grip>& grips, int hot, const CageGeometry& cage,
                 const OverlayScene& scene);
+/// Where the number and its reason stand; empty: nowhere.
+QRectF pullPlace(const PullSign& pull, const std::vector<Grip>& grips, const OverlayScene& scene);
 void paintPull(QPainter& painter, const PullSign& pull, const std::vector<Grip>& grips,
                const OverlayScene& scene);
 

@@ -124,7 +124,7 @@ void View3d::setGrips(std::vector<Grip> grips) {
 void View3d::setPull(std::optional<PullSign> pull) {
     if (!pull && !pull_) return;
     pull_ = std::move(pull);
-    over_->update();
+    wake();  // labels and cards keep off its number
 }
 
 void View3d::clearEvidence() {
@@ -284,6 +284,7 @@ OverlayScene View3d::overlayScene() const {
     s.band = band_;
     if (look_.colouring == Colouring::by_gap) s.gaps = gaps_;
     for (const auto& place : taken_) s.taken.push_back(QRectF(place));
+    if (pull_) s.taken.push_back(pullPlace(*pull_, grips_, s));
     s.prompt = prompt_;
     s.moving = moving();
     return s;

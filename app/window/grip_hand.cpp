@@ -87,7 +87,7 @@ GripHand::GripHand(Desk& desk, View3d& view) : desk_(desk), view_(view), box_(ne
     connect(&view_, &View3d::gripNudged, this, &GripHand::nudge);
     connect(&view_, &View3d::typedAtGrip, this, &GripHand::openBox);
     connect(&desk_.selection, &Selection::changed, this, [this] {
-        held_.reset();
+        if (held_ && part() != held_->grip.part) held_.reset();
         showGrips();
     });
     connect(&desk_, &Desk::unitsChanged, this, &GripHand::tell);
@@ -128,13 +128,27 @@ void GripHand::showGrips() {
     if (held_ && !editing_ && desk_.document.jobRef() != held_->made) held_.reset();
     std::vector<Grip> grips;
     if (!chosen.empty()) grips = gripsOf(desk_.document.job(), desk_.document.geometry(), chosen);
-    if (held_ && std::size_t(held_->index) < grips.size()) {
+    if (held_) held_->index = indexOfHeld(grips);
+    if (held_ && held_->index >= 0) {
         held_->at = grips[std::size_t(held_->index)].at;
     } else {
         held_.reset();
     }
     view_.setGrips(std::move(grips));
     tell();
+}
+
+/// Nodes come and go as bars move: one held is the nearest of them, any other grip has its kind and point.
+int GripHand::indexOfHeld(const std::vector<Grip>& grips) const {
+    int best = -1;
+    for (std::size_t i = 0; i < grips.size(); ++i) {
+        if (grips[i].kind != held_->grip.kind) continue;
+        const bool is_node = grips[i].kind == Grip::Kind::node;
+        if (!is_node && grips[i].point != held_->grip.point) continue;
+        const auto away = [&](std::size_t k) { return (grips[k].at - held_->at).norm(); };
+        if (best < 0 || (is_node && away(i) < away(std::size_t(best)))) best = int(i);
+    }
+    return best;
 }
 
 void GripHand::take(int index) {
@@ -178,9 +192,11 @@ void GripHand::apply(const Expected<CageLayout>& cage) {
     held_->refused = cage ? QString() : text(cage.reason());
     if (cage) {
         held_->edited = true;
-        // The keeper of what is held: showGrips() is called by what follows from the edit.
+        editing_ = true;  // showGrips() is called by what follows from the edit
         desk_.document.edit(
             held_->words, [&](Job& job) { job.cage = *cage; }, held_->key);
+        editing_ = false;
+        if (held_) held_->made = desk_.document.jobRef();
     }
     if (!held_) return;
     tell();

@@ -56,6 +56,7 @@ private:
         bool dragged = false, edited = false;
     };
 
+    int indexOfHeld(const std::vector<Grip>& grips) const;  ///< -1: it is not there any more
     void take(int index);
     void pull(const Vec3& from, const Vec3& way, bool free);
     void letGo(bool moved);

@@ -15,6 +15,8 @@ constexpr double kMeets_mm = 1.0;
 /// Within this the earlier of two reasons is told.
 constexpr double kSame_mm = 0.05;
 constexpr double kLong_mm = 4000;
+/// A bar that is level and square at once is called level.
+constexpr int kLevelFirst[] = {2, 0, 1};
 
 int mainAxis(const Vec3& way) {
     int axis = 0;
@@ -115,7 +117,7 @@ private:
         const Centreline& host = on->line;
         alongHost(own->layout);
         const int runs = mainAxis(other - place_);
-        for (int same = 0; same < 3; ++same)
+        for (const int same : kLevelFirst)
             if (same != runs) offerCrossing(host, same, other[same], evenness(runs, same));
         const double foot = host.nearestStation(other);
         if (foot > kMeets_mm && foot < host.length_mm() - kMeets_mm)
@@ -151,7 +153,7 @@ private:
             if (k >= count) continue;
             const Vec3 next = at(k);
             const int runs = mainAxis(next - place_);
-            for (int same = 0; same < 3; ++same)
+            for (const int same : kLevelFirst)
                 if (same != runs) offerEven(same, next[same], evenness(runs, same));
         }
         offerEven(1, 0, "middle of the car");
