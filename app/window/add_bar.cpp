@@ -7,9 +7,9 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 

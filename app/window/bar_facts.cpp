@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <numbers>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/driver_facts.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "core/driver/body.h"
+#include "core/edit/cage_edits.h"
 #include "core/geometry/distance.h"
 #include "core/shop/joint_cope.h"
 

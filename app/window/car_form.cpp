@@ -5,13 +5,13 @@
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/car_names.h"
 #include "app/window/fact_rows.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
 #include "app/window/lesson_rows.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

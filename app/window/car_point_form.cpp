@@ -3,13 +3,13 @@
 #include <cmath>
 
 #include "app/window/bar_facts.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/car_names.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
 #include "app/window/lesson_rows.h"
 #include "app/window/measuring_row.h"
+#include "core/edit/cage_edits.h"
 #include "core/survey/survey.h"
 
 namespace hoopwright {

@@ -1,9 +1,9 @@
 // The inspector's form of one person in the seat.
-#include "core/edit/cage_edits.h"
 #include "app/window/driver_results.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "core/edit/cage_edits.h"
 #include "core/model/figure.h"
 
 namespace hoopwright {

@@ -6,9 +6,9 @@
 #include <algorithm>
 
 #include "app/view/marks.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/style.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

@@ -6,11 +6,11 @@
 #include <QSettings>
 #include <algorithm>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "app/view/finding_text.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
 #include "core/base/text.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

@@ -3,8 +3,8 @@
 #include <QRegularExpression>
 #include <algorithm>
 
-#include "core/edit/cage_edits.h"
 #include "core/base/text.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

@@ -3,11 +3,11 @@
 #include <QApplication>
 #include <QTimer>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/lesson_rows.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

@@ -9,10 +9,10 @@
 #include <QVBoxLayout>
 #include <map>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

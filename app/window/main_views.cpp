@@ -11,7 +11,6 @@
 #include <algorithm>
 
 #include "app/view/view3d.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/car_says.h"
 #include "app/window/falls_short.h"
 #include "app/window/fields.h"
@@ -23,6 +22,7 @@
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 void MainWindow::buildViewMenu() {

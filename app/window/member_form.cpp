@@ -7,11 +7,11 @@
 #include <numbers>
 
 #include "app/window/bar_facts.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
 #include "app/window/path_form.h"
+#include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {

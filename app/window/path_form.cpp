@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/form_help.h"
+#include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
 
 namespace hoopwright {

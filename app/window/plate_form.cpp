@@ -2,10 +2,10 @@
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
 
 namespace hoopwright {

@@ -2,9 +2,9 @@
 
 #include <set>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "core/edit/cage_edits.h"
 #include "core/skin/car_skin.h"
 
 namespace hoopwright {

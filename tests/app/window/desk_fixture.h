@@ -8,11 +8,11 @@
 #include <QPushButton>
 #include <QTest>
 
-#include "core/edit/cage_edits.h"
 #include "app/window/desk.h"
 #include "app/window/fields.h"
 #include "app/window/form.h"
 #include "app/window/inspector.h"
+#include "core/edit/cage_edits.h"
 #include "demo_copy.h"
 
 namespace hoopwright {

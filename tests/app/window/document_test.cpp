@@ -7,9 +7,9 @@
 #include <random>
 #include <sstream>
 
+#include "app/window/new_job.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
-#include "app/window/new_job.h"
 #include "demo_copy.h"
 
 namespace hoopwright {

@@ -18,7 +18,6 @@
 
 #include "app/view/view3d.h"
 #include "app/window/add_bar.h"
-#include "core/edit/cage_edits.h"
 #include "app/window/falls_short.h"
 #include "app/window/form.h"
 #include "app/window/inspector.h"
@@ -27,6 +26,7 @@
 #include "app/window/recovery.h"
 #include "app/window/tape_strip.h"
 #include "app/window/view_host.h"
+#include "core/edit/cage_edits.h"
 #include "demo_copy.h"
 
 namespace hoopwright {
