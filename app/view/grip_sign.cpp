@@ -7,6 +7,8 @@
 namespace hoopwright {
 namespace {
 
+/// Cosines: of a host that comes straight at the eye, of a plane seen on edge.
+constexpr double kEndOn = 0.995, kOnEdge = 0.05;
 constexpr double kRadius_px = 5.5, kHotRadius_px = 7.5, kPillHalf_px = 13, kTick_px = 9;
 
 /// The way a bar runs on the screen at a place; level where it comes straight at the eye.
@@ -84,11 +86,26 @@ QRectF pullPlace(const PullSign& pull, const std::vector<Grip>& grips, const Ove
     return box;
 }
 
-int gripAt(const std::vector<Grip>& grips, const Projection& projection, const QPointF& position) {
+std::optional<QPointF> gripPlace(const Grip& grip, const CageGeometry& cage, const Projection& projection) {
+    const auto at = projection.at(grip.at);
+    if (!at) return std::nullopt;
+    const Vec3 way = projection.ray(*at).second;
+    if (grip.kind == Grip::Kind::landing || grip.kind == Grip::Kind::node) {
+        const int host = cage.member(grip.host);
+        if (host < 0) return std::nullopt;
+        const Centreline& line = cage.members[static_cast<std::size_t>(host)].line;
+        const double along = std::abs(line.tangent(line.nearestStation(grip.at)).dot(way));
+        return along < kEndOn ? at : std::nullopt;
+    }
+    return std::abs(grip.normal.dot(way)) > kOnEdge ? at : std::nullopt;
+}
+
+int gripAt(const std::vector<Grip>& grips, const CageGeometry& cage, const Projection& projection,
+           const QPointF& position) {
     int best = -1;
     double least = kGripReach_px;
     for (std::size_t i = 0; i < grips.size(); ++i) {
-        const auto at = projection.at(grips[i].at);
+        const auto at = gripPlace(grips[i], cage, projection);
         if (!at) continue;
         const double away = std::hypot(at->x() - position.x(), at->y() - position.y());
         if (away >= least) continue;
@@ -104,12 +121,12 @@ void paintGrips(QPainter& painter, const std::vector<Grip>& grips, int hot, cons
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     for (std::size_t i = 0; i < grips.size(); ++i) {
-        const auto at = projection.at(grips[i].at);
-        if (!at) continue;
         const bool is_hot = static_cast<int>(i) == hot;
+        const auto at = is_hot ? projection.at(grips[i].at) : gripPlace(grips[i], cage, projection);
+        if (!at) continue;
         const double radius = (is_hot ? kHotRadius_px : kRadius_px) * scene.scale;
         const QPainterPath shape = shapeOf(grips[i], radius, *at, wayOnScreen(cage, grips[i], projection));
-        painter.setPen(QPen(scene.palette.accent_ink, 1.6 * scene.scale));
+        painter.setPen(QPen(is_hot ? scene.palette.accent_ink : scene.palette.ink, 1.6 * scene.scale));
         painter.setBrush(is_hot ? scene.palette.accent : scene.palette.card);
         painter.drawPath(shape);
     }

@@ -23,8 +23,12 @@ struct PullSign {
 
 /// Nearer than this to its middle a grip is under the pointer, in logical pixels.
 inline constexpr double kGripReach_px = 9;
+/// Where a grip is seen; nothing where it could not be seen to move: a plane on edge, a host that comes at
+/// the eye.
+std::optional<QPointF> gripPlace(const Grip& grip, const CageGeometry& cage, const Projection& projection);
 /// Index of the grip under the pointer, nearest first, of two in one place the first; -1: none.
-int gripAt(const std::vector<Grip>& grips, const Projection& projection, const QPointF& position);
+int gripAt(const std::vector<Grip>& grips, const CageGeometry& cage, const Projection& projection,
+           const QPointF& position);
 
 /// @param hot  under the pointer; -1: none
 void paintGrips(QPainter& painter, const std::vector<Grip>& grips, int hot, const CageGeometry& cage,

@@ -89,14 +89,14 @@ void View3d::wheelEvent(QWheelEvent* event) {
 }
 
 void View3d::hoverAt(const QPointF& position) {
-    const int hot = asking() ? -1 : gripAt(grips_, Projection(view(), size()), position);
+    const int hot = asking() ? -1 : gripAt(grips_, cage_, Projection(view(), size()), position);
     if (hot != hot_grip_) over_->update();
     hot_grip_ = hot;
     setHovered(hot >= 0 ? Picked{} : pickAt(position), position);
 }
 
 bool View3d::takeGrip(const QPointF& position) {
-    const int grip = asking() ? -1 : gripAt(grips_, Projection(view(), size()), position);
+    const int grip = asking() ? -1 : gripAt(grips_, cage_, Projection(view(), size()), position);
     if (grip < 0) return false;
     hand_ = Hand::pulls;
     pulled_ = false;

@@ -87,7 +87,8 @@ TEST_F(WindowHandGrips, EveryGripOfManyPartsCanBePulledAndUndone) {
             const CageLayout before = job().cage;
             const QPoint at = pixelOf(int(i));
             // One that lies under another is not the one that is taken.
-            if (gripAt(view().grips(), Projection(view().view(), view().size()), at) != int(i)) continue;
+            if (gripAt(view().grips(), view().cage(), Projection(view().view(), view().size()), at) != int(i))
+                continue;
             const QPoint end = dragFrom(int(i), {14, -11});
             EXPECT_TRUE(hand().holds()) << id << " " << i;
             letGo(end);
@@ -186,6 +187,20 @@ TEST_F(WindowHandGrips, ARuleAboutToFailShowsItsEvidenceBeforeTheButtonIsUp) {
     desk().document.undoStack().undo();
     settle();
     EXPECT_EQ(desk().document.report().count(Answer::fails), 0);
+}
+
+TEST_F(WindowHandGrips, FromTheSideAHoopLeansAndItsBendsSeenOnEdgeAreNotInTheWay) {
+    lookFrom("left");
+    choose("main_hoop");
+    const Projection projection(view().view(), view().size());
+    for (const Grip& grip : view().grips())
+        EXPECT_EQ(bool(gripPlace(grip, view().cage(), projection)), grip.kind != GripKind::corner);
+    const Centreline before = desk().document.geometry().members.front().line;
+    letGo(dragFrom(gripOf(GripKind::lean), {12, 0}));
+    const Centreline& after = desk().document.geometry().members.front().line;
+    EXPECT_GT(std::abs(after.point(after.length_mm() / 2).x() - before.point(before.length_mm() / 2).x()),
+              10);
+    EXPECT_NEAR((after.start() - before.start()).norm(), 0, 1e-6);
 }
 
 TEST_F(WindowHandGrips, NothingIsTakenOutsideTheCageStepOrWithManyChosen) {
