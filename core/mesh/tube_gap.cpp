@@ -8,8 +8,11 @@
 namespace hoopwright {
 namespace {
 
-/// A chord that strays less than this from its bend stands for it.
-constexpr double kStray_mm = kTubeOnMeshError_mm / 2;
+/// A chord that strays less than this from its bend stands for it, and a bend is not searched for less than
+/// the rest of the error.
+constexpr double kStray_mm = kTubeOnMeshError_mm / 2, kGain_mm = 0.4 * kTubeOnMeshError_mm;
+/// Less than half a turn [rad]: every place of such an arc stands over its chord.
+constexpr double kHalfTurn = 3.14;
 
 std::vector<PieceSpan> spansOf(const Centreline& line, Stretch part) {
     std::vector<PieceSpan> out;
@@ -86,22 +89,27 @@ public:
     }
 
     void search(const PieceSpan& span) {
+        // A chord moved half way out to its arc: no place of the arc is farther from it than half the
+        // sagitta.
+        const Vec3 middle = span.piece->point(span.middle_mm());
+        const bool is_arc =
+            span.sagitta_mm > 0 && span.to_mm - span.from_mm < kHalfTurn * span.piece->radius_mm;
+        const double stray = is_arc ? span.sagitta_mm / 2 : span.sagitta_mm;
+        const double within = best_.distance_mm + stray - (is_arc ? kGain_mm : 0);
+        const Vec3 out = is_arc ? Vec3((middle - (span.first + span.last) / 2) / 2) : Vec3::Zero();
         std::optional<double> share;  // of the chord, where the span may hold a better place
         for (std::size_t i = 0; i < meshes_.size(); ++i) {
             const std::uint32_t first =
                 best_.mesh == static_cast<int>(i) ? best_.triangle : MeshTree::kNoTriangle;
-            const auto found =
-                meshes_[i].nearest(span.first, span.last, best_.distance_mm + span.sagitta_mm, first);
+            const auto found = meshes_[i].nearest(span.first + out, span.last + out, within, first);
             if (!found) continue;
             const double along = std::lerp(span.from_mm, span.to_mm, found->share);
             const Vec3 at = span.piece->point(along);
             take({(at - found->nearest.at).norm(), span.piece->station_mm + along, at, found->nearest.at,
                   static_cast<int>(i), found->nearest.triangle});
-            if (found->nearest.distance - span.sagitta_mm < best_.distance_mm - kStray_mm)
-                share = found->share;
+            if (found->nearest.distance - stray < best_.distance_mm - kStray_mm) share = found->share;
         }
-        if (!share || span.sagitta_mm <= kStray_mm) return;
-        const Vec3 middle = span.piece->point(span.middle_mm());
+        if (!share || stray <= kStray_mm) return;
         const PieceSpan first = span.firstHalf(middle), last = span.lastHalf(middle);
         search(*share < 0.5 ? first : last);
         search(*share < 0.5 ? last : first);
