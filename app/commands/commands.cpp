@@ -14,6 +14,7 @@ namespace {
 std::vector<Command> allCommands() {
     return {checkCommand(),   clearanceCommand(), geometryCommand(),  orderCommand(), fitCommand(),
             pictureCommand(), carCommand(),       driverCommand(),    scanCommand(),  sheetCommand(),
+            starterCommand(),
             libraryCommand(), rulesCommand(),     quantitiesCommand()};
 }
 
