@@ -234,7 +234,7 @@ Command starterCommand() {
          {"--with", "OPTION", "with this option", true},
          {"--without", "OPTION", "without this option", true},
          {"--tube", "ROLE=TUBE", "of this tube of the stock list", true},
-         {"--gap", "LENGTH", "least gap of hoops and side bars to the skin; 25 mm unless said"},
+         {"--gap", "LENGTH", "least gap of hoops and side bars to the skin; 20 mm unless said"},
          {"--hoop", "X", "where the hoop's feet stand; as near to the door as drivers allow unless said"},
          {"--name", "TEXT", "the cage's name"},
          {"--out", "CAGE", "the cage file to write; never one that is there"},

@@ -91,6 +91,7 @@ private:
     double windshield_x_ = 0, top_inner_y_ = 0;
     double rear_top_ = 0, front_top_ = 0;  ///< free above this on the legs' feet
     double belt_z_ = 0, door_rear_z_ = 0, door_front_z_ = 0, dash_z_ = 0, sill_z_ = 0;
+    double door_angle_rad_ = 1.57;  ///< between crossing door bars
 };
 
 }  // namespace hoopwright::starting

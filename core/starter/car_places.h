@@ -28,6 +28,10 @@ public:
     const std::string& missing() const { return missing_; }
     /// @pre missing() is empty, and the point is one of the needed ones
     Vec3 point(const std::string& name) const { return *car_.pointAt(name); }
+    /// The point on the right, seen in the mirror.
+    Vec3 rightOf(const std::string& name) const {
+        return mirrored(car_.pointAt(name + ".right").value_or(mirrored(point(name + ".left"))));
+    }
     const Car& car() const { return car_; }
 
     /// Height of the closed line of floor under a place, the highest below `under_z`.

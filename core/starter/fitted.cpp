@@ -8,6 +8,7 @@ namespace {
 
 constexpr int kMostPushes = 25;
 constexpr double kEnough_mm = 0.2;
+constexpr double kRounding_mm = 1;  ///< corners are rounded to whole millimetres or sixteenths
 
 /// The roof's corner of an outline: the point farthest out and up at 45 degrees.
 Vec2 roofCorner(const std::vector<Vec2>& outline) {
@@ -77,6 +78,9 @@ PillarCorners pillarCorners(const CarPlaces& places, const BentTube& tube, const
                             double gap_mm) {
     const Vec3 head = places.point("windshield_top.left"), base = places.point("a_pillar_foot.left");
     const Vec3 along = (base - head).normalized();
+    // How much the right pillar, seen in the mirror, was measured elsewhere.
+    const Vec3 head_off = places.rightOf("windshield_top") - head,
+               base_off = places.rightOf("a_pillar_foot") - base;
     double side = 0.75 * (gap_mm + tube.half_mm()), down = 0.6 * (gap_mm + tube.half_mm());
     // Ahead of the pillar's foot as far as a bend needs, never ahead of the foot on the floor.
     const double knee_x = std::min(base.x() + tube.od_mm, foot.x());
@@ -85,10 +89,18 @@ PillarCorners pillarCorners(const CarPlaces& places, const BentTube& tube, const
         best.top = head + Vec3(0, -side, -down);
         best.knee = best.top + (knee_x - best.top.x()) / along.x() * along;
         // The knee stays inside the leg's way down.
-        const Centreline line = bent({from, best.top, best.knee, foot}, tube.radius_mm);
-        const auto gap = places.gap(line, tube.half_mm());
-        if (!gap || gap->gap_mm >= gap_mm - kEnough_mm) break;
-        const double more = gap_mm - gap->gap_mm + kEnough_mm;
+        double gap = 1e300;
+        if (const auto left =
+                places.gap(bent({from, best.top, best.knee, foot}, tube.radius_mm), tube.half_mm()))
+            gap = left->gap_mm;
+        if (const auto right = places.gap(bent({mirrored(from), mirrored(best.top + head_off),
+                                                mirrored(best.knee + base_off), mirrored(foot)},
+                                               tube.radius_mm),
+                                          tube.half_mm()))
+            gap = std::min(gap, right->gap_mm);
+        const double wanted = gap_mm + kRounding_mm;
+        if (gap >= wanted - kEnough_mm) break;
+        const double more = wanted - gap + kEnough_mm;
         side += 0.7 * more;
         down += 0.7 * more;
     }

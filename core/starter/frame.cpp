@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/geometry/distance.h"
 #include "core/starter/builder.h"
 #include "core/units/measure.h"
 
@@ -143,8 +144,22 @@ void CageBuilder::crossTheTop() {
     }
     const std::string host = isSideHoops() ? "side_hoop" : "side_bar";
     const Vec3 before = isSideHoops() ? hoop_.top : pointOn(Leg::rear, joint_z_);
-    windshield_x_ = tidy(pillar_.top.x() - setback(before, pillar_.top, pillar_.knee, tube(host).radius_mm) -
-                         half("windshield_bar") - 8);
+    // Behind the bend; into it as far as a helmet is too near, at most to its middle.
+    const double bend = setback(before, pillar_.top, pillar_.knee, tube(host).radius_mm);
+    const double r = half("windshield_bar");
+    windshield_x_ = pillar_.top.x() - bend - r - 8;
+    const double most_x = pillar_.top.x() - 0.5 * bend;
+    for (; windshield_x_ < most_x; windshield_x_ += 5) {
+        const std::vector<double> here = front_.crossings({windshield_x_, 0, 0}, Vec3::UnitX());
+        if (here.empty()) break;
+        const Vec3 left = front_.point(isSideHoops() ? here.back() : here.front());
+        const Centreline bar = bent({left, mirrored(left)}, 0);
+        const bool clear = std::ranges::all_of(site_.drivers, [&](const Driver& driver) {
+            return nearest(bar, driver.helmet.ellipsoid()).distance_mm - r >= wish_.helmet_air_mm;
+        });
+        if (clear) break;
+    }
+    windshield_x_ = tidy(windshield_x_);
     add("windshield_bar", "windshield_bar",
         {at(host + ".left", Landing::By::station_x, windshield_x_),
          at(host + ".right", Landing::By::station_x, windshield_x_)});

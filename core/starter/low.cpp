@@ -52,6 +52,7 @@ void CageBuilder::doors() {
     const Vec3 a = pointOn(Leg::rear, door_rear_z_), b = pointOn(Leg::front, front_low);
     const Vec3 c = pointOn(Leg::rear, rear_low), d = pointOn(Leg::front, door_front_z_);
     const double slope_one = (b.z() - a.z()) / (b.x() - a.x()), slope_two = (d.z() - c.z()) / (d.x() - c.x());
+    door_angle_rad_ = std::abs(std::atan(slope_one) - std::atan(slope_two));
     const double x = tidy((c.z() - a.z() + slope_one * a.x() - slope_two * c.x()) / (slope_one - slope_two));
     pair("door_bar_rear", "door_bar",
          {land(Leg::rear, On::own, rear_low), at("door_bar", Landing::By::station_x, x)});
@@ -109,7 +110,7 @@ void CageBuilder::frameTies() {
             if (std::abs(one.at.x() - (foot_at.x() - kBack_mm)) < 1 && one.at.z() < foot_at.z()) best = &one;
         if (!best) return false;
         const double z = stack(top, half("frame_return"));
-        foot(std::string(id) + "_foot", std::string(name) + " foot", *best, sheet_mm(130, 5 * 25.4),
+        foot(std::string(id) + "_foot", std::string(name) + " foot", *best, sheet_mm(150, 6 * 25.4),
              sheet_mm(75, 3 * 25.4));
         pair(id, "frame_return", {land(leg, On::own, z), OnPlate{std::string(id) + "_foot", {0, 0}}});
         made_.cage.members.back().name = name;
@@ -158,21 +159,28 @@ void CageBuilder::frontReturns() {
 
 void CageBuilder::gussets() {
     if (!has("gussets")) return;
-    const auto put = [&](const char* id, const std::string& a, const std::string& b) {
+    const double usual_leg = sheet_mm(100, 4 * 25.4);
+    const auto put = [&](const char* id, const std::string& a, const std::string& b, double leg_mm) {
         Gusset gusset;
         gusset.id = id;
         gusset.mirrored = true;
         gusset.member_a = a;
         gusset.member_b = b;
-        gusset.leg_mm = sheet_mm(100, 4 * 25.4);
+        gusset.leg_mm = leg_mm;
         gusset.thickness_mm = sheet_mm(1.5, 0.0625 * 25.4);
         made_.cage.gussets.push_back(std::move(gusset));
     };
-    if (starter_.base == CageBase::side_bars) put("roof_corner", "windshield_bar", "side_bar");
-    if (starter_.base == CageBase::two_hoops) put("roof_corner", "roof_rail_bar", "front_hoop");
-    if (isSideHoops()) put("roof_corner", "windshield_bar", "side_hoop");
-    if (has("door_cross")) put("door_cross", "door_bar_rear", "door_bar");
-    if (has("door_pair")) put("door_corner", "door_bar_upper", isSideHoops() ? "side_hoop" : "main_hoop");
+    if (starter_.base == CageBase::side_bars) put("roof_corner", "windshield_bar", "side_bar", usual_leg);
+    if (starter_.base == CageBase::two_hoops) put("roof_corner", "roof_rail_bar", "front_hoop", usual_leg);
+    if (isSideHoops()) put("roof_corner", "windshield_bar", "side_hoop", usual_leg);
+    if (has("door_cross")) {
+        // The flatter the bars cross, the longer it must be to reach past them.
+        constexpr double kPast = 1.6;
+        const double past = kPast * 2 * half("door_bar") / std::sin(door_angle_rad_);
+        put("door_cross", "door_bar_rear", "door_bar", std::max(usual_leg, tidy(past)));
+    }
+    if (has("door_pair"))
+        put("door_corner", "door_bar_upper", isSideHoops() ? "side_hoop" : "main_hoop", usual_leg);
 }
 
 }  // namespace hoopwright::starting

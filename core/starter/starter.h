@@ -49,7 +49,7 @@ struct StarterWish {
     std::string starter;
     std::vector<std::string> with, without;    ///< options against the usual ones
     std::map<std::string, std::string> tubes;  ///< TubeStock::id by role; other roles: usualTube()
-    double least_gap_mm = 25;                  ///< from hoops and side bars to the skin
+    double least_gap_mm = 20;                  ///< from hoops and side bars to the skin
     double helmet_air_mm = 60;                 ///< at least, from the helmets back to the hoop's tube
     std::optional<double> hoop_x_mm;  ///< nothing: as near to the door opening as drivers and foot allow
     double padding_mm = 20;           ///< on bars near heads

