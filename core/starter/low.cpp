@@ -111,7 +111,7 @@ void CageBuilder::frameTies() {
         if (!best) return false;
         const double z = stack(top, half("frame_return"));
         foot(std::string(id) + "_foot", std::string(name) + " foot", *best, sheet_mm(150, 6 * 25.4),
-             sheet_mm(75, 3 * 25.4));
+             sheet_mm(90, 3.5 * 25.4));
         pair(id, "frame_return", {land(leg, On::own, z), OnPlate{std::string(id) + "_foot", {0, 0}}});
         made_.cage.members.back().name = name;
         return true;
