@@ -266,6 +266,10 @@ void findOtherStarters(Chooser& chooser, const StarterWish& asked, StarterChoice
         wish.without.clear();
         const Expected<StarterChoice> tried = chosen(chooser, wish);
         if (!tried || !tried->geometry.problems.empty()) continue;
+        // One that falls short elsewhere is no way out.
+        const bool trades = std::ranges::any_of(
+            tried->report.findings, [&](const Finding& f) { return isShort(f) && meets(choice.report, f); });
+        if (trades) continue;
         for (ShortRule& one : choice.falls_short) {
             const Finding& finding = choice.report.findings[static_cast<std::size_t>(one.finding)];
             if (one.why != ShortRule::Why::fit || !meets(tried->report, finding)) continue;

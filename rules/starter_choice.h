@@ -22,7 +22,8 @@ std::string_view tubeChoiceWord(TubeChoice::Why why);
 struct ShortRule {
     int finding = -1;  ///< into StarterChoice::report.findings
     /// left_out: it asks for an option the wish leaves out. other_starter: another starter meets it in this
-    /// car. fit: none does; car, people and the shop's tube leave no more.
+    /// car, and falls short of nothing that this one meets. fit: none does; car, people and the shop's tube
+    /// leave no more.
     enum class Why { left_out, other_starter, fit };
     Why why = Why::fit;
     std::string option;   ///< left_out: which

@@ -12,10 +12,9 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),   clearanceCommand(), geometryCommand(),  orderCommand(), fitCommand(),
-            pictureCommand(), carCommand(),       driverCommand(),    scanCommand(),  sheetCommand(),
-            starterCommand(),
-            libraryCommand(), rulesCommand(),     quantitiesCommand()};
+    return {checkCommand(),   clearanceCommand(), geometryCommand(), orderCommand(),     fitCommand(),
+            pictureCommand(), carCommand(),       driverCommand(),   scanCommand(),      sheetCommand(),
+            starterCommand(), libraryCommand(),   rulesCommand(),    quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {
