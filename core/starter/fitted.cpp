@@ -88,12 +88,14 @@ PillarCorners pillarCorners(const CarPlaces& places, const BentTube& tube, const
     for (int i = 0; i < kMostPushes; ++i) {
         best.top = head + Vec3(0, -side, -down);
         best.knee = best.top + (knee_x - best.top.x()) / along.x() * along;
+        // Of a hoop the other corner moves too.
+        const Vec3 start = from.y() < 0 ? mirrored(best.top) : from;
         // The knee stays inside the leg's way down.
         double gap = 1e300;
         if (const auto left =
-                places.gap(bent({from, best.top, best.knee, foot}, tube.radius_mm), tube.half_mm()))
+                places.gap(bent({start, best.top, best.knee, foot}, tube.radius_mm), tube.half_mm()))
             gap = left->gap_mm;
-        if (const auto right = places.gap(bent({mirrored(from), mirrored(best.top + head_off),
+        if (const auto right = places.gap(bent({mirrored(start), mirrored(best.top + head_off),
                                                 mirrored(best.knee + base_off), mirrored(foot)},
                                                tube.radius_mm),
                                           tube.half_mm()))
