@@ -6,6 +6,7 @@
 #include <map>
 
 #include "core/edit/cage_edits.h"
+#include "core/edit/say_landing.h"
 
 namespace hoopwright {
 namespace {
@@ -21,16 +22,6 @@ const ResolvedMember* resolved(const CageGeometry& now, std::string_view id) {
 Side sideOfPoint(const Vec3& at) {
     if (std::abs(at.y()) < kOnCentre_mm) return Side::centre;
     return at.y() > 0 ? Side::left : Side::right;
-}
-
-std::optional<double> onlyOn(const Centreline& line, const std::vector<double>& stations, Side side) {
-    std::optional<double> found;
-    for (const double station : stations) {
-        if (side != Side::centre && sideOfPoint(line.point(station)) != side) continue;
-        if (found && std::abs(*found - station) > kReadsBack_mm) return std::nullopt;
-        found = station;
-    }
-    return found;
 }
 
 double tenth(double value) {
@@ -67,26 +58,6 @@ std::vector<Landing> waysToSay(const Centreline& line, double station) {
     distance.value = distance.from_last_end ? length - station : station;
     ways.push_back(distance);
     return ways;
-}
-
-std::optional<double> stationOf(const Centreline& line, const Landing& landing) {
-    const double length = line.length_mm();
-    const auto fromEnd = [&](double value) { return landing.from_last_end ? length - value : value; };
-    switch (landing.by) {
-        case Landing::By::distance:
-            return fromEnd(landing.value);
-        case Landing::By::fraction:
-            return landing.value * length;
-        case Landing::By::end:
-            return fromEnd(0);
-        case Landing::By::height:
-            return onlyOn(line, line.crossings({0, 0, landing.value}, Vec3::UnitZ()), landing.side);
-        case Landing::By::station_x:
-            return onlyOn(line, line.crossings({landing.value, 0, 0}, Vec3::UnitX()), landing.side);
-        case Landing::By::across_y:
-            return onlyOn(line, line.crossings({0, landing.value, 0}, Vec3::UnitY()), landing.side);
-    }
-    return std::nullopt;
 }
 
 std::string nearestHost(const CageGeometry& now, std::string_view but_not, const Vec3& at) {
@@ -148,9 +119,8 @@ std::vector<MemberPoint> pathFor(const CageGeometry& now, const std::vector<Host
 std::optional<Vec3> landingPoint(const CageGeometry& now, std::string_view host, const Landing& landing) {
     const ResolvedMember* member = resolved(now, host);
     if (!member || member->line.empty()) return std::nullopt;
-    const auto station = stationOf(member->line, landing);
-    if (!station || *station < -kReadsBack_mm || *station > member->line.length_mm() + kReadsBack_mm)
-        return std::nullopt;
+    const Expected<double> station = stationSaid(landing, member->line, LengthUnit::mm);
+    if (!station) return std::nullopt;
     return member->line.point(*station) + landing.offset;
 }
 
