@@ -44,6 +44,7 @@ Command libraryCommand();
 Command rulesCommand();
 Command scanCommand();
 Command sheetCommand();
+Command starterCommand();
 
 /// Each on its own line: "cage.yaml:12:9: wall: ...".
 void print(std::ostream& err, const Problems& problems);

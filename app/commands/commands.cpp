@@ -13,8 +13,8 @@ namespace {
 
 std::vector<Command> allCommands() {
     return {checkCommand(), clearanceCommand(), geometryCommand(), orderCommand(),     fitCommand(),
-            gripCommand(),  pictureCommand(),   carCommand(),      driverCommand(),    scanCommand(),
-            sheetCommand(), libraryCommand(),   rulesCommand(),    quantitiesCommand()};
+            gripCommand(),  starterCommand(),   pictureCommand(),  carCommand(),       driverCommand(),
+            scanCommand(),  sheetCommand(),     libraryCommand(),  rulesCommand(),     quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

@@ -23,6 +23,9 @@ std::vector<Role> hoopsAndSides() {
              "Runs from the main hoop along the roof edge and down the windshield pillar, and keeps the side "
              "of the roof "
              "off your head."),
+        made("side_hoop", "Side hoop", place,
+             "One bent tube along one side, from the floor behind the seats up, along the roof edge and down "
+             "the windshield pillar to the floor."),
         made("pillar_brace", "Pillar brace", place,
              "Stiffens the bend at the windshield pillar, where a knock on the front corner of the roof "
              "would fold it."),
@@ -48,6 +51,10 @@ std::vector<Role> roof() {
     return {
         made("windshield_bar", "Windshield bar", place,
              "Joins the two sides above the windshield, where the roof is most often pushed in."),
+        made("cross_bar", "Cross bar", place,
+             "Joins the tops of the two side hoops behind the seats, so that they stand up together."),
+        made("roof_rail_bar", "Roof rail bar", place,
+             "Joins the tops of main hoop and front hoop along the roof edge."),
         made("dash_bar", "Dash bar", place,
              "Joins the two sides at the dash, keeps the pillars apart and protects your legs in a hit from "
              "the side."),

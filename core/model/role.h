@@ -27,9 +27,9 @@ struct Role {
     std::string purpose;  ///< one sentence, for the customer
 };
 
-/// main_hoop front_hoop side_bar windshield_bar dash_bar roof_diagonal roof_bar hoop_diagonal belt_bar
-/// seat_bar door_bar sill_bar rear_brace rear_diagonal pillar_brace frame_return floor_bar gusset_tube. Trade
-/// terms; common practice, no source.
+/// main_hoop front_hoop side_hoop side_bar cross_bar roof_rail_bar windshield_bar dash_bar roof_diagonal
+/// roof_bar hoop_diagonal belt_bar seat_bar door_bar sill_bar rear_brace rear_diagonal pillar_brace
+/// frame_return floor_bar gusset_tube. Trade terms; common practice, no source.
 const std::vector<Role>& knownRoles();
 /// The known role, or one made from the word itself ("nose_bar" -> "Nose bar", Place::other).
 Role roleOf(std::string_view word);

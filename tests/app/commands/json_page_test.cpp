@@ -95,6 +95,19 @@ Seen answersOf(const std::string& command) {
         seen.add(run({"grip", kSaloon, "--json", "--part", "belt_bar", "--take", "1", "--to", "700"}).json());
         return seen;
     }
+    if (command == "starter") {
+        const auto ask = [&](std::vector<std::string> words) {
+            words.insert(words.begin(), "starter");
+            words.push_back("--json");
+            seen.add(run(words).json());
+        };
+        ask({});
+        ask({"full_side_bars", "--like", kSaloon, "--without", "dash_bar", "--tube", "main_hoop=45x2.5"});
+        ask({"tied_side_bars", "--like", kSaloon});
+        ask({"full_two_hoops", "--like", kPickup});
+        ask({"full_side_bars", "--like", kSaloon, "--hoop", "-60"});
+        return seen;
+    }
     const SpoiledFolder folder;
     const std::string short_sticks = folder.write(
         "stock.yaml", with(textOf(dataFile("stock/metric.yaml")), "sticks: [{length: 6000, price: 96.00}]",
@@ -137,7 +150,7 @@ Seen answersOf(const std::string& command) {
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
                          testing::Values("check", "clearance", "fit", "geometry", "grip", "order",
-                                         "quantities"),
+                                         "quantities", "starter"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
