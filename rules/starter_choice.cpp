@@ -39,7 +39,18 @@ bool isAboutTube(const Rule& rule) {
         rule.either, [&](const Rule::Alternative& one) { return std::ranges::any_of(one.all, about); });
 }
 
-Rules tubeRules(std::span<const RuleTableRef> tables) {
+/// The tables with nothing but their rules about tube.
+std::vector<RuleTableRef> onlyTubeRules(const std::vector<RuleTableRef>& tables) {
+    std::vector<RuleTableRef> out;
+    for (const RuleTableRef& table : tables) {
+        auto copy = std::make_shared<RuleTable>(*table);
+        std::erase_if(copy->rules, [](const Rule& rule) { return !isAboutTube(rule); });
+        out.push_back(std::move(copy));
+    }
+    return out;
+}
+
+Rules tubeRules(const std::vector<RuleTableRef>& tables) {
     Rules all;
     for (const RuleTableRef& table : tables)
         for (const Rule& rule : table->rules)
@@ -47,14 +58,25 @@ Rules tubeRules(std::span<const RuleTableRef> tables) {
     return all;
 }
 
-/// The work of one site and its tables.
-class Chooser {
-public:
-    Chooser(std::span<const RuleTableRef> tables, const Job& site)
-        : tables_(tables), job_(site), maker_(site), about_tube_(tubeRules(tables)) {}
+}  // namespace
 
+/// The work of one site and its tables.
+class StarterChooser::Work {
+public:
+    Work(std::vector<RuleTableRef> tables, Job site)
+        : tables_(std::move(tables)),
+          tube_tables_(onlyTubeRules(tables_)),
+          site_(std::move(site)),
+          job_(site_),
+          maker_(site_),
+          about_tube_(tubeRules(tables_)) {}
+
+    /// Roles the wish gives no tube get the one last chosen for them: a good guess, and no bar is fitted in
+    /// vain.
     Expected<Tried> attempt(const StarterWish& wish) {
-        const Expected<StarterCage> made = maker_.make(wish);
+        StarterWish full = wish;
+        full.tubes.insert(last_tubes_.begin(), last_tubes_.end());
+        const Expected<StarterCage> made = maker_.make(full);
         if (!made) return Reason{made.reason()};
         job_.cage = made->cage;
         Tried tried{*made, resolve(job_), {}};
@@ -70,18 +92,27 @@ public:
         return static_cast<std::size_t>(fails) + tried.geometry.problems.size();
     }
 
-    void chooseOptions(StarterWish& wish, Tried& now, std::vector<std::string>& taken);
-    std::vector<TubeChoice> chooseTubes(StarterWish& wish, const Tried& now);
-    const StarterMaker& maker() const { return maker_; }
+    Expected<StarterChoice> choose(const StarterWish& wish);
+    Expected<std::vector<OptionEffect>> effects(const StarterWish& wish);
 
 private:
+    Expected<StarterChoice> chosen(const StarterWish& wish);
+    void chooseOptions(StarterWish& wish, Tried& now, std::vector<std::string>& taken);
+    std::vector<TubeChoice> chooseTubes(StarterWish& wish, const StarterCage& now);
+    Tried retubed(const StarterCage& now, const std::map<std::string, std::string>& said,
+                  const std::string& stock);
     bool accepts(const Tried& tried, const std::string& role) const;
+    void findLeftOut(const std::vector<OptionEffect>& effects, StarterChoice& choice) const;
+    void findOtherStarters(const StarterWish& asked, StarterChoice& choice);
 
-    std::span<const RuleTableRef> tables_;
-    Job job_;
+    std::vector<RuleTableRef> tables_, tube_tables_;
+    Job site_, job_;  ///< job_: with the cage that is tried
     StarterMaker maker_;
     Rules about_tube_;
+    std::map<std::string, std::string> last_tubes_;  ///< by role
 };
+
+namespace {
 
 /// May the tables' wishes change this option?
 bool isOpen(const StarterWish& wish, const StarterOption& option) {
@@ -92,7 +123,9 @@ bool isOpen(const StarterWish& wish, const StarterOption& option) {
     });
 }
 
-void Chooser::chooseOptions(StarterWish& wish, Tried& now, std::vector<std::string>& taken) {
+}  // namespace
+
+void StarterChooser::Work::chooseOptions(StarterWish& wish, Tried& now, std::vector<std::string>& taken) {
     const StarterWish asked = wish;
     for (std::size_t least = shortfall(now); least > 0;) {
         std::optional<Tried> best;
@@ -117,7 +150,7 @@ void Chooser::chooseOptions(StarterWish& wish, Tried& now, std::vector<std::stri
 }
 
 /// Does no required rule about tube refuse the bars of a role, or fail to tell; and can they be bent?
-bool Chooser::accepts(const Tried& tried, const std::string& role) const {
+bool StarterChooser::Work::accepts(const Tried& tried, const std::string& role) const {
     const CageGeometry& cage = tried.geometry;
     for (const ResolvedMember& member : cage.members) {
         if (member.role != role) continue;
@@ -131,9 +164,22 @@ bool Chooser::accepts(const Tried& tried, const std::string& role) const {
     });
 }
 
-std::vector<TubeChoice> Chooser::chooseTubes(StarterWish& wish, const Tried& now) {
+/// The same bars of another tube, but for the roles that were said, and what the rules about tube say of it.
+/// Nothing is fitted anew: those rules ask for tube and radius, not for places.
+Tried StarterChooser::Work::retubed(const StarterCage& now, const std::map<std::string, std::string>& said,
+                                    const std::string& stock) {
+    Tried tried{now, {}, {}};
+    for (Member& member : tried.made.cage.members)
+        if (!said.contains(member.role)) member.stock = stock;
+    job_.cage = tried.made.cage;
+    tried.geometry = resolve(job_);
+    tried.report = check(tube_tables_, job_, tried.geometry);
+    return tried;
+}
+
+std::vector<TubeChoice> StarterChooser::Work::chooseTubes(StarterWish& wish, const StarterCage& now) {
     std::vector<std::string> roles;
-    for (const Member& member : now.made.cage.members)
+    for (const Member& member : now.cage.members)
         if (std::ranges::find(roles, member.role) == roles.end()) roles.push_back(member.role);
     const std::map<std::string, std::string> said = wish.tubes;
     std::vector<const TubeStock*> light_first;
@@ -147,13 +193,9 @@ std::vector<TubeChoice> Chooser::chooseTubes(StarterWish& wish, const Tried& now
     std::map<std::string, std::string> lightest;
     for (const TubeStock* tube : light_first) {
         if (tables_.empty() || lightest.size() == roles.size()) break;
-        StarterWish all = wish;
+        const Tried tried = retubed(now, said, tube->id);
         for (const std::string& role : roles)
-            if (!said.contains(role)) all.tubes[role] = tube->id;
-        const Expected<Tried> tried = attempt(all);
-        if (!tried) continue;
-        for (const std::string& role : roles)
-            if (!lightest.contains(role) && accepts(*tried, role)) lightest[role] = tube->id;
+            if (!lightest.contains(role) && accepts(tried, role)) lightest[role] = tube->id;
     }
     std::vector<TubeChoice> choices;
     for (const std::string& role : roles) {
@@ -167,10 +209,13 @@ std::vector<TubeChoice> Chooser::chooseTubes(StarterWish& wish, const Tried& now
             choice.why = TubeChoice::Why::said;
         }
         wish.tubes[role] = choice.stock;
+        last_tubes_[role] = choice.stock;
         choices.push_back(std::move(choice));
     }
     return choices;
 }
+
+namespace {
 
 std::vector<RuleName> failing(const CheckReport& report) {
     std::vector<RuleName> rules;
@@ -189,15 +234,29 @@ std::vector<RuleName> onlyIn(const std::vector<RuleName>& these, const std::vect
     return rules;
 }
 
-Expected<std::vector<OptionEffect>> effectsOf(Chooser& chooser, const StarterWish& wish) {
-    const Expected<std::vector<OptionMass>> masses = chooser.maker().optionMasses(wish);
-    if (!masses) return Reason{masses.reason()};
+double massOf(const CageGeometry& cage) {
+    return cage.totals.tube_mass_kg + cage.totals.plate_mass_kg;
+}
+
+}  // namespace
+
+Expected<std::vector<OptionEffect>> StarterChooser::Work::effects(const StarterWish& wish) {
+    const Expected<std::vector<std::string>> has = optionsOf(wish);
+    if (!has) return Reason{has.reason()};
     std::vector<OptionEffect> effects;
-    for (const OptionMass& mass : *masses) {
-        OptionEffect effect{mass, {}, {}};
-        const Expected<Tried> with = chooser.attempt(withOption(wish, mass.option)),
-                              without = chooser.attempt(withoutOption(wish, mass.option));
-        if (with && without) {
+    for (const std::string& option : starterNamed(wish.starter)->may) {
+        OptionEffect effect;
+        effect.option = option;
+        effect.has = std::ranges::find(*has, option) != has->end();
+        const Expected<Tried> with = attempt(withOption(wish, option)),
+                              without = attempt(withoutOption(wish, option));
+        if (!with || !without) {
+            effect.why_not = with ? without.reason() : with.reason();
+        } else {
+            effect.adds_kg = massOf(with->geometry) - massOf(without->geometry);
+            for (const std::string& note : with->made.notes)
+                if (std::ranges::find(without->made.notes, note) == without->made.notes.end())
+                    effect.why_not = note;
             effect.asked_by = onlyIn(failing(without->report), failing(with->report));
             effect.against = onlyIn(failing(with->report), failing(without->report));
         }
@@ -207,20 +266,20 @@ Expected<std::vector<OptionEffect>> effectsOf(Chooser& chooser, const StarterWis
 }
 
 /// Tubes and options chosen, cage made; not yet why something falls short.
-Expected<StarterChoice> chosen(Chooser& chooser, const StarterWish& wish) {
+Expected<StarterChoice> StarterChooser::Work::chosen(const StarterWish& wish) {
     StarterChoice choice;
     choice.wish = wish;
-    Expected<Tried> now = chooser.attempt(wish);
+    const Expected<StarterCage> rough = maker_.makeRoughly(wish);
+    if (!rough) return Reason{rough.reason()};
+    choice.tubes = chooseTubes(choice.wish, *rough);
+    Expected<Tried> now = attempt(choice.wish);
     if (!now) return Reason{now.reason()};
-    choice.tubes = chooser.chooseTubes(choice.wish, *now);
-    now = chooser.attempt(choice.wish);
-    if (!now) return Reason{now.reason()};
-    chooser.chooseOptions(choice.wish, *now, choice.for_rules);
+    chooseOptions(choice.wish, *now, choice.for_rules);
     if (!choice.for_rules.empty()) {
         // New bars want tube too.
         choice.wish.tubes = wish.tubes;
-        choice.tubes = chooser.chooseTubes(choice.wish, *now);
-        now = chooser.attempt(choice.wish);
+        choice.tubes = chooseTubes(choice.wish, now->made);
+        now = attempt(choice.wish);
         if (!now) return Reason{now.reason()};
     }
     choice.made = now->made;
@@ -228,6 +287,8 @@ Expected<StarterChoice> chosen(Chooser& chooser, const StarterWish& wish) {
     choice.report = std::move(now->report);
     return choice;
 }
+
+namespace {
 
 bool isShort(const Finding& finding) {
     return isRequired(finding) && (finding.answer == Answer::fails || finding.answer == Answer::cannot_tell);
@@ -240,21 +301,24 @@ bool meets(const CheckReport& report, const Finding& asked) {
     });
 }
 
-void findLeftOut(const std::vector<OptionEffect>& effects, StarterChoice& choice) {
+}  // namespace
+
+void StarterChooser::Work::findLeftOut(const std::vector<OptionEffect>& effects,
+                                       StarterChoice& choice) const {
     for (ShortRule& one : choice.falls_short) {
         const Finding& finding = choice.report.findings[static_cast<std::size_t>(one.finding)];
         for (const OptionEffect& effect : effects) {
             const bool asks = std::ranges::any_of(effect.asked_by, [&](const RuleName& rule) {
                 return rule.table == finding.table && rule.rule == finding.rule;
             });
-            if (!asks || effect.mass.has || one.why == ShortRule::Why::left_out) continue;
+            if (!asks || effect.has || one.why == ShortRule::Why::left_out) continue;
             one.why = ShortRule::Why::left_out;
-            one.option = effect.mass.option;
+            one.option = effect.option;
         }
     }
 }
 
-void findOtherStarters(Chooser& chooser, const StarterWish& asked, StarterChoice& choice) {
+void StarterChooser::Work::findOtherStarters(const StarterWish& asked, StarterChoice& choice) {
     for (const Starter& other : starters()) {
         const bool any = std::ranges::any_of(
             choice.falls_short, [](const ShortRule& one) { return one.why == ShortRule::Why::fit; });
@@ -264,7 +328,7 @@ void findOtherStarters(Chooser& chooser, const StarterWish& asked, StarterChoice
         wish.starter = other.id;
         wish.with.clear();
         wish.without.clear();
-        const Expected<StarterChoice> tried = chosen(chooser, wish);
+        const Expected<StarterChoice> tried = chosen(wish);
         if (!tried || !tried->geometry.problems.empty()) continue;
         // One that falls short elsewhere is no way out.
         const bool trades = std::ranges::any_of(
@@ -278,8 +342,6 @@ void findOtherStarters(Chooser& chooser, const StarterWish& asked, StarterChoice
         }
     }
 }
-
-}  // namespace
 
 std::string_view tubeChoiceWord(TubeChoice::Why why) {
     switch (why) {
@@ -305,10 +367,8 @@ std::string_view shortRuleWord(ShortRule::Why why) {
     return "fit";
 }
 
-Expected<StarterChoice> chooseStarter(std::span<const RuleTableRef> tables, const Job& site,
-                                      const StarterWish& wish) {
-    Chooser chooser(tables, site);
-    Expected<StarterChoice> choice = chosen(chooser, wish);
+Expected<StarterChoice> StarterChooser::Work::choose(const StarterWish& wish) {
+    Expected<StarterChoice> choice = chosen(wish);
     if (!choice) return choice;
     for (std::size_t i = 0; i < choice->report.findings.size(); ++i) {
         if (!isShort(choice->report.findings[i])) continue;
@@ -317,15 +377,21 @@ Expected<StarterChoice> chooseStarter(std::span<const RuleTableRef> tables, cons
         choice->falls_short.push_back(std::move(one));
     }
     if (choice->falls_short.empty()) return choice;
-    if (const auto effects = effectsOf(chooser, choice->wish)) findLeftOut(*effects, *choice);
-    findOtherStarters(chooser, wish, *choice);
+    if (const auto all = effects(choice->wish)) findLeftOut(*all, *choice);
+    findOtherStarters(wish, *choice);
     return choice;
 }
 
-Expected<std::vector<OptionEffect>> optionEffects(std::span<const RuleTableRef> tables, const Job& site,
-                                                  const StarterWish& wish) {
-    Chooser chooser(tables, site);
-    return effectsOf(chooser, wish);
+StarterChooser::StarterChooser(std::vector<RuleTableRef> tables, Job site)
+    : work_(std::make_unique<Work>(std::move(tables), std::move(site))) {}
+StarterChooser::~StarterChooser() = default;
+
+Expected<StarterChoice> StarterChooser::choose(const StarterWish& wish) {
+    return work_->choose(wish);
+}
+
+Expected<std::vector<OptionEffect>> StarterChooser::effects(const StarterWish& wish) {
+    return work_->effects(wish);
 }
 
 }  // namespace hoopwright

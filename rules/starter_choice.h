@@ -1,7 +1,7 @@
 // A starter made for class tables: what tube each bar is of, what options the rules ask for, what is left.
 #pragma once
 
-#include <span>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -40,25 +40,39 @@ struct StarterChoice {
     std::vector<std::string> for_rules;  ///< options taken because the tables ask for them
     std::vector<ShortRule> falls_short;  ///< of what is required: fails, or could not be told
 };
-/// Options the wish does not name may be added or exchanged within their group where that makes fewer
-/// required rules fail; tubes it does not name are the lightest that no required rule about tube refuses, of
-/// those the dies can bend where the bar is bent, else the usual one. Refuses as StarterMaker::make().
-Expected<StarterChoice> chooseStarter(std::span<const RuleTableRef> tables, const Job& site,
-                                      const StarterWish& wish);
-
 /// A rule by its place in its table.
 struct RuleName {
     std::string table, rule, clause, title;
     bool required = true;
     friend bool operator==(const RuleName&, const RuleName&) = default;
 };
-/// What one option does: mass, and to the rules.
+/// What one option the starter may have does: to the mass, and to the rules.
 struct OptionEffect {
-    OptionMass mass;
+    std::string option;
+    bool has = false;
+    /// With it less without it, or, of a group, less without any; tubes, plates, gussets.
+    double adds_kg = 0;
+    std::string why_not;             ///< it cannot be had in this car; empty: it can
     std::vector<RuleName> asked_by;  ///< fail without it (of a group: without any), and not with it
     std::vector<RuleName> against;   ///< fail with it, and not without
 };
-Expected<std::vector<OptionEffect>> optionEffects(std::span<const RuleTableRef> tables, const Job& site,
-                                                  const StarterWish& wish);
+
+/// Starters for one site and its class tables. The bars it has fitted it keeps, so that a wish with another
+/// option is quick. One thread at a time.
+class StarterChooser {
+public:
+    StarterChooser(std::vector<RuleTableRef> tables, Job site);
+    ~StarterChooser();
+    /// Options the wish does not name may be added or exchanged within their group where that makes fewer
+    /// required rules fail; tubes it does not name are the lightest that no required rule about tube refuses,
+    /// of those the dies can bend where the bar is bent, else the usual one. Refuses as StarterMaker::make().
+    Expected<StarterChoice> choose(const StarterWish& wish);
+    /// Of each option the starter may have. @param wish  StarterChoice::wish
+    Expected<std::vector<OptionEffect>> effects(const StarterWish& wish);
+
+private:
+    class Work;
+    std::unique_ptr<Work> work_;
+};
 
 }  // namespace hoopwright

@@ -176,9 +176,10 @@ int makeOne(const CommandLine& line, Streams streams) {
     }
     const Expected<StarterWish> wish = wishOf(line, site->job.cage.unit);
     if (!wish) return refuse(streams, "starter", wish.reason());
-    const Expected<StarterChoice> choice = chooseStarter(tables, site->job, *wish);
+    StarterChooser chooser(tables, site->job);
+    const Expected<StarterChoice> choice = chooser.choose(*wish);
     if (!choice) return refuse(streams, "starter", choice.reason());
-    const Expected<std::vector<OptionEffect>> options = optionEffects(tables, site->job, choice->wish);
+    const Expected<std::vector<OptionEffect>> options = chooser.effects(choice->wish);
     if (!options) return refuse(streams, "starter", options.reason());
     if (!out.empty()) {
         std::error_code failed;
@@ -234,7 +235,9 @@ Command starterCommand() {
          {"--with", "OPTION", "with this option", true},
          {"--without", "OPTION", "without this option", true},
          {"--tube", "ROLE=TUBE", "of this tube of the stock list", true},
-         {"--gap", "LENGTH", "least gap of hoops and side bars to the skin; 20 mm unless said"},
+         {"--gap", "LENGTH",
+          "least gap of hoops and side bars to the skin; " + showLength(kUsualGap_mm, {LengthUnit::mm, 0}) +
+              " unless said"},
          {"--hoop", "X", "where the hoop's feet stand; as near to the door as drivers allow unless said"},
          {"--name", "TEXT", "the cage's name"},
          {"--out", "CAGE", "the cage file to write; never one that is there"},

@@ -37,11 +37,27 @@ std::string whyText(const ShortRule& one, const Finding& finding) {
     return "No starter and no option meets it: car, drivers and tube leave no more.";
 }
 
+void writeFitted(std::ostream& out, const MadeStarter& made) {
+    if (made.choice.made.fitted.empty()) return;
+    const LengthStyle style{unitOfCage(made)};
+    out << "\nGAP to the skin, " << (unitOfCage(made) == LengthUnit::in ? "in" : "mm")
+        << ", and what keeps the bar from going nearer\n";
+    for (const FittedBar& bar : made.choice.made.fitted) {
+        std::string limits;
+        for (const FitLimit& limit : bar.limits) limits += (limits.empty() ? "" : "; ") + limit.text;
+        out << wrapped(bar.member + ": least " + showLength(bar.gap.least_mm, style) + ", mean " +
+                           showLength(bar.gap.mean_mm, style) + ", greatest " +
+                           showLength(bar.gap.greatest_mm, style),
+                       2);
+        if (!limits.empty()) out << wrapped(limits, 6);
+    }
+}
+
 void writeOptions(std::ostream& out, const MadeStarter& made) {
     TextTable rows({Align::left, Align::left, Align::right, Align::left});
     for (const OptionEffect& option : made.options)
-        rows.add({option.mass.has ? "with" : "-", option.mass.option,
-                  option.mass.why_not.empty() ? showMass(option.mass.adds_kg, unitOfCage(made)) : "", "|"});
+        rows.add({option.has ? "with" : "-", option.option,
+                  option.why_not.empty() ? showMass(option.adds_kg, unitOfCage(made)) : "", "|"});
     out << "\nOPTIONS, what each adds, and which rule asks for it\n";
     std::string labels = rows.text(2);
     std::size_t from = 0;
@@ -50,7 +66,7 @@ void writeOptions(std::ostream& out, const MadeStarter& made) {
         std::string label = labels.substr(from, to - from);
         from = to + 1;
         label.pop_back();
-        std::string text = option.mass.why_not;
+        std::string text = option.why_not;
         if (!option.asked_by.empty())
             text += (text.empty() ? "" : " ") + ("asked for by " + rulesText(option.asked_by));
         if (!option.against.empty())
@@ -115,6 +131,7 @@ void writeStarterText(std::ostream& out, const MadeStarter& made) {
                                                            : "the usual tube"});
     }
     out << "\nTUBE\n" << tubes.text(2);
+    writeFitted(out, made);
     writeOptions(out, made);
     if (!choice.for_rules.empty())
         out << "\n" << wrapped("Taken because the rule tables ask for it: " + listed(choice.for_rules), 0);
@@ -156,13 +173,29 @@ void writeStarterJson(std::ostream& out, const MadeStarter& made) {
         }
     }
     {
+        const auto list = json.list("fitted");
+        for (const FittedBar& bar : choice.made.fitted) {
+            const auto each = json.object();
+            json.text("member", bar.member);
+            json.number("gap_least_mm", bar.gap.least_mm);
+            json.number("gap_mean_mm", bar.gap.mean_mm);
+            json.number("gap_greatest_mm", bar.gap.greatest_mm);
+            const auto limits = json.list("limits");
+            for (const FitLimit& limit : bar.limits) {
+                const auto one = json.object();
+                json.text("what", limit.text);
+                json.number("station_mm", limit.station_mm);
+            }
+        }
+    }
+    {
         const auto list = json.list("options");
         for (const OptionEffect& option : made.options) {
             const auto each = json.object();
-            json.text("id", option.mass.option);
-            json.yesNo("has", option.mass.has);
-            json.number("adds_kg", option.mass.adds_kg);
-            json.text("why_not", option.mass.why_not);
+            json.text("id", option.option);
+            json.yesNo("has", option.has);
+            json.number("adds_kg", option.adds_kg);
+            json.text("why_not", option.why_not);
             writeRules(json, "asked_by", option.asked_by);
             writeRules(json, "against", option.against);
         }

@@ -16,6 +16,9 @@
 
 namespace hoopwright {
 
+/// The gap asked for where nothing else is said. Common practice, no source: an inch is called good work.
+inline constexpr double kUsualGap_mm = 25;
+
 /// The tube and what bends it. Lengths [mm].
 struct FitTube {
     double od_mm = 0;              ///< > 0

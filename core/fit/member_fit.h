@@ -7,9 +7,6 @@
 
 namespace hoopwright {
 
-/// The gap asked for where nothing else is said. Common practice, no source: an inch is called good work.
-inline constexpr double kUsualGap_mm = 25;
-
 struct MemberWish {
     std::string member;  ///< its id; of a mirrored pair the left one is fitted, the right one follows
     double least_gap_mm = kUsualGap_mm;

@@ -49,7 +49,7 @@ void CageBuilder::roof() {
     // Beside the windshield bar's own end, or where the front hoop's bend begins.
     double front_y = 0;
     if (two_hoops) {
-        const double radius = tube("front_hoop").radius_mm;
+        const double radius = tube("front_hoop").bend_radius_mm;
         front_y = pillar_.top.y() - setback(pillar_.knee, pillar_.top, mirrored(pillar_.top), radius) - 5;
     } else {
         const std::vector<double> here = front_.crossings({windshield_x_, 0, 0}, Vec3::UnitX());
@@ -95,7 +95,8 @@ void CageBuilder::rearDiagonals() {
         landing.from_last_end = last;
         return landing;
     };
-    const double top = half("main_hoop") + 2 * half("rear_diagonal") + 55, low = 2.5 * 2 * half("rear_brace");
+    const double top = half(isSideHoops() ? "side_hoop" : "main_hoop") + 2 * half("rear_diagonal") + 55,
+                 low = 2.5 * 2 * half("rear_brace");
     add("rear_diagonal", "rear_diagonal", {along(On::driver, top, false), along(On::other, low, true)});
     if (has("rear_cross"))
         halves("rear_diagonal_across", "rear_diagonal", "rear_diagonal", 0, along(On::other, top, false),

@@ -37,11 +37,14 @@ double driversSide(const Job& site) {
 }  // namespace
 
 CageBuilder::CageBuilder(const Job& site, const StarterWish& wish, const Starter& starter,
-                         const CarPlaces& places, std::vector<std::string> options)
+                         const CarPlaces& places, BarFitter& fitter, std::vector<std::string> options,
+                         bool roughly)
     : site_(site),
       wish_(wish),
       starter_(starter),
       places_(places),
+      fitter_(fitter),
+      how_{wish.least_gap_mm, site.cage.unit, roughly},
       inches_(site.cage.unit == LengthUnit::in),
       drivers_side_(driversSide(site)),
       plate_material_(plateMaterial(site.stock)) {
@@ -87,36 +90,25 @@ std::string CageBuilder::stockOf(const std::string& role) const {
     return usualTube(site_.stock, site_.dies)->id;
 }
 
-BentTube CageBuilder::tube(const std::string& role) const {
+FitTube CageBuilder::tube(const std::string& role) const {
     const TubeStock* stock = site_.stock.find(stockOf(role));
     const double od = stock ? stock->section.od_mm : 0;
     const Die* die = site_.dies.forOd(od);
-    return {od, die ? die->radius_mm : 3 * od};
+    if (!die) return {od, 3 * od, 0};
+    return {od, die->radius_mm, std::max(die->least_straight_mm, die->least_end_straight_mm),
+            die->greatest_angle_rad};
 }
 
-/// To a whole millimetre, or a sixteenth of an inch.
-double CageBuilder::tidy(double mm) const {
-    const double step = inches_ ? 25.4 / 16 : 1.0;
-    return std::round(mm / step) * step;
-}
-
-/// From the nearest measured point, so that the bar follows it when it is measured anew.
 AtCarPoint CageBuilder::anchored(const Vec3& at, bool right) const {
-    const std::string end = right ? ".right" : ".left";
-    AtCarPoint best;
-    double least = 1e300;
-    for (const CarPoint& point : site_.car.points) {
-        if (!point.name.ends_with(".left")) continue;
-        const auto here = site_.car.pointAt(right ? otherSide(point.name) : point.name);
-        if (!here) continue;
-        const double away = (*site_.car.pointAt(point.name) - (right ? mirrored(at) : at)).norm();
-        if (away >= least) continue;
-        least = away;
-        best = {right ? otherSide(point.name) : point.name, at - *here};
-    }
+    AtCarPoint anchor = places_.anchorOf(at, right);
     const double step = inches_ ? 0.0254 : 0.01;
-    for (int k = 0; k < 3; ++k) best.offset[k] = std::round(best.offset[k] / step) * step;
-    return best;
+    for (int k = 0; k < 3; ++k) anchor.offset[k] = std::round(anchor.offset[k] / step) * step;
+    return anchor;
+}
+
+void CageBuilder::note(const std::string& id, const Fitted& fitted) {
+    made_.fitted.push_back({id, fitted.gap, fitted.limits});
+    if (!fitted.trouble.empty()) made_.notes.push_back(id + ": " + fitted.trouble + ".");
 }
 
 Side CageBuilder::side(On on) const {

@@ -19,7 +19,7 @@ public:
     /// All but `options` must outlive it. @pre places.missing() is empty, the site has a driver and a usual
     /// tube
     CageBuilder(const Job& site, const StarterWish& wish, const Starter& starter, const CarPlaces& places,
-                std::vector<std::string> options);
+                BarFitter& fitter, std::vector<std::string> options, bool roughly);
     Expected<StarterCage> build();
 
 private:
@@ -51,10 +51,10 @@ private:
 
     // builder.cpp
     bool has(std::string_view option) const;
-    BentTube tube(const std::string& role) const;
-    double half(const std::string& role) const { return tube(role).half_mm(); }
+    FitTube tube(const std::string& role) const;
+    double half(const std::string& role) const { return tube(role).od_mm / 2; }
     std::string stockOf(const std::string& role) const;
-    double tidy(double mm) const;
+    double tidy(double mm) const { return tidied(mm, site_.cage.unit); }
     Vec3 tidy(const Vec3& p) const { return {tidy(p.x()), tidy(p.y()), tidy(p.z())}; }
     double sheet_mm(double mm, double inch_mm) const { return inches_ ? inch_mm : mm; }
     AtCarPoint anchored(const Vec3& at, bool right = false) const;
@@ -71,12 +71,15 @@ private:
     void foot(const std::string& id, const std::string& name, const RailTop& where, double length,
               double width);
     double stack(double& top, double half_mm);
+    void note(const std::string& id, const Fitted& fitted);
     bool isSideHoops() const { return starter_.base == CageBase::side_hoops; }
 
     const Job& site_;
     const StarterWish& wish_;
     const Starter& starter_;
     const CarPlaces& places_;
+    BarFitter& fitter_;
+    const HowFitted how_;
     StarterCage made_;
     bool inches_ = false;
     double drivers_side_ = 1;  ///< 1 left, -1 right
@@ -84,8 +87,12 @@ private:
 
     Vec3 rear_foot_ = Vec3::Zero(), front_foot_ = Vec3::Zero();  ///< of the tubes, left
     double plate_mm_ = 0, plate_out_mm_ = 0;  ///< side of a foot's plate; tube from its middle, outward
-    HoopCorners hoop_;
-    PillarCorners pillar_;
+    struct {
+        Vec3 waist = Vec3::Zero(), top = Vec3::Zero();
+    } hoop_;  ///< left corners of the main hoop, or of the rear leg of a side hoop
+    struct {
+        Vec3 top = Vec3::Zero(), knee = Vec3::Zero();
+    } pillar_;                 ///< left corners under the roof's front corner, and at the dash
     double joint_z_ = 0;       ///< where side bar and brace meet the hoop
     Centreline rear_, front_;  ///< left to right, or foot to foot of one side
     double windshield_x_ = 0, top_inner_y_ = 0;

@@ -4,14 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/mesh/tube_gap.h"
-
 namespace hoopwright::starting {
 namespace {
 
 constexpr double kOnTop_mm = 20;  ///< a point this far off a rail's upper face is on it
-constexpr SurfaceKinds kSkinOver =
-    bitOf(SurfaceKind::shell) | bitOf(SurfaceKind::glass) | bitOf(SurfaceKind::scan);
 
 /// Point of a polyline at an x it reaches.
 std::optional<Vec3> atX(const std::vector<Vec3>& line, double x) {
@@ -56,8 +52,7 @@ bool isLeft(std::string_view name) {
 
 }  // namespace
 
-CarPlaces::CarPlaces(const Car& car, const ScanMeshes& meshes)
-    : car_(car), sections_(shellSections(car.shell)) {
+CarPlaces::CarPlaces(const Car& car, const ScanMeshes& meshes) : car_(car), skin_(car, meshes) {
     std::string wanted;
     for (const char* name :
          {"sill_b.left", "sill_a.left", "b_pillar_top.left", "windshield_top.left", "a_pillar_foot.left"}) {
@@ -72,9 +67,6 @@ CarPlaces::CarPlaces(const Car& car, const ScanMeshes& meshes)
         missing_ = "A starter goes by the roof, and this car is open. Lay the hoop out by hand.";
         return;
     }
-    CarSkin skin = carSkin(car, meshes);
-    for (SkinSurface& surface : skin.surfaces)
-        if (kSkinOver & bitOf(surface.kind)) meshes_.push_back(std::move(surface.mesh));
 }
 
 std::optional<double> CarPlaces::floorAt(double x, double y, double under_z) const {
@@ -164,23 +156,25 @@ double CarPlaces::beltAt(double x) const {
     return point("a_pillar_foot.left").z();
 }
 
-std::vector<Vec2> CarPlaces::outlineAt(double x) const {
-    for (std::size_t i = 0; i + 1 < sections_.size(); ++i) {
-        const ShellSection &a = sections_[i], &b = sections_[i + 1];
-        if (x < a.x_mm || x > b.x_mm) continue;
-        const double t = (x - a.x_mm) / (b.x_mm - a.x_mm);
-        std::vector<Vec2> half;
-        for (std::size_t k = 0; k < a.half.size(); ++k) half.push_back((1 - t) * a.half[k] + t * b.half[k]);
-        return half;
+AtCarPoint CarPlaces::anchorOf(const Vec3& at, bool right) const {
+    AtCarPoint best;
+    double least = 1e300;
+    for (const CarPoint& point : car_.points) {
+        if (!isLeft(point.name)) continue;
+        const auto here = car_.pointAt(right ? otherSide(point.name) : point.name);
+        if (!here) continue;
+        const double away = (*car_.pointAt(point.name) - (right ? mirrored(at) : at)).norm();
+        if (away >= least) continue;
+        least = away;
+        best = {right ? otherSide(point.name) : point.name, at - *here};
     }
-    return {};
+    return best;
 }
 
-std::optional<CarPlaces::Gap> CarPlaces::gap(const Centreline& line, double radius_mm) const {
-    if (line.empty()) return std::nullopt;
-    const auto found = nearest(line, meshes_);
-    if (!found) return std::nullopt;
-    return Gap{found->distance_mm - radius_mm, found->on_line};
+Vec3 CarPlaces::onTheRight(const Vec3& left) const {
+    const AtCarPoint anchor = anchorOf(left);
+    const auto right = car_.pointAt(otherSide(anchor.point));
+    return right ? Vec3(*right + mirrored(anchor.offset)) : mirrored(left);
 }
 
 }  // namespace hoopwright::starting

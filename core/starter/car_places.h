@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "core/fit/fit_car.h"
 #include "core/model/cage_layout.h"
-#include "core/skin/car_skin.h"
 #include "core/skin/shell.h"
 
 namespace hoopwright::starting {
@@ -28,11 +28,15 @@ public:
     const std::string& missing() const { return missing_; }
     /// @pre missing() is empty, and the point is one of the needed ones
     Vec3 point(const std::string& name) const { return *car_.pointAt(name); }
-    /// The point on the right, seen in the mirror.
-    Vec3 rightOf(const std::string& name) const {
-        return mirrored(car_.pointAt(name + ".right").value_or(mirrored(point(name + ".left"))));
-    }
     const Car& car() const { return car_; }
+    /// Shell, glass and scans.
+    const FitCar& skin() const { return skin_; }
+    /// The nearest measured point of a side and how far from it a place is, so that what stands there follows
+    /// the point when it is measured anew.
+    AtCarPoint anchorOf(const Vec3& at, bool right = false) const;
+    /// Where the mirror image of a place on the left comes to be, as far from the right point as it is from
+    /// the left one.
+    Vec3 onTheRight(const Vec3& left) const;
 
     /// Height of the closed line of floor under a place, the highest below `under_z`.
     std::optional<double> floorAt(double x, double y, double under_z) const;
@@ -50,22 +54,13 @@ public:
     std::optional<TunnelFace> tunnelAt(double x) const;
     /// Height of the belt line.
     double beltAt(double x) const;
-    /// Outline of the shell at x, from the sill to the roof's middle; empty where there is none.
-    std::vector<Vec2> outlineAt(double x) const;
-    /// Least gap of a tube to shell, glass and scans, and where on its centreline; nothing without a skin.
-    struct Gap {
-        double gap_mm = 0;
-        Vec3 on_line = Vec3::Zero();
-    };
-    std::optional<Gap> gap(const Centreline& line, double radius_mm) const;
 
 private:
     std::optional<Vec3> lineAt(const std::string& name, double x) const;
     std::optional<RailTop> topOf(const FrameRail& rail, double x) const;
 
     const Car& car_;
-    std::vector<PlacedMesh> meshes_;
-    std::vector<ShellSection> sections_;
+    FitCar skin_;
     std::string missing_;
 };
 

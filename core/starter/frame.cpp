@@ -66,16 +66,14 @@ std::string CageBuilder::placeFeet() {
 }
 
 void CageBuilder::rearFrame() {
-    const BentTube bar = tube(isSideHoops() ? "side_hoop" : "main_hoop");
-    hoop_ = hoopCorners(places_, bar, rear_foot_, wish_.least_gap_mm);
-    hoop_.waist = tidy(hoop_.waist);
-    hoop_.top = tidy(hoop_.top);
-    top_inner_y_ = hoop_.top.y() - setback(hoop_.waist, hoop_.top, mirrored(hoop_.top), bar.radius_mm);
+    const FitTube bar = tube(isSideHoops() ? "side_hoop" : "main_hoop");
+    const Fitted& fitted = fitter_.hoop(bar, rear_foot_, how_);
+    hoop_ = {fitted.path[1], fitted.path[2]};
+    top_inner_y_ = hoop_.top.y() - setback(hoop_.waist, hoop_.top, mirrored(hoop_.top), bar.bend_radius_mm);
     joint_z_ = tidy(hoop_.top.z() - 0.7 * bar.od_mm);
-    rear_ = bent({rear_foot_, hoop_.waist, hoop_.top, mirrored(hoop_.top), mirrored(hoop_.waist),
-                  mirrored(rear_foot_)},
-                 bar.radius_mm);
+    rear_ = bent(fitted.path, bar.bend_radius_mm);
     if (isSideHoops()) return frontFrame();
+    note("main_hoop", fitted);
     add("main_hoop", "main_hoop",
         {OnPlate{"hoop_foot.left", {0, plate_out_mm_}}, anchored(hoop_.waist), anchored(hoop_.top),
          anchored(mirrored(hoop_.top), true), anchored(mirrored(hoop_.waist), true),
@@ -86,45 +84,43 @@ void CageBuilder::frontFrame() {
     if (!front_.empty()) return;
     const OnPlate floor{"front_foot", {0, plate_out_mm_}};
     if (starter_.base == CageBase::side_bars) {
-        const BentTube bar = tube("side_bar");
-        const Vec3 from = pointOn(Leg::rear, joint_z_);
-        pillar_ = pillarCorners(places_, bar, from, front_foot_, wish_.least_gap_mm);
-        pillar_ = {tidy(pillar_.top), tidy(pillar_.knee)};
-        front_ = bent({from, pillar_.top, pillar_.knee, front_foot_}, bar.radius_mm);
+        const FitTube bar = tube("side_bar");
+        const Fitted& fitted =
+            fitter_.side(bar, {pointOn(Leg::rear, joint_z_)}, front_foot_, half("main_hoop"), how_);
+        pillar_ = {fitted.path[1], fitted.path[2]};
+        front_ = bent(fitted.path, bar.bend_radius_mm);
+        note("side_bar", fitted);
         pair("side_bar", "side_bar",
              {land(Leg::rear, On::own, joint_z_), anchored(pillar_.top), anchored(pillar_.knee), floor});
     } else if (starter_.base == CageBase::two_hoops) {
-        const BentTube bar = tube("front_hoop");
-        const Vec3 from = mirrored(places_.point("windshield_top.left")) - Vec3(0, 0, bar.od_mm);
-        pillar_ = pillarCorners(places_, bar, from, front_foot_, wish_.least_gap_mm);
-        pillar_ = {tidy(pillar_.top), tidy(pillar_.knee)};
-        front_ = bent({front_foot_, pillar_.knee, pillar_.top, mirrored(pillar_.top), mirrored(pillar_.knee),
-                       mirrored(front_foot_)},
-                      bar.radius_mm);
+        const FitTube bar = tube("front_hoop");
+        const Fitted& fitted = fitter_.frontHoop(bar, front_foot_, how_);
+        pillar_ = {fitted.path[2], fitted.path[1]};
+        front_ = bent(fitted.path, bar.bend_radius_mm);
+        note("front_hoop", fitted);
         add("front_hoop", "front_hoop",
             {OnPlate{"front_foot.left", {0, plate_out_mm_}}, anchored(pillar_.knee), anchored(pillar_.top),
              anchored(mirrored(pillar_.top), true), anchored(mirrored(pillar_.knee), true),
              OnPlate{"front_foot.right", {0, -plate_out_mm_}}});
     } else {
-        const BentTube bar = tube("side_hoop");
+        const FitTube bar = tube("side_hoop");
         const Vec3 down = (hoop_.waist - hoop_.top).normalized();
-        const Vec3 corner = tidy(Vec3(hoop_.top + 0.8 * bar.od_mm * down));
-        pillar_ = pillarCorners(places_, bar, corner, front_foot_, wish_.least_gap_mm);
-        pillar_ = {tidy(pillar_.top), tidy(pillar_.knee)};
-        front_ =
-            bent({rear_foot_, hoop_.waist, corner, pillar_.top, pillar_.knee, front_foot_}, bar.radius_mm);
-        rear_ = front_;
-        hoop_.top = corner;
+        const Vec3 corner = hoop_.top + 0.8 * bar.od_mm * down;
+        const Fitted& fitted = fitter_.side(bar, {rear_foot_, hoop_.waist, corner}, front_foot_, 0, how_);
+        hoop_.top = fitted.path[2];
+        pillar_ = {fitted.path[3], fitted.path[4]};
+        rear_ = front_ = bent(fitted.path, bar.bend_radius_mm);
         // Where the leg ends below the bend into the roof.
-        joint_z_ = tidy(corner.z() - setback(hoop_.waist, corner, pillar_.top, bar.radius_mm) - 5);
+        joint_z_ = tidy(hoop_.top.z() - setback(hoop_.waist, hoop_.top, pillar_.top, bar.bend_radius_mm) - 5);
+        note("side_hoop", fitted);
         pair("side_hoop", "side_hoop",
-             {OnPlate{"hoop_foot", {0, plate_out_mm_}}, anchored(hoop_.waist), anchored(corner),
+             {OnPlate{"hoop_foot", {0, plate_out_mm_}}, anchored(hoop_.waist), anchored(hoop_.top),
               anchored(pillar_.top), anchored(pillar_.knee), floor});
     }
     const double radius = tube(starter_.base == CageBase::side_bars   ? "side_bar"
                                : starter_.base == CageBase::two_hoops ? "front_hoop"
                                                                       : "side_hoop")
-                              .radius_mm;
+                              .bend_radius_mm;
     const Vec3 leg = (front_foot_ - pillar_.knee).normalized();
     const double knee_z =
         pillar_.knee.z() + setback(pillar_.top, pillar_.knee, front_foot_, radius) * leg.z();
@@ -145,7 +141,7 @@ void CageBuilder::crossTheTop() {
     const std::string host = isSideHoops() ? "side_hoop" : "side_bar";
     const Vec3 before = isSideHoops() ? hoop_.top : pointOn(Leg::rear, joint_z_);
     // Behind the bend; into it as far as a helmet is too near, at most to its middle.
-    const double bend = setback(before, pillar_.top, pillar_.knee, tube(host).radius_mm);
+    const double bend = setback(before, pillar_.top, pillar_.knee, tube(host).bend_radius_mm);
     const double r = half("windshield_bar");
     windshield_x_ = pillar_.top.x() - bend - r - 8;
     const double most_x = pillar_.top.x() - 0.5 * bend;
@@ -165,7 +161,7 @@ void CageBuilder::crossTheTop() {
          at(host + ".right", Landing::By::station_x, windshield_x_)});
     if (!isSideHoops()) return;
     // Half way round the bend from leg to roof.
-    const Centreline leg = bent({rear_foot_, hoop_.waist, hoop_.top, pillar_.top}, tube(host).radius_mm);
+    const Centreline leg = bent({rear_foot_, hoop_.waist, hoop_.top, pillar_.top}, tube(host).bend_radius_mm);
     const double station = tidy(leg.nearestStation(hoop_.top));
     add("cross_bar", "cross_bar",
         {at(host + ".left", Landing::By::distance, station),

@@ -1,12 +1,12 @@
 #include <algorithm>
 
-#include "core/model/resolve.h"
 #include "core/starter/builder.h"
 
 namespace hoopwright {
 namespace {
 
-Expected<StarterCage> makeWith(const Job& site, const StarterWish& wish, const starting::CarPlaces& places) {
+Expected<StarterCage> makeWith(const Job& site, const StarterWish& wish, const starting::CarPlaces& places,
+                               starting::BarFitter& fitter, bool roughly) {
     const Expected<std::vector<std::string>> options = optionsOf(wish);
     if (!options) return Reason{options.reason()};
     if (!places.missing().empty()) return Reason{places.missing()};
@@ -18,24 +18,24 @@ Expected<StarterCage> makeWith(const Job& site, const StarterWish& wish, const s
         if (!site.stock.find(id))
             return Reason{"The tube " + id + " wanted for " + role + " is not in the stock list."};
     }
-    return starting::CageBuilder(site, wish, *starterNamed(wish.starter), places, *options).build();
-}
-
-double mass(const Job& site, const CageLayout& cage) {
-    Job job = site;
-    job.cage = cage;
-    const CageTotals totals = resolve(job).totals;
-    return totals.tube_mass_kg + totals.plate_mass_kg;
+    return starting::CageBuilder(site, wish, *starterNamed(wish.starter), places, fitter, *options, roughly)
+        .build();
 }
 
 }  // namespace
 
 StarterMaker::StarterMaker(const Job& site)
-    : site_(site), places_(std::make_unique<starting::CarPlaces>(site.car, site.scan_meshes)) {}
+    : site_(site),
+      places_(std::make_unique<starting::CarPlaces>(site.car, site.scan_meshes)),
+      fitter_(std::make_unique<starting::BarFitter>(*places_)) {}
 StarterMaker::~StarterMaker() = default;
 
-Expected<StarterCage> StarterMaker::make(const StarterWish& wish) const {
-    return makeWith(site_, wish, *places_);
+Expected<StarterCage> StarterMaker::make(const StarterWish& wish) {
+    return makeWith(site_, wish, *places_, *fitter_, false);
+}
+
+Expected<StarterCage> StarterMaker::makeRoughly(const StarterWish& wish) {
+    return makeWith(site_, wish, *places_, *fitter_, true);
 }
 
 StarterWish withOption(StarterWish wish, const std::string& option) {
@@ -51,28 +51,6 @@ StarterWish withoutOption(StarterWish wish, const std::string& option) {
         if (other.id == option || (one && !one->group.empty() && other.group == one->group))
             wish.without.push_back(other.id);
     return wish;
-}
-
-Expected<std::vector<OptionMass>> StarterMaker::optionMasses(const StarterWish& wish) const {
-    const Expected<StarterCage> cage = make(wish);
-    if (!cage) return Reason{cage.reason()};
-    std::vector<OptionMass> masses;
-    for (const std::string& id : starterNamed(wish.starter)->may) {
-        OptionMass one;
-        one.option = id;
-        one.has = std::ranges::find(cage->options, id) != cage->options.end();
-        const Expected<StarterCage> with = make(withOption(wish, id)),
-                                    without = make(withoutOption(wish, id));
-        if (!with || !without) {
-            one.why_not = with ? without.reason() : with.reason();
-        } else {
-            one.adds_kg = mass(site_, with->cage) - mass(site_, without->cage);
-            for (const std::string& note : with->notes)
-                if (std::ranges::find(without->notes, note) == without->notes.end()) one.why_not = note;
-        }
-        masses.push_back(std::move(one));
-    }
-    return masses;
 }
 
 }  // namespace hoopwright

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/base/expected.h"
+#include "core/fit/bar_fit.h"
 #include "core/model/cage_layout.h"
 
 namespace hoopwright {
@@ -49,14 +50,22 @@ struct StarterWish {
     std::string starter;
     std::vector<std::string> with, without;    ///< options against the usual ones
     std::map<std::string, std::string> tubes;  ///< TubeStock::id by role; other roles: usualTube()
-    double least_gap_mm = 20;                  ///< from hoops and side bars to the skin
+    double least_gap_mm = kUsualGap_mm;        ///< from hoops and side bars to the skin
     double helmet_air_mm = 60;                 ///< at least, from the helmets back to the hoop's tube
     std::optional<double> hoop_x_mm;  ///< nothing: as near to the door opening as drivers and foot allow
     double padding_mm = 20;           ///< on bars near heads
 };
 
+/// How a hoop or side bar was fitted to the skin.
+struct FittedBar {
+    std::string member;            ///< of a pair the left one was fitted
+    FitGoodness gap;               ///< zeros where the car has no skin
+    std::vector<FitLimit> limits;  ///< what keeps it from going nearer
+};
+
 struct StarterCage {
     CageLayout cage;
+    std::vector<FittedBar> fitted;
     std::vector<std::string> options;  ///< those it has
     std::vector<std::string> notes;    ///< sentences: what of the wish this car has no place for
 };
@@ -65,14 +74,6 @@ struct StarterCage {
 /// and one this starter cannot have.
 Expected<std::vector<std::string>> optionsOf(const StarterWish& wish);
 
-/// What each option the starter may have does to the mass.
-struct OptionMass {
-    std::string option;
-    bool has = false;
-    double adds_kg =
-        0;  ///< with it less without it, or, of a group, less without any; tubes, plates, gussets
-    std::string why_not;  ///< it cannot be had in this car; empty: it can
-};
 /// The wish with an option in place of its group's, or without it and its group.
 StarterWish withOption(StarterWish wish, const std::string& option);
 StarterWish withoutOption(StarterWish wish, const std::string& option);
@@ -82,9 +83,11 @@ const TubeStock* usualTube(const StockList& stock, const DieList& dies);
 
 namespace starting {
 class CarPlaces;
-}
+class BarFitter;
+}  // namespace starting
 
-/// Makes starters in one car; what it knows of the skin it works out once. The site must outlive it.
+/// Makes starters in one car; what it knows of the skin and the bars it has fitted it keeps. The site must
+/// outlive it. One thread at a time.
 class StarterMaker {
 public:
     explicit StarterMaker(const Job& site);
@@ -93,13 +96,15 @@ public:
     /// unit and entry stay. Needs a driver, tube, and these points of the car, left: sill_b, sill_a,
     /// b_pillar_top, windshield_top, a_pillar_foot; and a closed line of floor at the feet. Refuses with a
     /// sentence that says what is missing or not known.
-    Expected<StarterCage> make(const StarterWish& wish) const;
-    /// Of each option the starter may have.
-    Expected<std::vector<OptionMass>> optionMasses(const StarterWish& wish) const;
+    Expected<StarterCage> make(const StarterWish& wish);
+    /// The same bars, hoops and side bars not fitted to the skin: at once, for questions that do not ask
+    /// where.
+    Expected<StarterCage> makeRoughly(const StarterWish& wish);
 
 private:
     const Job& site_;
     std::unique_ptr<const starting::CarPlaces> places_;
+    std::unique_ptr<starting::BarFitter> fitter_;
 };
 
 }  // namespace hoopwright

@@ -73,9 +73,10 @@ TEST_P(EveryStarter, ResolvesWithoutAProblem) {
 }
 
 TEST_P(EveryStarter, ResolvesWithEveryOptionByItself) {
+    StarterMaker maker(site);
     for (const std::string& option : starterNamed(wish.starter)->may) {
         for (const bool with : {true, false}) {
-            const auto starter = made(site, with ? withOption(wish, option) : withoutOption(wish, option));
+            const auto starter = maker.make(with ? withOption(wish, option) : withoutOption(wish, option));
             ASSERT_TRUE(starter) << option << ": " << starter.reason();
             EXPECT_EQ(problemsOf(resolved(site, *starter)), "") << (with ? "with " : "without ") << option;
         }
@@ -103,7 +104,8 @@ TEST_P(EveryStarter, NothingIsAFixedCoordinate) {
         EXPECT_TRUE(std::holds_alternative<AtCarPoint>(plate.at)) << plate.id;
 }
 
-// 20 mm is room for padding and a weld torch; an inch is called good work. Common practice, no source.
+// A gap of an inch is called good work. Common practice, no source. Measured here by core/skin, not by what
+// fitted it.
 TEST_P(EveryStarter, HoopsAndSideBarsKeepTheGapAndFollowTheSkin) {
     const auto starter = made(site, wish);
     ASSERT_TRUE(starter) << starter.reason();
@@ -114,8 +116,8 @@ TEST_P(EveryStarter, HoopsAndSideBarsKeepTheGapAndFollowTheSkin) {
         if (!member.role.ends_with("_hoop") && member.role != "side_bar") continue;
         const auto gap = gapToSkin(member, skin, kOver);
         ASSERT_TRUE(gap);
-        EXPECT_GE(gap->gap.least_mm, wish.least_gap_mm - 2 * kTidy_mm) << member.id;
-        EXPECT_LE(gap->gap.least_mm, wish.least_gap_mm + 40) << member.id;
+        EXPECT_GE(gap->gap.least_mm, wish.least_gap_mm - 0.2) << member.id;
+        EXPECT_LE(gap->gap.least_mm, wish.least_gap_mm + 15) << member.id;
         ++looked_at;
     }
     EXPECT_GE(looked_at, 1);
@@ -212,8 +214,8 @@ TEST_P(EveryStarter, GoesWhereTheCarGoes) {
     for (std::size_t i = 0; i < a.members.size(); ++i) {
         ASSERT_EQ(a.members[i].id, b.members[i].id);
         const Centreline &one = a.members[i].line, &two = b.members[i].line;
-        EXPECT_LT((one.start() + by - two.start()).norm(), 6 * kTidy_mm) << a.members[i].id;
-        EXPECT_LT((one.end() + by - two.end()).norm(), 6 * kTidy_mm) << a.members[i].id;
+        EXPECT_LT((one.start() + by - two.start()).norm(), 10 * kTidy_mm) << a.members[i].id;
+        EXPECT_LT((one.end() + by - two.end()).norm(), 10 * kTidy_mm) << a.members[i].id;
     }
 }
 
@@ -257,25 +259,6 @@ TEST_P(EveryStarter, TurnsToTheOtherSideForARightHandDriver) {
                          &r = b.members[static_cast<std::size_t>(two)].line;
         EXPECT_LT((mirrored(l.start()) - r.start()).norm(), 8) << id;
         EXPECT_LT((mirrored(l.end()) - r.end()).norm(), 8) << id;
-    }
-}
-
-TEST_P(EveryStarter, WhatAnOptionAddsIsTheDifferenceOfTwoCages) {
-    const StarterMaker maker(site);
-    const auto masses = maker.optionMasses(wish);
-    ASSERT_TRUE(masses) << masses.reason();
-    EXPECT_EQ(masses->size(), starterNamed(wish.starter)->may.size());
-    for (const OptionMass& one : *masses) {
-        if (!one.why_not.empty()) {
-            EXPECT_NEAR(one.adds_kg, 0, 1e-9) << one.option;
-            continue;
-        }
-        const CageTotals with = resolved(site, *maker.make(withOption(wish, one.option))).totals,
-                         without = resolved(site, *maker.make(withoutOption(wish, one.option))).totals;
-        EXPECT_NEAR(one.adds_kg,
-                    with.tube_mass_kg + with.plate_mass_kg - without.tube_mass_kg - without.plate_mass_kg,
-                    1e-9);
-        EXPECT_GT(one.adds_kg, 0) << one.option;
     }
 }
 
