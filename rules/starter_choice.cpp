@@ -241,7 +241,7 @@ double massOf(const CageGeometry& cage) {
 }  // namespace
 
 Expected<std::vector<OptionEffect>> StarterChooser::Work::effects(const StarterWish& wish) {
-    const Expected<std::vector<std::string>> has = optionsOf(wish);
+    const Expected<std::vector<std::string>> has = optionsOf(wish, site_.car);
     if (!has) return Reason{has.reason()};
     std::vector<OptionEffect> effects;
     for (const std::string& option : starterNamed(wish.starter)->may) {

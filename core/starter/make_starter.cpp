@@ -7,7 +7,7 @@ namespace {
 
 Expected<StarterCage> makeWith(const Job& site, const StarterWish& wish, const starting::CarPlaces& places,
                                starting::BarFitter& fitter, bool roughly) {
-    const Expected<std::vector<std::string>> options = optionsOf(wish);
+    const Expected<std::vector<std::string>> options = optionsOf(wish, site.car);
     if (!options) return Reason{options.reason()};
     if (!places.missing().empty()) return Reason{places.missing()};
     if (site.drivers.empty())

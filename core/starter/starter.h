@@ -70,9 +70,10 @@ struct StarterCage {
     std::vector<std::string> notes;    ///< sentences: what of the wish this car has no place for
 };
 
-/// The options a wish comes to, in the order of starterOptions(). Refuses an option or starter that is none,
-/// and one this starter cannot have.
-Expected<std::vector<std::string>> optionsOf(const StarterWish& wish);
+/// The options a wish comes to in a car, in the order of starterOptions(). On a car with a frame under its
+/// body, legs to the front of the hoop are tied to it unless the wish says not to. Refuses an option or
+/// starter that is none, and one this starter cannot have.
+Expected<std::vector<std::string>> optionsOf(const StarterWish& wish, const Car& car);
 
 /// The wish with an option in place of its group's, or without it and its group.
 StarterWish withOption(StarterWish wish, const std::string& option);

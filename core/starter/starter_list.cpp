@@ -140,7 +140,7 @@ const Starter* starterNamed(std::string_view id) {
     return named(starters(), id);
 }
 
-Expected<std::vector<std::string>> optionsOf(const StarterWish& wish) {
+Expected<std::vector<std::string>> optionsOf(const StarterWish& wish, const Car& car) {
     const Starter* starter = starterNamed(wish.starter);
     if (!starter)
         return Reason{"'" + wish.starter + "' is no starter; there are " + listed(starters()) + "."};
@@ -152,6 +152,9 @@ Expected<std::vector<std::string>> optionsOf(const StarterWish& wish) {
         }
     }
     Ids has = starter->usual;
+    // The floor of a body that is bolted on is no place for a cage to end. Common practice, no source.
+    if (car.frame != Car::Frame::unibody && starter->base != CageBase::hoop && !car.rails.empty())
+        has.push_back("frame_ties");
     for (const std::string& id : wish.with) {
         if (std::ranges::find(starter->may, id) == starter->may.end())
             return Reason{starter->name + " cannot have " + id + "; choose a starter with more bars."};

@@ -176,7 +176,7 @@ TEST(StarterOptions, AreTakenWhereTheTablesAskForThem) {
     const Class mile = demoClass("mile_pickup");
     const auto choice = choose(mile, wishFor("six_side_bars"));
     ASSERT_TRUE(choice) << choice.reason();
-    EXPECT_THAT(choice->for_rules, testing::IsSupersetOf({"frame_ties", "seat_bars"}));
+    EXPECT_THAT(choice->for_rules, testing::IsSupersetOf({"door_pair", "roof_vee", "seat_bars"}));
     EXPECT_EQ(shortOf(*choice), "");
 }
 

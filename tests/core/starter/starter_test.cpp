@@ -281,11 +281,24 @@ TEST(Starters, TheLastOptionOfAGroupHolds) {
     StarterWish wish = wishFor("full_side_bars");
     wish.with = {"door_pair", "roof_vee"};
     wish.without = {"dash_bar"};
-    const auto options = optionsOf(wish);
+    const auto options = optionsOf(wish, Car{});
     ASSERT_TRUE(options);
     EXPECT_THAT(*options, testing::IsSupersetOf({"door_pair", "roof_vee", "belt_bar"}));
     for (const char* gone : {"door_cross", "roof_diagonal", "dash_bar"})
         EXPECT_THAT(*options, testing::Not(testing::Contains(gone)));
+}
+
+TEST(Starters, LegsAreTiedToAFrameUnderTheBody) {
+    const Job saloon = demoSite("hillclimb_saloon"), pickup = demoSite("mile_pickup");
+    for (const char* id : {"six_side_bars", "full_two_hoops", "full_side_hoops"}) {
+        StarterWish wish = wishFor(id);
+        const CageGeometry tied = resolved(pickup, *made(pickup, wish));
+        for (const char* tie : {"hoop_tie.left", "hoop_tie.right", "front_tie.left", "front_tie.right"})
+            EXPECT_GE(tied.member(tie), 0) << id << " " << tie;
+        EXPECT_LT(resolved(saloon, *made(saloon, wish)).member("hoop_tie.left"), 0) << id;
+        wish.without = {"frame_ties"};
+        EXPECT_LT(resolved(pickup, *made(pickup, wish)).member("hoop_tie.left"), 0) << id;
+    }
 }
 
 TEST(Starters, TheHoopStandsWhereTheBuilderSays) {
