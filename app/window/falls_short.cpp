@@ -269,7 +269,7 @@ void FallsShort::paintEvent(QPaintEvent*) {
     QRectF head(2 * kGrid, 0, width() - 4 * kGrid, kHeadHeight);
     painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
     painter.setPen(p.ink);
-    const bool calm = model_->rowCount() == 0;
+    const bool calm = model_->rowCount() == int(desk_.document.geometry().notes.size());
     const QString title = calm && desk_.document.tables().empty()
                               ? tr("No class table in use: nothing is checked")
                           : calm ? tr("Nothing falls short")

@@ -44,20 +44,27 @@ void Resolver::noteTies() {
     std::set<std::size_t> on_body;
     for (const ResolvedPlate& plate : cage_.plates)
         if (!plate.on_frame && !plate.feet.empty()) on_body.insert(welded.groupOf(plate.feet.front().first));
-    for (ResolvedPlate& plate : cage_.plates) {
+    int last = -1;
+    for (std::size_t p = 0; p < cage_.plates.size(); ++p) {
+        ResolvedPlate& plate = cage_.plates[p];
         if (!plate.on_frame || plate.feet.empty()) continue;
         plate.must_be_bolted = on_body.contains(welded.groupOf(plate.feet.front().first));
         const Plate& said = job_.cage.plates[static_cast<std::size_t>(plate.layout)];
         if (!plate.must_be_bolted || said.fixing == Fixing::bolted) continue;
+        // The two of a pair stand one behind the other, and one bolt list puts both right.
+        const bool second = last == plate.layout;
+        last = plate.layout;
+        if (second) cage_.notes.pop_back();
+        const std::string base = said.name.empty() ? roleOf(said.id).name : said.name;
         const ResolvedMember& tube = cage_.members[static_cast<std::size_t>(plate.feet.front().first)];
-        const std::string& rail = job_.car.rails[static_cast<std::size_t>(plate.rail)].name;
-        cage_.notes.push_back({LayoutNote::Kind::tie_holds_body,
-                               plate.name + ": is welded to " + rail +
-                                   ", and the bars on it stand on the body too, so the body does not come "
-                                   "off its frame again.",
-                               "bolt it, or say that the body stays on its frame",
-                               job_.cage.members[static_cast<std::size_t>(tube.layout)].id, said.id,
-                               plate.at});
+        cage_.notes.push_back(
+            {LayoutNote::Kind::tie_holds_body,
+             (second ? base + ", left and right: are" : plate.name + ": is") +
+                 " welded to the frame, and the bars on " + (second ? "them" : "it") +
+                 " stand on the body too, so the body does not come off its frame again.",
+             (second ? "bolt them" : "bolt it") + std::string(", or say that the body stays on its frame"),
+             job_.cage.members[static_cast<std::size_t>(tube.layout)].id, said.id,
+             second ? cage_.plates[p - 1].at : plate.at});
     }
 }
 
