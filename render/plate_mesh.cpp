@@ -145,6 +145,13 @@ Mesh plateMesh(const ResolvedPlate& plate, const Plate* said) {
     if (plate.outline.size() < 3 || plate.thickness_mm <= 0) return mesh;
     const Placement place{plate.at, plate.axes};
     slab(mesh, place, plate.outline, 0, -plate.thickness_mm, std::min(1.0, 0.3 * plate.thickness_mm));
+    double bottom = -plate.thickness_mm;
+    if (plate.riser_height_mm > 0) {
+        // A little inside, as a box welded to the plate's underside is.
+        constexpr double kInside_mm = 1.5;
+        slab(mesh, place, inset(plate.outline, kInside_mm), bottom, bottom - plate.riser_height_mm, 0.5);
+        bottom -= plate.riser_height_mm;
+    }
     if (!said) return mesh;
     if (said->fixing == Fixing::bolted && said->bolts.count > 0 && said->bolts.diameter_mm > 0)
         for (const Vec2& at : boltPlaces(plate.outline, said->bolts))
@@ -154,7 +161,7 @@ Mesh plateMesh(const ResolvedPlate& plate, const Plate* said) {
         const Vec2 half = 0.5 * Vec2(said->backing->length_mm, said->backing->width_mm);
         const std::vector<Vec2> outline = {
             {-half.x(), -half.y()}, {half.x(), -half.y()}, half, {-half.x(), half.y()}};
-        const double top = -plate.thickness_mm - kFloor_mm;
+        const double top = bottom - kFloor_mm;
         slab(mesh, place, outline, top, top - said->backing->thickness_mm, 0.5);
     }
     return mesh;

@@ -15,7 +15,7 @@ std::vector<double> printOf(const CageLayout& layout, const CageGeometry& cage) 
     for (const ResolvedPlate& plate : cage.plates) {
         note(plate.at);
         for (int i = 0; i < 3; ++i) note(plate.axes.col(i));
-        print.push_back(plate.thickness_mm);
+        print.insert(print.end(), {plate.thickness_mm, plate.riser_height_mm});
         for (const Vec2& p : plate.outline) print.insert(print.end(), {p.x(), p.y()});
         if (plate.layout < 0 || plate.layout >= static_cast<int>(layout.plates.size())) continue;
         const Plate& said = layout.plates[static_cast<std::size_t>(plate.layout)];

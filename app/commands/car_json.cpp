@@ -193,6 +193,7 @@ private:
                 json_.number("width_mm", rail.width_mm);
                 json_.number("height_mm", rail.height_mm);
                 json_.number("wall_mm", rail.wall_mm);
+                json_.yesNo("of_frame", car_.isOfFrame(rail));
                 points("points_mm", rail.line);
                 corners(rail.corners);
             }

@@ -70,6 +70,15 @@ void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle&
     }
 }
 
+void writeNotes(std::ostream& out, const CageGeometry& cage) {
+    if (cage.notes.empty()) return;
+    out << "\nTO KNOW (" << cage.notes.size() << ")\n";
+    for (const LayoutNote& note : cage.notes) {
+        out << wrapped(note.text, 2);
+        out << wrapped(note.remedy, 6);
+    }
+}
+
 void writeGeometryProblems(std::ostream& out, const CageGeometry& cage) {
     if (cage.problems.empty()) return;
     out << "\nDOES NOT FIT TOGETHER (" << cage.problems.size() << ")\n";
@@ -98,6 +107,7 @@ void writeCheckText(std::ostream& out, const CheckedJob& checked) {
     for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person}) {
         writeGroup(out, report, answer, style);
     }
+    writeNotes(out, checked.cage);
     writeMeets(out, report, style);
     out << "\n";
     for (const RuleTableInfo& table : report.tables) {

@@ -63,11 +63,14 @@ Expected<MemberWish> readWish(const CommandLine& line, LengthUnit unit) {
     wish.least_gap_mm = measures.length("--gap", 0).value_or(kUsualGap_mm);
     wish.mean_gap_mm = measures.length("--mean-gap", 0).value_or(0);
     wish.end_travel_mm = measures.length("--travel", 0).value_or(0);
+    wish.bent_radius_mm = measures.length("--bent-radius", 0);
     wish.x_mm = measures.length("--x", -1e300);
     wish.lean_rad = measures.angle("--lean");
     if (!measures.trouble().empty()) return Reason{measures.trouble()};
     wish.own_sides = line.has("--own-sides");
     wish.bent = line.value("--bent");
+    if (wish.bent_radius_mm && *wish.bent_radius_mm <= 0)
+        return Reason{"--bent-radius: '" + line.value("--bent-radius") + "' is no radius: write more than 0"};
     if (line.has("--bent") && wish.bent.empty()) return Reason{"--bent: write its straights and bends"};
     if (line.has("--follow")) wish.follow = namesIn(line.value("--follow"));
     if (const std::string bends = line.value("--bends"); bends == "fewest") {
@@ -128,7 +131,8 @@ Command fitCommand() {
             "Moves the corners of one bar to where it stands nearest to the skin of the car (a side bar: to "
             "roof rail and pillar), with no less than the gap asked for and bends the die can make; says how "
             "good the fit is, before and after, and what holds it back. Hoops stay in their plane. With "
-            "--bent, a tube bought bent is laid where it fits best, and what to saw off its legs is said. "
+            "--bent, a tube bought bent is laid where it fits best, and what to saw off its legs is said; a "
+            "bar that the cage file says is bought bent is fitted so without it. "
             "A bare number is in the cage's unit. Ends with 1 if a limit cannot be met or the bent tube does "
             "not fit.",
             "hoopwright fit data/cages/hillclimb_saloon.yaml --member main_hoop --gap 20",
@@ -143,6 +147,7 @@ Command fitCommand() {
               "how far each end may move on what it stands on; bought bent, 40 mm unless said"},
              {"--follow", "LINES", "lines of the car to follow: roof_rail,a_pillar; none: ,"},
              {"--bent", "SHAPE", "'900, 75, 1010, 75 @ 180, 900': straight, bend ...; @ turns the plane"},
+             {"--bent-radius", "LENGTH", "its bend radius, to the centreline; the die's unless said"},
              {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
              {"--out", "FILE", "the cage with the fitted bar; never a file that is there"}},
             &runFit};

@@ -59,11 +59,15 @@ void writeLimits(JsonWriter& json, const std::vector<FitLimit>& limits) {
     }
 }
 
-void writePreBent(JsonWriter& json, const std::optional<PreBentFit>& fit) {
+void writePreBent(JsonWriter& json, const MemberFit& of) {
+    const std::optional<PreBentFit>& fit = of.pre_bent;
     if (!fit) return json.nothing("bought_bent");
     const auto object = json.object("bought_bent");
     json.yesNo("fits", fit->fits);
     json.text("verdict", fit->verdict);
+    if (of.member.bent) writeBentShape(json, *of.member.bent);
+    json.number("saw_first_mm", of.saw_mm[0]);
+    json.number("saw_last_mm", of.saw_mm[1]);
     json.number("trim_first_mm", fit->trim_mm[0]);
     json.number("trim_last_mm", fit->trim_mm[1]);
     json.number("first_foot_off_mm", fit->foot_off_mm[0]);
@@ -118,7 +122,7 @@ void writeFitJson(std::ostream& out, const FitReport& report) {
         }
     }
     json.text("note", fit.note);
-    writePreBent(json, fit.pre_bent);
+    writePreBent(json, fit);
     json.text("missing", report.car.missing());
     json.text("written", report.written);
     json.text("caution", caution());

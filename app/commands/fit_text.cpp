@@ -108,7 +108,16 @@ private:
     }
 
     void writePreBent(const PreBentFit& bent) {
+        const auto whole = [&](double mm) { return showLength(mm, whole_); };
         out_ << "\n" << wrapped("Bought bent, " + bent.verdict + ".", 0);
+        if (fit_.member.bent)
+            out_ << wrapped("As taped: " + shownBentShape(*fit_.member.bent, bare_.unit) + ", radius " +
+                                whole(fit_.member.bent->bend_radius_mm) + ".",
+                            0);
+        if (const auto& saw = fit_.saw_mm; std::min(saw[0], saw[1]) >= 0)
+            out_ << wrapped("Saw " + whole(saw[0]) + " off its first leg and " + whole(saw[1]) +
+                                " off its last, down to the long points of the copes.",
+                            0);
         TextTable rows({Align::left, Align::right, Align::right, Align::right});
         rows.add({"gap to the skin", "mean", "greatest", "more than the fitted bar's"});
         for (const PieceStandOff& one : bent.pieces)

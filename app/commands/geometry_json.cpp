@@ -71,10 +71,21 @@ private:
         json_.number("cut_long_to_long_mm", cut.long_to_long_mm);
         json_.number("cut_short_to_short_mm", cut.short_to_short_mm);
         json_.number("blank_mm", cut.blank_mm);
+        writeBought(member);
         writePieces(member.line);
         writeBendTable(member.line);
         writeEnds(index, member);
         writeGapToSkin(member);
+    }
+
+    void writeBought(const ResolvedMember& member) {
+        if (!member.bought) return json_.nothing("bought_bent");
+        const auto object = json_.object("bought_bent");
+        writeBentShape(json_, member.bought->shape);
+        json_.number("saw_first_mm", member.bought->saw_mm[0]);
+        json_.number("saw_last_mm", member.bought->saw_mm[1]);
+        json_.number("off_mm", member.bought->off_mm);
+        json_.number("off_deg", degrees(member.bought->off_rad));
     }
 
     void writeGapToSkin(const ResolvedMember& member) {
@@ -227,6 +238,15 @@ private:
             json_.number("area_mm2", plate.area_mm2);
             json_.number("thickness_mm", plate.thickness_mm);
             json_.number("mass_kg", plate.mass_kg);
+            json_.number("riser_height_mm", plate.riser_height_mm);
+            json_.number("riser_area_mm2", plate.riser_area_mm2);
+            json_.text("rail",
+                       plate.rail < 0 ? "" : job_.car.rails[static_cast<std::size_t>(plate.rail)].name);
+            const bool bolted =
+                job_.cage.plates[static_cast<std::size_t>(plate.layout)].fixing == Fixing::bolted;
+            json_.text("fixing", bolted ? "bolted" : "welded");
+            json_.yesNo("on_frame", plate.on_frame);
+            json_.yesNo("must_be_bolted", plate.must_be_bolted);
             const auto feet = json_.list("feet");
             for (const auto& [member, end] : plate.feet) {
                 const auto foot = json_.object();

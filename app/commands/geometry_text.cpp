@@ -38,6 +38,7 @@ public:
         writeScans();
         writeGaps();
         writeClearances();
+        writeTies();
         writeProblems();
     }
 
@@ -51,6 +52,12 @@ private:
              << bar.name << " (" << bar.id << ")  " << tubeText(bar.section, bare_.unit) << "  centreline "
              << length(bar.line.length_mm()) << "  saw " << length(cutLength(cage_, index).blank_mm) << "  "
              << mass(bar.mass_kg) << "\n";
+        if (bar.bought)
+            out_ << wrapped("bought bent: " + shownBentShape(bar.bought->shape, bare_.unit) + ", radius " +
+                                length(bar.bought->shape.bend_radius_mm) + "; saw " +
+                                length(bar.bought->saw_mm[0]) + " off its first leg, " +
+                                length(bar.bought->saw_mm[1]) + " off its last",
+                            2);
         const BendTable table = bendTable(bar.line);
         if (table.rows.empty()) return;
         TextTable rows(std::vector<Align>(6, Align::right));
@@ -108,6 +115,27 @@ private:
                  << driver.name << ": to the nearest bar\n"
                  << clearanceTable(clearances(driver, cage_), cage_, bare_).text(2);
         }
+    }
+
+    /// Plates on a rail, and of those on a frame what must be bolted for the body to come off again.
+    void writeTies() {
+        TextTable rows({Align::left, Align::left, Align::left, Align::left});
+        rows.add({"", "rail", "fixing", ""});
+        bool any = false;
+        for (const ResolvedPlate& plate : cage_.plates) {
+            if (plate.rail < 0) continue;
+            any = true;
+            const Plate& said = job_.cage.plates[static_cast<std::size_t>(plate.layout)];
+            rows.add({plate.id, job_.car.rails[static_cast<std::size_t>(plate.rail)].name,
+                      said.fixing == Fixing::bolted ? "bolted" : "welded",
+                      plate.must_be_bolted ? "must be bolted for the body to come off"
+                      : plate.on_frame     ? "frame"
+                                           : ""});
+        }
+        if (any) out_ << "\nTies to the rails\n" << rows.text(2);
+        if (cage_.notes.empty()) return;
+        out_ << "\nTo know\n";
+        for (const LayoutNote& note : cage_.notes) out_ << wrapped(note.text + " " + note.remedy, 2);
     }
 
     void writeProblems() {

@@ -34,6 +34,17 @@ void writeMeasure(JsonWriter& json, const std::string& key, Dimension dimension,
 }
 
 void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage) {
+    {
+        const auto notes = json.list("notes");
+        for (const LayoutNote& note : cage.notes) {
+            const auto each = json.object();
+            json.text("text", note.text);
+            json.text("remedy", note.remedy);
+            json.text("member", note.member);
+            json.text("plate", note.plate);
+            json.point("at_mm", note.at);
+        }
+    }
     const auto list = json.list("problems");
     for (const GeometryProblem& problem : cage.problems) {
         const auto each = json.object();
@@ -44,6 +55,18 @@ void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage) {
         json.text("driver", problem.driver);
         json.point("at_mm", problem.at);
     }
+}
+
+void writeBentShape(JsonWriter& json, const BentShape& shape) {
+    std::vector<double> angles, rotations;
+    for (const TapedBend& bend : shape.bends) {
+        angles.push_back(degrees(bend.angle_rad));
+        if (angles.size() > 1) rotations.push_back(degrees(bend.rotation_rad));
+    }
+    json.number("radius_mm", shape.bend_radius_mm);
+    json.numbers("straights_mm", shape.straights_mm);
+    json.numbers("angles_deg", angles);
+    json.numbers("rotations_deg", rotations);
 }
 
 std::string_view sideKey(Side side) {

@@ -11,8 +11,11 @@ double degrees(double rad);
 /// A value in base units under "KEY_UNIT": length in mm, angle in degrees, mass in kg and so on; bare for
 /// none.
 void writeMeasure(JsonWriter& json, const std::string& key, Dimension dimension, double base_value);
-/// "problems": what keeps the cage from fitting together.
+/// "notes": what to know before it is built; "problems": what keeps the cage from fitting together.
 void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage);
+/// "radius_mm", "straights_mm", "angles_deg", "rotations_deg" of a tube bought bent, into the object that is
+/// open.
+void writeBentShape(JsonWriter& json, const BentShape& shape);
 /// "left", "right" or "centre".
 std::string_view sideKey(Side side);
 

@@ -70,6 +70,20 @@ void writeOrderJson(std::ostream& out, const Job& job, const CageGeometry& cage,
         }
     }
     {
+        const auto list = json.list("bought_bent");
+        for (const OrderBought& one : order.bought) {
+            const ResolvedMember& made = cage.members[static_cast<std::size_t>(one.member)];
+            const auto each = json.object();
+            json.text("member", made.id);
+            json.text("stock", one.stock);
+            writeBentShape(json, made.bought->shape);
+            json.number("bought_mm", one.bought_mm);
+            json.number("saw_first_mm", made.bought->saw_mm[0]);
+            json.number("saw_last_mm", made.bought->saw_mm[1]);
+            json.number("mass_kg", one.mass_kg);
+        }
+    }
+    {
         const auto object = json.object("totals");
         json.whole("sticks", order.sticks);
         json.number("length_mm", order.length_mm);

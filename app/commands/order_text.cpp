@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ostream>
 
 #include "app/commands/order_report.h"
@@ -22,6 +23,7 @@ public:
                             showMass(order.mass_kg, style_.unit) + price(order.price),
                         0);
         for (const OrderTube& tube : order.tubes) writeTube(tube);
+        writeBought(order);
         if (order.left_out.empty()) return;
         out_ << "\nLeft out\n";
         for (const std::string& each : order.left_out) out_ << wrapped(each, 2);
@@ -33,6 +35,29 @@ private:
     }
     std::string price(double amount) const {
         return amount > 0 ? ", " + fixed(amount, 2) + " " + job_.stock.currency : "";
+    }
+
+    void writeBought(const Order& order) {
+        if (order.bought.empty()) return;
+        out_ << "\nBought bent: sawn and coped, not bent here\n";
+        TextTable rows({Align::left, Align::left, Align::right, Align::right, Align::right, Align::right});
+        rows.add({"piece", "tube", "as bought", "saw off first leg", "off last leg", "mass"});
+        for (const OrderBought& one : order.bought) {
+            const ResolvedMember& made = cage_.members[static_cast<std::size_t>(one.member)];
+            rows.add({made.name, one.stock, showLength(one.bought_mm, style_), sawn(made.bought->saw_mm[0]),
+                      sawn(made.bought->saw_mm[1]), showMass(one.mass_kg, style_.unit)});
+        }
+        out_ << rows.text(2);
+        for (const OrderBought& one : order.bought) {
+            const ResolvedMember& made = cage_.members[static_cast<std::size_t>(one.member)];
+            out_ << wrapped(made.name + ", as taped: " + shownBentShape(made.bought->shape, style_.unit) +
+                                ", radius " + showLength(made.bought->shape.bend_radius_mm, {style_.unit}),
+                            2);
+        }
+    }
+    std::string sawn(double mm) const {
+        return mm < -kTaped_mm ? showLength(-mm, style_) + " too short"
+                               : showLength(std::max(0.0, mm), style_);
     }
 
     void writeTube(const OrderTube& tube) {

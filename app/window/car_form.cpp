@@ -270,6 +270,14 @@ Form* jobForm(Desk& desk) {
                                 })
                             ->setLeast(0);
     reach->setToolTip(QObject::tr("Ends nearer to each other than this along a bar meet at one node"));
+    if (desk.document.job().car.bodyLiftsOff())
+        form->tick(
+            QObject::tr("The body stays on its frame"),
+            [&desk] { return desk.document.job().cage.body_stays; },
+            [&desk](bool on) {
+                desk.document.edit(QObject::tr("The body stays on its frame"),
+                                   [&](Job& job) { job.cage.body_stays = on; });
+            });
     form->section(QObject::tr("The entry"));
     factRows(desk, *form, QObject::tr("Entry"), [](Job& job) -> Facts& { return job.cage.entry; });
     form->section(QObject::tr("The cage"));

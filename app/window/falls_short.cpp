@@ -90,6 +90,17 @@ std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
         line.sentence = words.sentence;
         lines.push_back(std::move(line));
     }
+    for (const LayoutNote& note : document.geometry().notes) {
+        ShortLine line;
+        line.answer = Answer::ask_person;
+        line.member = note.plate.empty() ? note.member : note.plate;
+        line.at = note.at;
+        line.title = QString::fromStdString(note.text);
+        line.way_out = QString::fromStdString(note.remedy);
+        line.clause = QObject::tr("to know");
+        line.sentence = QObject::tr("to know: ") + line.title + QLatin1Char(' ') + line.way_out;
+        lines.push_back(std::move(line));
+    }
     return lines;
 }
 
@@ -258,7 +269,7 @@ void FallsShort::paintEvent(QPaintEvent*) {
     QRectF head(2 * kGrid, 0, width() - 4 * kGrid, kHeadHeight);
     painter.setFont(typeFont(TypeSize::body, TypeWeight::strong));
     painter.setPen(p.ink);
-    const bool calm = model_->rowCount() == 0;
+    const bool calm = model_->rowCount() == int(desk_.document.geometry().notes.size());
     const QString title = calm && desk_.document.tables().empty()
                               ? tr("No class table in use: nothing is checked")
                           : calm ? tr("Nothing falls short")
@@ -275,6 +286,7 @@ void FallsShort::paintEvent(QPaintEvent*) {
     if (const int n = report.count(Answer::fails)) say(tr("%1 fail").arg(n), p.fails);
     if (const int n = report.count(Answer::cannot_tell)) say(tr("%1 can't tell").arg(n), p.cannot_tell);
     if (const int n = report.count(Answer::ask_person)) say(tr("%1 to ask").arg(n), p.ask);
+    if (const int n = int(desk_.document.geometry().notes.size())) say(tr("%1 to know").arg(n), p.ask);
     painter.setPen(p.meets);
     if (const int n = report.count(Answer::meets)) {
         painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, tr("%1 meet").arg(n));

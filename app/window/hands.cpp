@@ -12,6 +12,7 @@
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
 #include "core/edit/bar_edits.h"
+#include "core/edit/tie_edits.h"
 #include "core/survey/survey.h"
 #include "core/survey/walk_lines.h"
 
@@ -295,6 +296,45 @@ void addGusset(Desk& desk) {
     gusset.thickness_mm = 2;
     desk.document.edit(QObject::tr("Add a gusset"), [&](Job& job) { job.cage.gussets.push_back(gusset); });
     desk.selection.set({Kind::gusset, gusset.id});
+}
+
+void tieChosen(Desk& desk, Fixing fixing) {
+    const Thing* last = desk.selection.last();
+    if (!last || (last->kind != Kind::plate && last->kind != Kind::member)) {
+        emit desk.say(QObject::tr("Choose a foot plate, or a bar that stands on one."));
+        return;
+    }
+    Job tied = desk.document.job();
+    const Expected<MadeTie> made = tieToRail(tied, desk.document.geometry(), last->id, fixing);
+    if (!made) {
+        emit desk.say(text(made.reason()));
+        return;
+    }
+    const QString how = fixing == Fixing::bolted ? QObject::tr("bolted") : QObject::tr("welded");
+    desk.document.edit(QObject::tr("Tie to %1").arg(spoken(made->rail)),
+                       [&](Job& job) { job.cage = tied.cage; });
+    const Plate& plate = *desk.document.job().cage.plate(made->plate);
+    desk.selection.set({Kind::plate, resolvedIds(plate.id, plate.mirrored).front()});
+    emit desk.say(made->bar.empty()
+                      ? QObject::tr("It lies on %1 and is %2 to it now.").arg(spoken(made->rail), how)
+                      : QObject::tr("A return to %1, %2.").arg(spoken(made->rail), how));
+}
+
+void raiseChosen(Desk& desk) {
+    const Thing* last = desk.selection.last();
+    std::string id = last && last->kind == Kind::plate ? layoutId(last->id) : std::string();
+    const CageGeometry& now = desk.document.geometry();
+    if (const int bar = last && last->kind == Kind::member ? now.member(last->id) : -1; bar >= 0)
+        for (const ResolvedEnd& end : now.members[std::size_t(bar)].ends)
+            if (id.empty() && end.plate >= 0) id = layoutId(now.plates[std::size_t(end.plate)].id);
+    if (id.empty()) {
+        emit desk.say(QObject::tr("Choose a foot plate, or a bar that stands on one."));
+        return;
+    }
+    const bool off = plateOf(desk, id).riser.has_value();
+    editPlate(desk, id, off ? QObject::tr("Take off its riser") : QObject::tr("Put on a riser"),
+              [&](Plate& p) { putOnRiser(p, off ? std::nullopt : std::optional(kUsualRiser)); });
+    desk.selection.set({Kind::plate, resolvedIds(id, plateOf(desk, id).mirrored).front()});
 }
 
 void crossChosen(Desk& desk) {

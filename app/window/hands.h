@@ -23,6 +23,9 @@ void moveChosenInOrder(Desk& desk, int by);
 void addPlate(Desk& desk);
 /// Between the two chosen bars.
 void addGusset(Desk& desk);
+/// The foot of the chosen bar, or the chosen plate, to the nearest rail.
+void tieChosen(Desk& desk, Fixing fixing);
+void raiseChosen(Desk& desk);   ///< the chosen plate, or the one under the chosen bar, on a riser or off it
 void crossChosen(Desk& desk);   ///< makes an X of the chosen bar
 void cutChosen(Desk& desk);     ///< of the two chosen, the first is cut where it crosses the last
 void extendChosen(Desk& desk);  ///< the free end of the chosen bar goes on to the next bar

@@ -14,6 +14,7 @@ namespace {
 
 QByteArray pathShape(const Member& member) {
     QByteArray shape = member.id.c_str();
+    if (member.bent) shape += " bought" + QByteArray::number(qulonglong(member.bent->bends.size()));
     for (const MemberPoint& point : member.path) {
         shape += ' ' + QByteArray::number(int(point.place.index()));
         if (const auto* landing = std::get_if<Landing>(&point.place)) {
@@ -51,7 +52,8 @@ QByteArray pointShape(const Car& car, const std::string& name) {
 QByteArray plateShape(const Plate& plate) {
     return QByteArray(plate.id.c_str()) + ' ' + QByteArray::number(int(plate.at.index())) + ' ' +
            QByteArray::number(qulonglong(plate.outline.size())) +
-           (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "");
+           (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "") +
+           (plate.riser ? " r" : "");
 }
 
 /// All that decides which rows a form of the thing has.
@@ -141,7 +143,9 @@ QByteArray Inspector::shape() const {
         return all;
     }
     const auto shown = thing();
-    return shown ? shapeOf(desk_, *shown) : "job " + names(desk_.document.job().cage.entry);
+    return shown ? shapeOf(desk_, *shown)
+                 : (desk_.document.job().car.bodyLiftsOff() ? "job on frame " : "job ") +
+                       names(desk_.document.job().cage.entry);
 }
 
 void Inspector::follow() {

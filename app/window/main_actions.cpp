@@ -13,6 +13,7 @@
 #include "app/view/view3d.h"
 #include "app/window/add_scan.h"
 #include "app/window/app_paths.h"
+#include "app/window/bought_tube.h"
 #include "app/window/car_step.h"
 #include "app/window/fields.h"
 #include "app/window/grip_hand.h"
@@ -184,8 +185,20 @@ void MainWindow::buildBarMenu() {
     menu->addAction(
         act(tr("Add bar ..."), QKeySequence(Qt::CTRL | Qt::Key_B), [this] { addBar(desk_, this); }));
     menu->addAction(act(
+        tr("Bought bent tube ..."), {}, [this] { addBoughtTube(desk_, this); },
+        tr("A bar that comes bent: type what was taped, see whether it fits this car")));
+    menu->addAction(act(
         tr("Add plate"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_B), [this] { addPlate(desk_); },
         tr("A foot plate, under the free end of the chosen bar")));
+    menu->addAction(act(
+        tr("Tie to the frame, bolted"), {}, [this] { tieChosen(desk_, Fixing::bolted); },
+        tr("The chosen foot to the nearest rail: a plate on it, and a return to the bar")));
+    menu->addAction(act(
+        tr("Tie to the frame, welded"), {}, [this] { tieChosen(desk_, Fixing::welded); },
+        tr("The same, welded: a body that lifts off its frame then does not come off again")));
+    menu->addAction(act(
+        tr("Put on a riser"), {}, [this] { raiseChosen(desk_); },
+        tr("The chosen foot plate on a box of sheet, or off it")));
     menu->addAction(act(
         tr("Add gusset"), {}, [this] { addGusset(desk_); }, tr("Between the two chosen bars")));
     menu->addSeparator();

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "app/window/bar_facts.h"
+#include "app/window/bought_tube.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
@@ -67,7 +68,7 @@ void identity(Desk& desk, Form& form, const std::string& id) {
         [&desk, id](bool on) { setPaired(desk, id, on); });
 }
 
-void habits(Desk& desk, Form& form, const std::string& id) {
+void dieRadius(Desk& desk, Form& form, const std::string& id) {
     ValueField* radius = form.value(
         QObject::tr("Bend radius"), Dimension::length,
         [&desk, id] { return memberOf(desk, id).bend_radius_mm; },
@@ -79,6 +80,11 @@ void habits(Desk& desk, Form& form, const std::string& id) {
     radius->setPlaceholderText(QObject::tr("the die's"));
     radius->setToolTip(
         QObject::tr("Centreline radius of every bend; empty: the radius of the die for this tube"));
+}
+
+void habits(Desk& desk, Form& form, const std::string& id) {
+    // A tube bought bent says its own among what was taped.
+    if (!memberOf(desk, id).bent) dieRadius(desk, form, id);
     form.value(
             QObject::tr("Padding"), Dimension::length,
             [&desk, id] { return std::optional(memberOf(desk, id).padding_mm); },
@@ -118,6 +124,7 @@ Form* memberForm(Desk& desk, const std::string& resolved) {
                 [&desk, resolved] { return oneLine(desk, resolved); });
     form->note([&desk, id] { return text(roleOf(memberOf(desk, id).role).purpose); });
     identity(desk, *form, id);
+    boughtRows(desk, *form, id, resolved);
     pathRows(desk, *form, id, resolved);
     form->section(QObject::tr("What the rules say"));
     form->facts(QObject::tr("rules"), [&desk, resolved] { return ruleLines(desk, resolved); });

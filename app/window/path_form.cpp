@@ -302,9 +302,21 @@ void pathRows(Desk& desk, Form& form, const std::string& id, const std::string& 
     if (sideOf(resolved) == Side::right) {
         form.note([] { return QObject::tr("Given for the left; this one is its mirror image."); });
     }
+    const bool bought = memberOf(desk, id).bent.has_value();
     for (std::size_t i = 0; i < memberOf(desk, id).path.size(); ++i) {
         const PointRows at{desk, form, id, resolved, i};
         form.caption(at.name());
+        if (bought && at.corner()) {
+            // Where its bends are follows from how it lies.
+            form.facts(at.name(), [at]() -> std::vector<FactLine> {
+                const auto* fixed = std::get_if<FixedPoint>(&at.now().place);
+                if (!fixed) return {{QObject::tr("On the car"), {}}};
+                return {{QObject::tr("Lies at"), at.desk.length(fixed->at.x()) + QStringLiteral(", ") +
+                                                     at.desk.length(fixed->at.y()) + QStringLiteral(", ") +
+                                                     at.desk.length(fixed->at.z())}};
+            });
+            continue;
+        }
         kindRow(at);
         switch (kindOf(at.now().place)) {
             case PlaceKind::fixed:
@@ -331,7 +343,7 @@ void pathRows(Desk& desk, Form& form, const std::string& id, const std::string& 
                 true);
             radius->setPlaceholderText(QObject::tr("as the bar"));
         }
-        actionRow(at);
+        if (!bought) actionRow(at);
     }
 }
 

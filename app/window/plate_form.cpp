@@ -7,6 +7,7 @@
 #include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
+#include "core/edit/tie_edits.h"
 
 namespace hoopwright {
 namespace {
@@ -149,6 +150,38 @@ void outlineRows(Desk& desk, Form& form, const std::string& id) {
                    QObject::tr("A plain rectangle round the outline")}});
 }
 
+void riserRows(Desk& desk, Form& form, const std::string& id) {
+    form.tick(
+        QObject::tr("On a riser, a box of sheet"),
+        [&desk, id] { return plateOf(desk, id).riser.has_value(); },
+        [&desk, id](bool on) {
+            editPlate(desk, id, QObject::tr("Riser"),
+                      [&](Plate& p) { putOnRiser(p, on ? std::optional(kUsualRiser) : std::nullopt); });
+        });
+    if (!plateOf(desk, id).riser) return;
+    for (const auto& [words, which] : {std::pair{QObject::tr("Riser height"), &Riser::height_mm},
+                                       std::pair{QObject::tr("Riser wall"), &Riser::wall_mm}}) {
+        form.value(
+                words, Dimension::length,
+                [&desk, id, part = which] {
+                    const auto& riser = plateOf(desk, id).riser;
+                    return riser ? std::optional((*riser).*part) : std::nullopt;
+                },
+                [&desk, id, part = which](std::optional<double> to, const QByteArray& key) {
+                    editPlate(
+                        desk, id, QObject::tr("Riser"),
+                        [&](Plate& p) {
+                            if (!p.riser) return;
+                            Riser riser = *p.riser;
+                            riser.*part = *to;
+                            putOnRiser(p, riser);
+                        },
+                        key);
+                })
+            ->setLeast(0.1);
+    }
+}
+
 void fixingRows(Desk& desk, Form& form, const std::string& id) {
     form.choice(
         QObject::tr("Fixing"),
@@ -231,6 +264,10 @@ std::vector<FactLine> plateLines(Desk& desk, const std::string& resolved) {
     const LengthUnit unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     std::vector<FactLine> lines{{QObject::tr("Area"), text(showArea(plate.area_mm2, unit))},
                                 {QObject::tr("Mass"), text(showMass(plate.mass_kg, unit))}};
+    if (plate.must_be_bolted)
+        lines.push_back({QObject::tr("For the body to come off its frame"), QObject::tr("must be bolted")});
+    if (plate.riser_area_mm2 > 0)
+        lines.push_back({QObject::tr("Sheet of its riser"), text(showArea(plate.riser_area_mm2, unit))});
     for (const auto& [member, end] : plate.feet) {
         const ResolvedMember& bar = now.members[std::size_t(member)];
         lines.push_back({QObject::tr("carries %1").arg(text(bar.name)),
@@ -273,6 +310,7 @@ Form* plateForm(Desk& desk, const std::string& resolved) {
         [&desk, id](const std::string& to) {
             editPlate(desk, id, QObject::tr("Material"), [&](Plate& p) { p.material = to; });
         });
+    riserRows(desk, *form, id);
     fixingRows(desk, *form, id);
     form->text(
         QObject::tr("Note"), [&desk, id] { return text(plateOf(desk, id).note); },

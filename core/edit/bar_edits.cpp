@@ -58,6 +58,8 @@ Expected<std::string> splitBar(Job& job, const CageGeometry& now, std::string_vi
     if (!bar) return notThere(id);
     if (!whole) return notThere(through);
     if (bar->layout == whole->layout) return Reason{"A bar cannot be cut to itself."};
+    if (member->bent)
+        return Reason{bar->name + " is bought bent: bend it here first, or let it run through."};
     const Nearest meets = nearest(bar->line, whole->line);
     if (meets.distance_mm > bar->radius_mm() + whole->radius_mm())
         return Reason{bar->name + " does not cross " + whole->name + "."};

@@ -301,6 +301,7 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
         right.name = shownName(*member) + ", right";
         member->name = shownName(*member) + ", left";
         for (MemberPoint& point : right.path) point.place = otherHand(point.place);
+        if (right.bent) right.bent = mirrored(*right.bent);
         made.push_back(right.id);
         job.cage.members.insert(job.cage.members.begin() + (member - job.cage.members.data()) + 1,
                                 std::move(right));

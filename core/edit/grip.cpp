@@ -12,6 +12,8 @@ namespace {
 
 /// Sine under which two directions do not span a plane that a hand could trust.
 constexpr double kSpans = 0.05;
+/// Of a bar's length: where a second grip of the whole of it is clear of the first.
+constexpr double kOnLeg = 0.2;
 
 bool isFree(const Place3& place) {
     return std::holds_alternative<FixedPoint>(place) || std::holds_alternative<AtCarPoint>(place);
@@ -91,7 +93,7 @@ private:
     void whole() {
         const Landing* first = nullptr;
         for (const MemberPoint& point : member_.path) {
-            if (std::holds_alternative<OnPlate>(point.place)) return;
+            if (std::holds_alternative<OnPlate>(point.place) && !member_.bent) return;
             if (const auto* landing = std::get_if<Landing>(&point.place); landing && !first) first = landing;
         }
         const Vec3 at = bar_.line.point(bar_.line.length_mm() / 2);
@@ -105,6 +107,11 @@ private:
         }
         add(Grip::Kind::bar, at).normal =
             unitOr(along.cross(side), unitOr(along.cross(Vec3::UnitX()), Vec3::UnitY()));
+        if (!member_.bent || first) return;
+        // It is not bent to where it is pulled: fore and aft it is taken on a leg, up and down at its middle.
+        Grip& level = add(Grip::Kind::bar, bar_.line.point(kOnLeg * bar_.line.length_mm()));
+        level.normal = Vec3::UnitZ();
+        level.point = 1;
     }
 
     void lean() {

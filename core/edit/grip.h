@@ -17,7 +17,8 @@ struct Grip {
         landing,  ///< where a bar lands: along the bar it lands on
         node,     ///< all that lands on a bar in one place, together along it
         corner,   ///< a bend or a free end: in the plane of its two neighbours, or any one way
-        bar,      ///< a whole bar, parallel to itself: its ends along what they land on
+        bar,      ///< a whole bar, parallel to itself: its ends along what they land on; of a tube bought
+                  ///< bent that stands on plates two, the second (point 1) level
         lean,     ///< a hoop that stands on two feet, about the line through them
         plate     ///< a foot plate in its own face, with what stands on it
     };

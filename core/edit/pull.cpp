@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/edit/bought_edits.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/grip.h"
 #include "core/edit/say_landing.h"
@@ -30,6 +31,11 @@ public:
     }
 
     Expected<CageLayout> done() {
+        if (const Member* one = member(); one && one->bent && grip_.kind != Grip::Kind::node) {
+            pullBought();
+            if (!refused_.empty()) return Reason{refused_};
+            return std::move(cage_);
+        }
         switch (grip_.kind) {
             case Grip::Kind::landing:
                 slide(*member(), grip_.point, to_);
@@ -48,6 +54,7 @@ public:
                 break;
             case Grip::Kind::plate:
                 shift(findPlate(cage_, layoutId(part_))->at, to_ - at_);
+                keepBoughtFeet();
                 break;
         }
         if (!refused_.empty()) return Reason{refused_};
@@ -106,6 +113,10 @@ private:
             const ResolvedMember& branch = now_.members[static_cast<std::size_t>(joint.branch)];
             Member& which = cage_.members[static_cast<std::size_t>(branch.layout)];
             const std::size_t point = joint.end == 0 ? 0 : which.path.size() - 1;
+            if (which.bent) {
+                refused_ = branch.name + " is bought bent and would have to be bent anew: move it first.";
+                return;
+            }
             const auto* landing = std::get_if<Landing>(&which.path[point].place);
             if (!landing || !moved.emplace(branch.layout, point).second) continue;
             const Vec3 place = host->line.point(joint.host_station_mm + by);
@@ -139,12 +150,88 @@ private:
         }
     }
 
-    void leanOver() {
+    /// Its bends stay as they were bought: it moves as a whole, and its legs are sawn elsewhere.
+    void pullBought() {
+        Member& which = *member();
+        const bool end = grip_.point == 0 || grip_.point + 1 == which.path.size();
+        Eigen::Isometry3d by = Eigen::Isometry3d::Identity();
+        switch (grip_.kind) {
+            case Grip::Kind::bar:
+                by.translation() = to_ - at_;
+                break;
+            case Grip::Kind::lean: {
+                const Vec3 pivot = own(grip_.pivot);
+                by.linear() = leaning().toRotationMatrix();
+                by.translation() = pivot - by.linear() * pivot;
+                break;
+            }
+            case Grip::Kind::corner:
+                if (end) return sawAt(which);
+                refused_ =
+                    "It is bought bent: its bends stay where they are on the tube. Move the whole bar.";
+                return;
+            default:
+                refused_ =
+                    "It is bought bent: its ends are where its legs meet what they land on. Move the "
+                    "whole bar.";
+                return;
+        }
+        Expected<Member> laid = movedAsBought(job_, now_, part_, by);
+        if (laid) {
+            which = *std::move(laid);
+        } else {
+            refused_ = laid.reason();
+        }
+    }
+
+    /// A free end, along its own leg.
+    void sawAt(Member& which) {
+        const ResolvedMember& line = *bar(part_);
+        const bool first = grip_.point == 0;
+        const Vec3 outward = line.ends[first ? 0 : 1].outward;
+        double by = (to_ - at_).dot(outward);
+        by = std::round(by / grain_) * grain_;
+        const BendTable laid = bendTable(line.line);
+        const double leg = first ? laid.rows.front().straight_before_mm : laid.last_straight_mm;
+        const double taped = first ? which.bent->straights_mm.front() : which.bent->straights_mm.back();
+        const auto length = [&](double mm) { return showLength(mm, {job_.cage.unit}); };
+        if (leg + by > taped + 1e-6) {
+            refused_ = "Its leg is " + length(taped) + " long as bought: it does not reach there.";
+        } else if (leg + by < 0) {
+            refused_ = "A bend is there: its leg ends before.";
+        } else if (by != 0) {
+            which.path[grip_.point].place = FixedPoint{at_ + by * outward};
+        }
+    }
+
+    /// A plate goes; a tube bought bent that stands on it does not.
+    void keepBoughtFeet() {
+        for (const ResolvedPlate& plate : now_.plates) {
+            if (layoutId(plate.id) != layoutId(part_)) continue;
+            const Vec3 gone = plate.side == Side::right ? mirrored(to_ - at_) : Vec3(to_ - at_);
+            const Vec3 by = plate.axes.transpose() * gone;
+            for (const auto& [index, end] : plate.feet) {
+                const ResolvedMember& tube = now_.members[static_cast<std::size_t>(index)];
+                // The right one of a pair is said by the left one.
+                if (tube.side == Side::right) continue;
+                Member& which = cage_.members[static_cast<std::size_t>(tube.layout)];
+                Place3& place = end == 0 ? which.path.front().place : which.path.back().place;
+                if (auto* foot = std::get_if<OnPlate>(&place); foot && which.bent)
+                    foot->offset -= by.head<2>();
+            }
+        }
+    }
+
+    Eigen::AngleAxisd leaning() const {
         const Vec3 pivot = own(grip_.pivot), axis = right_ ? Vec3(-mirrored(grip_.normal)) : grip_.normal;
         const auto flat = [&](const Vec3& p) { return Vec3(p - pivot - (p - pivot).dot(axis) * axis); };
         const Vec3 from = flat(at_), to = flat(to_);
-        const double angle = std::atan2(from.cross(to).dot(axis), from.dot(to));
-        const Eigen::AngleAxisd turn(angle, axis);
+        return Eigen::AngleAxisd(std::atan2(from.cross(to).dot(axis), from.dot(to)), axis);
+    }
+
+    void leanOver() {
+        const Vec3 pivot = own(grip_.pivot);
+        const Eigen::AngleAxisd turn = leaning();
         Member& which = *member();
         for (std::size_t i = 1; i + 1 < which.path.size(); ++i) {
             const Vec3 p = pathPointAt(job_, now_, part_, i);

@@ -1,3 +1,4 @@
+#include "core/files/bent_file.h"
 #include "core/files/file_text.h"
 #include "core/files/place_file.h"
 
@@ -5,6 +6,16 @@ namespace hoopwright {
 namespace {
 
 const Words<Fixing> kFixings = {{"welded", Fixing::welded}, {"bolted", Fixing::bolted}};
+
+/// A radius of the shop's for a tube the shop does not bend.
+void checkBendRadius(YamlMap& map, const Member& member) {
+    if (!member.bent) return;
+    if (const YamlValue radius = map.find("bend_radius"))
+        radius.problem("a tube bought bent has its own radius", "leave it out: bent says it");
+    for (const YamlValue& point : map.find("path").list())
+        if (const YamlValue radius = point.peek("bend_radius"))
+            radius.problem("a tube bought bent has its own radius", "leave it out: bent says it");
+}
 
 }  // namespace
 
@@ -23,6 +34,12 @@ void fields(Io& io, BackingPlate& backing) {
 }
 
 template <class Io>
+void fields(Io& io, Riser& riser) {
+    io.measure("height", riser.height_mm, Dimension::length, Range::positive);
+    io.measure("wall", riser.wall_mm, Dimension::length, Range::positive);
+}
+
+template <class Io>
 void fields(Io& io, Plate& plate) {
     io.identifier("id", plate.id);
     io.textIf("name", plate.name);
@@ -38,6 +55,7 @@ void fields(Io& io, Plate& plate) {
     io.wordIf("fixing", plate.fixing, kFixings);
     io.partIf("bolts", plate.bolts);
     io.partIf("backing", plate.backing);
+    io.partIf("riser", plate.riser);
     io.textIf("rail", plate.rail);
     io.textIf("note", plate.note);
 }
@@ -49,12 +67,14 @@ void fields(Io& io, Member& member) {
     io.textIf("name", member.name);
     io.text("stock", member.stock);
     io.measureIf("bend_radius", member.bend_radius_mm, Dimension::length, Range::positive);
+    io.specialIf("bent", member.bent, readBent, outBent);
     io.flagIf("mirrored", member.mirrored);
     io.flagIf("optional", member.optional_bar);
     io.measureIf("padding", member.padding_mm, Dimension::length, 0, Range::not_negative);
     io.textsIf("passes", member.passes);
     io.specials("path", member.path, Layout::block, readMemberPoint, outMemberPoint);
     io.textIf("note", member.note);
+    if constexpr (std::is_same_v<Io, FieldReader>) checkBendRadius(io.map(), member);
 }
 
 template <class Io>
@@ -91,6 +111,7 @@ void fields(Io& io, CageLayout& cage) {
     io.measureIf("node_reach", cage.node_reach_mm, Dimension::length, CageLayout().node_reach_mm,
                  Range::not_negative);
     io.factsIf("entry", cage.entry);
+    io.flagIf("body_stays", cage.body_stays);
     io.listIf("plates", cage.plates, Layout::one_a_line, "id");
     io.listIf("members", cage.members, Layout::block, "id");
     io.listIf("gussets", cage.gussets, Layout::one_a_line, "id");

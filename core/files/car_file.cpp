@@ -13,6 +13,8 @@ const Words<Car::Body> kBodies = {{"saloon", Car::Body::saloon},
                                   {"van", Car::Body::van}};
 const Words<Car::Frame> kFrames = {
     {"unibody", Car::Frame::unibody}, {"ladder", Car::Frame::ladder}, {"perimeter", Car::Frame::perimeter}};
+const Words<FrameRail::Of> kRailOf = {
+    {"by_name", FrameRail::Of::by_name}, {"body", FrameRail::Of::body}, {"frame", FrameRail::Of::frame}};
 const Words<CarLine::Kind> kLineKinds = {{"body", CarLine::Kind::body},
                                          {"glass", CarLine::Kind::glass},
                                          {"floor", CarLine::Kind::floor},
@@ -57,6 +59,7 @@ void fields(Io& io, FrameRail& rail) {
     io.measure("width", rail.width_mm, Dimension::length, Range::positive);
     io.measure("height", rail.height_mm, Dimension::length, Range::positive);
     io.measure("wall", rail.wall_mm, Dimension::length, Range::positive);
+    io.wordIf("of", rail.of, kRailOf);
 }
 
 template <class Io>

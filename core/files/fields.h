@@ -113,6 +113,11 @@ public:
         out = read(map_.need(key));
     }
     template <class T, class Read, class Write>
+    void specialIf(std::string_view key, std::optional<T>& out, Read read, Write) {
+        const YamlValue value = map_.find(key);
+        out = value ? std::optional<T>(read(value)) : std::nullopt;
+    }
+    template <class T, class Read, class Write>
     void specials(std::string_view key, std::vector<T>& out, Layout, Read read, Write) {
         out.clear();
         for (const YamlValue& item : map_.need(key).list()) out.push_back(read(item));
@@ -245,6 +250,10 @@ public:
     template <class T, class Read, class Write>
     void special(std::string_view key, const T& value, Read, Write write) {
         add(key, write(value, unit_));
+    }
+    template <class T, class Read, class Write>
+    void specialIf(std::string_view key, const std::optional<T>& value, Read, Write write) {
+        if (value) add(key, write(*value, unit_));
     }
     template <class T, class Read, class Write>
     void specials(std::string_view key, const std::vector<T>& values, Layout layout, Read, Write write) {

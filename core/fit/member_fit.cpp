@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/base/text.h"
 #include "core/fit/path_of.h"
+#include "core/model/resolve.h"
 
 namespace hoopwright {
 namespace {
@@ -22,10 +24,11 @@ public:
         out_.is_hoop = layout_->role == "main_hoop" || layout_->role == "front_hoop";
         const std::string why = out_.is_hoop ? fitAsHoop() : fitAsBar();
         if (!why.empty()) return Reason{why};
-        if (!wish_.bent.empty()) {
+        if (shape_) {
             if (std::string no = placeBent(); !no.empty()) return Reason{std::move(no)};
         }
         writeMember();
+        if (shape_) readSaw();
         return std::move(out_);
     }
 
@@ -54,13 +57,33 @@ private:
 
     std::string findDie() {
         const double od = bar_->section.od_mm;
-        const Die* die =
-            layout_->bend_radius_mm ? job_.dies.forBend(od, *layout_->bend_radius_mm) : job_.dies.forOd(od);
-        if (!die)
+        const bool own_radius = layout_->bend_radius_mm && !layout_->bent;
+        const Die* die = own_radius ? job_.dies.forBend(od, *layout_->bend_radius_mm) : job_.dies.forOd(od);
+        if (std::string why = readShape(die); !why.empty()) return why;
+        if (!die && !shape_)
             return "there is no die for " + length(od) + " tube" +
-                   (layout_->bend_radius_mm ? " with the radius of " + out_.fitted : "") +
+                   (own_radius ? " with the radius of " + out_.fitted : "") +
                    ", so its bends are not known: add the die to the die list";
-        out_.tube = {od, die->radius_mm, die->least_straight_mm, die->greatest_angle_rad};
+        out_.tube = die ? FitTube{od, die->radius_mm, die->least_straight_mm, die->greatest_angle_rad}
+                        : FitTube{od, shape_->bend_radius_mm, 0, std::numbers::pi};
+        return "";
+    }
+
+    /// The tube as it was bought, if it was.
+    std::string readShape(const Die* die) {
+        std::optional<double> radius = wish_.bent_radius_mm;
+        if (!radius && layout_->bent) radius = layout_->bent->bend_radius_mm;
+        if (!radius && die) radius = die->radius_mm;
+        if (wish_.bent.empty()) {
+            if (!layout_->bent) return "";
+            shape_ = layout_->bent;
+            shape_->bend_radius_mm = *radius;
+            return "";
+        }
+        if (!radius) return "the bend radius of the tube is not known: say it";
+        Expected<BentShape> shape = readBentShape(wish_.bent, *radius, job_.cage.unit);
+        if (!shape) return shape.reason();
+        shape_ = *std::move(shape);
         return "";
     }
 
@@ -243,11 +266,9 @@ private:
     }
 
     std::string placeBent() {
-        Expected<BentShape> shape =
-            readBentShape(wish_.bent, out_.tube.od_mm, out_.tube.bend_radius_mm, job_.cage.unit);
-        if (!shape) return shape.reason();
         PreBentWish bent;
-        bent.shape = *std::move(shape);
+        bent.shape = *shape_;
+        bent.od_mm = out_.tube.od_mm;
         bent.least_gap_mm = wish_.least_gap_mm;
         bent.along = out_.bar.line;
         bent.square_to = square_to_;
@@ -276,6 +297,21 @@ private:
         said.front() = endAt(0, path.front());
         said.back() = endAt(1, path.back());
         out_.member.path = std::move(said);
+        if (!shape_) return;
+        out_.member.bent = shape_;
+        out_.member.bend_radius_mm.reset();
+        for (MemberPoint& point : out_.member.path) point.bend_radius_mm.reset();
+    }
+
+    /// What its copes leave of its legs is known once it is in its place.
+    void readSaw() {
+        Job job = job_;
+        for (Member& member : job.cage.members)
+            if (member.id == out_.member.id) member = out_.member;
+        const CageGeometry cage = resolve(job);
+        const int at = cage.member(out_.fitted);
+        if (at >= 0 && cage.members[static_cast<std::size_t>(at)].bought)
+            out_.saw_mm = cage.members[static_cast<std::size_t>(at)].bought->saw_mm;
     }
 
     MemberPoint endAt(int end, const Vec3& at) const {
@@ -311,6 +347,7 @@ private:
     bool turned_ = false;    ///< a hoop given from its right foot
     double landing_mm_ = 0;  ///< of a hoop's feet
     std::optional<Vec3> square_to_;
+    std::optional<BentShape> shape_;  ///< bought bent
     MemberFit out_;
 };
 

@@ -22,7 +22,11 @@ struct MemberWish {
     double end_travel_mm = 0;
     /// Lines of the car to follow; nothing: roof rail and pillar for a side bar, else the skin.
     std::optional<std::vector<std::string>> follow = {};
-    std::string bent = {};  ///< bought bent: see readBentShape(); empty: bent to suit
+    /// Bought bent: see readBentShape(); empty: as the layout has it, which is bent to suit unless it has a
+    /// taped shape.
+    std::string bent = {};
+    /// Of the tube bought bent; nothing: as the layout has it, else the die's.
+    std::optional<double> bent_radius_mm = {};
 };
 
 struct MemberFit {
@@ -35,11 +39,14 @@ struct MemberFit {
     std::string note;                                  ///< as HoopFit
     std::vector<std::string> followed;                 ///< lines of the car
     std::optional<PreBentFit> pre_bent;
+    /// Of the tube bought bent, in its place in the cage: BoughtBent::saw_mm of `fitted`.
+    std::array<double, 2> saw_mm = {0, 0};
 };
 
 /// @param cage  resolve(job)
-/// Refuses, with a sentence: no such member, one that has no shape, no tube or no die, a bar with nothing
-/// free to move, a line the car does not have, and as fitHoop(), fitBar(), fitPreBent().
+/// Refuses, with a sentence: no such member, one that has no shape, no tube or no die (bought bent it needs
+/// none), a bought shape that cannot be read or has no radius, a bar with nothing free to move, a line the
+/// car does not have, and as fitHoop(), fitBar(), fitPreBent().
 Expected<MemberFit> fitMember(const Job& job, const CageGeometry& cage, const FitCar& car,
                               const MemberWish& wish);
 

@@ -181,7 +181,7 @@ private:
     std::optional<SearchValue> value(const Eigen::VectorXd& x) const {
         const Eigen::Isometry3d here = by(x);
         const std::size_t looks = places_.size() + extra_.size();
-        const double radius = wish_.shape.od_mm / 2, share = 1.0 / static_cast<double>(places_.size());
+        const double radius = wish_.od_mm / 2, share = 1.0 / static_cast<double>(places_.size());
         std::vector<Vec3> at(looks), away(looks, Vec3::Zero());
         SearchValue out;
         out.limits.resize(static_cast<Eigen::Index>(looks) + 2);
@@ -257,7 +257,7 @@ FitGoodness goodness(const FitCar& car, const Centreline& line, double od_mm, do
 std::vector<PieceStandOff> standOffs(const FitCar& car, const PreBentWish& wish, const Centreline& line) {
     std::vector<PieceStandOff> out;
     int straights = 0, bends = 0;
-    const double radius = wish.shape.od_mm / 2;
+    const double radius = wish.od_mm / 2;
     for (const Piece& piece : line.pieces()) {
         PieceStandOff one;
         one.is_bend = piece.kind == Piece::Kind::bend;
@@ -318,9 +318,11 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
         return Reason{
             "there is nothing to fit to: " +
             (car.missing().empty() ? std::string("the car has no skin of these kinds") : car.missing())};
-    if (wish.shape.table.rows.empty()) return Reason{"the tube has no bend: it is not bought bent"};
+    if (!wish.shape.good())
+        return Reason{wish.shape.bends.empty() ? "the tube has no bend: it is not bought bent"
+                                               : "the tube has no good shape: tape it again"};
     if (wish.along.empty()) return Reason{"there is no line for the tube to go along"};
-    const Centreline own = walkBendTable(wish.shape.table, Vec3::Zero(), Vec3::UnitX(), Vec3::UnitY());
+    const Centreline own = walkBendTable(bendTable(wish.shape), Vec3::Zero(), Vec3::UnitX(), Vec3::UnitY());
     Centreline lies = moved(own, bringTogether(own, wish.along));
     PreBentFit fit;
     double missing_mm = 0;
@@ -344,8 +346,7 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
             const Centreline held = partOf(there, from, to);
             if (held.empty()) break;
             const auto least = nearest(held, car.meshes());
-            if (least->distance_mm - wish.shape.od_mm / 2 >= wish.least_gap_mm - missing_mm - kFitError_mm)
-                break;
+            if (least->distance_mm - wish.od_mm / 2 >= wish.least_gap_mm - missing_mm - kFitError_mm) break;
             placing.watch(from + least->station_mm);
         }
         lies = moved(lies, placing.by(x));
@@ -358,8 +359,8 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
     fit.foot_off_mm = {(feet[0] - wish.along.start()).norm(), (feet[1] - wish.along.end()).norm()};
     fit.line = partOf(lies, std::max(0.0, fit.trim_mm[0]), lies.length_mm() - std::max(0.0, fit.trim_mm[1]));
     fit.path = pathOf(fit.line);
-    fit.placed = goodness(car, fit.line, wish.shape.od_mm, wish.landing_mm);
-    fit.suited = goodness(car, wish.along, wish.shape.od_mm, wish.landing_mm);
+    fit.placed = goodness(car, fit.line, wish.od_mm, wish.landing_mm);
+    fit.suited = goodness(car, wish.along, wish.od_mm, wish.landing_mm);
     fit.pieces = standOffs(car, wish, fit.line);
     const double lacks =
         std::max({wish.least_gap_mm - fit.placed.least_mm, fit.foot_off_mm[0] - wish.foot_reach_mm,
@@ -367,10 +368,7 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
     fit.short_by_mm = lacks > 2 * kFitError_mm ? lacks : 0;
     const std::string why_not = whyNot(fit, wish);
     fit.fits = why_not.empty();
-    const auto length = [&](double mm) { return showLength(mm, {wish.unit}); };
-    fit.verdict = fit.fits ? "it fits, " + besideSuited(fit, wish.unit) + ": saw " + length(fit.trim_mm[0]) +
-                                 " off its first leg and " + length(fit.trim_mm[1]) + " off its last"
-                           : "it does not fit: " + why_not;
+    fit.verdict = fit.fits ? "it fits, " + besideSuited(fit, wish.unit) : "it does not fit: " + why_not;
     return fit;
 }
 

@@ -3,23 +3,14 @@
 #pragma once
 
 #include "core/fit/bar_fit.h"
+#include "core/model/bent_shape.h"
 
 namespace hoopwright {
 
-/// The tube as taped. Angles [rad].
-struct BentShape {
-    BendTable table;  ///< straights, rotations, angles, radii; walkBendTable() makes it
-    double od_mm = 0;
-};
-/// "900, 75, 1010, 75 @ 180, 900": straight, bend, straight ... in `unit` and degrees, first and last a
-/// straight; behind @ how far the bend's plane is turned since the bend before, right-handed about the feed,
-/// 0 if not said. Refuses what is none of this with a sentence that quotes it.
-Expected<BentShape> readBentShape(std::string_view text, double od_mm, double bend_radius_mm,
-                                  LengthUnit unit);
-
 /// In car axes and mm.
 struct PreBentWish {
-    BentShape shape;
+    BentShape shape;  ///< as taped; its bends are never changed
+    double od_mm = 0;
     double least_gap_mm = 0;
     /// Where it goes: about along this line, first end to first end. The hoop that suits, say.
     Centreline along;
@@ -57,8 +48,8 @@ struct PreBentFit {
 };
 
 /// Its bends are never changed. First turned and shifted to the least squares of distances to `along`, then
-/// to the least mean gap with no gap under the least. Refuses, with a sentence: no skin, no bend, a line to
-/// go along that is empty.
+/// to the least mean gap with no gap under the least. Refuses, with a sentence: no skin, no good shape, a
+/// line to go along that is empty.
 Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish);
 
 }  // namespace hoopwright

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,16 @@ struct ResolvedEnd {
     int node = -1;  ///< index into CageGeometry::nodes
 };
 
+/// What is done to a tube bought bent.
+struct BoughtBent {
+    BentShape shape;  ///< as taped, of this side
+    /// To saw off each end before it is coped: down to the longest point of its cope. Negative: the leg is
+    /// too short by that.
+    std::array<double, 2> saw_mm = {0, 0};
+    /// Greatest difference between shape and path as laid. The legs' lengths are in saw_mm.
+    double off_mm = 0, off_rad = 0;
+};
+
 struct ResolvedMember {
     std::string id;   ///< "door_bar.left"
     int layout = -1;  ///< index into CageLayout::members
@@ -36,6 +47,7 @@ struct ResolvedMember {
     std::array<ResolvedEnd, 2> ends;
     double mass_kg = 0;  ///< of the developed centreline length
     double padding_mm = 0;
+    std::optional<BoughtBent> bought;  ///< nothing: the shop bends it
     double radius_mm() const { return section.od_mm / 2; }
 };
 
@@ -70,7 +82,13 @@ struct ResolvedPlate {
     std::vector<Vec2> outline;                           ///< counter-clockwise about `at`, in u and v
     double area_mm2 = 0;
     double thickness_mm = 0;
-    double mass_kg = 0;                     ///< its backing plate included
+    double mass_kg = 0;          ///< its backing plate and riser included
+    double riser_height_mm = 0;  ///< 0: no riser
+    double riser_area_mm2 = 0;   ///< of its walls, as sheet
+    int rail = -1;               ///< index into Car::rails of the rail it is tied to, or -1
+    bool on_frame = false;       ///< that rail is of a frame the body lifts off
+    /// On the frame, and the bars welded together from it stand on the body too.
+    bool must_be_bolted = false;
     std::vector<std::pair<int, int>> feet;  ///< (member, end) that stand on it
 };
 
@@ -104,6 +122,8 @@ struct GeometryProblem {
         driver_outside,
         seat_behind_hoop,
         bad_value,
+        bought_differs,
+        leg_too_short,
     };
     Kind kind;
     std::string text;    ///< "Door bar, left: lands on main_hoop at height 2100 mm, which it never reaches."
@@ -112,6 +132,17 @@ struct GeometryProblem {
     std::string plate;
     Vec3 at = Vec3::Zero();
     std::string driver = {};  ///< Driver::id concerned, or empty
+};
+
+/// Something to know before it is built. Nothing is wrong with the layout.
+struct LayoutNote {
+    enum class Kind {
+        tie_holds_body,  ///< welded to a frame that the body can then never be lifted off
+    };
+    Kind kind;
+    std::string text, remedy;   ///< as of a GeometryProblem
+    std::string member, plate;  ///< layout ids concerned; may be empty
+    Vec3 at = Vec3::Zero();
 };
 
 struct CageTotals {
@@ -129,6 +160,7 @@ struct CageGeometry {
     std::vector<ResolvedPlate> plates;
     std::vector<ResolvedGusset> gussets;
     std::vector<GeometryProblem> problems;
+    std::vector<LayoutNote> notes;
     CageTotals totals;
     /// Index by resolved id, or -1.
     int member(std::string_view id) const;

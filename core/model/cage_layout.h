@@ -29,6 +29,8 @@ struct CageLayout {
     std::vector<std::string> driver_files;
     std::vector<std::string> rule_files;
     Facts entry;  ///< class facts of this entry (race mass and its basis, target speed, crew ...)
+    /// The builder's word that the body of a car with a frame need never come off it again.
+    bool body_stays = false;
     double node_reach_mm = 50;  ///< ends nearer to each other than this along a host meet at one node
     std::vector<Member> members;
     std::vector<Plate> plates;

@@ -56,6 +56,12 @@ std::string_view bodyWord(Car::Body body) {
     return "saloon";
 }
 
+bool Car::isOfFrame(const FrameRail& one) const {
+    if (!bodyLiftsOff()) return false;
+    if (one.of != FrameRail::Of::by_name) return one.of == FrameRail::Of::frame;
+    return !one.name.starts_with("sill") && !one.name.starts_with("rocker");
+}
+
 std::string_view frameWord(Car::Frame frame) {
     switch (frame) {
         case Car::Frame::ladder:

@@ -115,10 +115,14 @@ struct ShellStation {
 
 /// A box-section rail of the frame (or a folded sill or chassis leg of a unibody) a foot can land on.
 struct FrameRail {
+    /// Of what it is part: by_name: of the frame, if the car has one apart from its body and the name does
+    /// not begin with "sill" or "rocker".
+    enum class Of { by_name, body, frame };
     std::string name;
     std::vector<Vec3> line;  ///< centreline
     double width_mm = 0, height_mm = 0, wall_mm = 0;
     std::vector<LineCorner> corners = {};  ///< what line[i] follows, as in CarLine
+    Of of = Of::by_name;
     friend bool operator==(const FrameRail&, const FrameRail&) = default;
 };
 
@@ -162,6 +166,10 @@ struct Car {
     std::optional<Vec3> pointAt(std::string_view called) const;
     const CarLine* line(std::string_view called) const;
     const FrameRail* rail(std::string_view called) const;
+    /// Has it a frame that its body is bolted to and comes off again?
+    bool bodyLiftsOff() const { return frame != Frame::unibody; }
+    /// Is that rail part of a frame that the body lifts off?
+    bool isOfFrame(const FrameRail& one) const;
     /// Does this line stand for the other side too?
     bool standsForBoth(const CarLine& one) const;
     friend bool operator==(const Car&, const Car&) = default;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/geometry/vec.h"
+#include "core/model/bent_shape.h"
 #include "core/model/role.h"
 
 namespace hoopwright {
@@ -68,6 +69,9 @@ struct Member {
     std::string stock;              ///< TubeStock::id
     std::vector<MemberPoint> path;  ///< two points or more
     std::optional<double> bend_radius_mm;
+    /// Bought bent: `path` says where it lies (its ends, and a corner for each bend) and must agree with it
+    /// within kTaped_mm and kTaped_rad; bend radii are its own. Of a pair, the left one's.
+    std::optional<BentShape> bent;
     bool mirrored = false;            ///< given for the left, made for both
     bool optional_bar = false;        ///< the customer may leave it out
     double padding_mm = 0;            ///< thickness of padding on it

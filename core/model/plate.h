@@ -24,6 +24,13 @@ struct BackingPlate {
     friend bool operator==(const BackingPlate&, const BackingPlate&) = default;
 };
 
+/// A box of sheet under a plate that carries it up from the car: walls straight down from the plate's edges.
+struct Riser {
+    double height_mm = 0;  ///< of its walls, from the plate's lower face
+    double wall_mm = 0;    ///< thickness of its sheet
+    friend bool operator==(const Riser&, const Riser&) = default;
+};
+
 /// A flat plate. `at` is the middle of its upper face; `normal` points from the car into the cage; `along`
 /// gives the direction of its length, as near as the face allows.
 struct Plate {
@@ -41,6 +48,7 @@ struct Plate {
     Fixing fixing = Fixing::welded;
     Bolts bolts;
     std::optional<BackingPlate> backing;
+    std::optional<Riser> riser;
     std::string rail;  ///< frame rail or sill it is tied to; empty: floor skin only
     std::string note;
     friend bool operator==(const Plate&, const Plate&) = default;

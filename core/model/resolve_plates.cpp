@@ -73,6 +73,21 @@ double backingMass(const Plate& plate, double density) {
     return back.length_mm * back.width_mm * back.thickness_mm * density * kKg_per_mm3;
 }
 
+double around(const std::vector<Vec2>& outline) {
+    double sum = 0;
+    for (std::size_t i = 0; i < outline.size(); ++i)
+        sum += (outline[(i + 1) % outline.size()] - outline[i]).norm();
+    return sum;
+}
+
+/// The rail a plate of that side is tied to, or -1.
+int railOf(const Car& car, const std::string& said, Side side) {
+    const FrameRail* rail = car.rail(side == Side::right ? hoopwright::otherSide(said) : said);
+    if (!rail) rail = car.rail(said);
+    if (!rail) rail = car.rail(hoopwright::otherSide(said));
+    return said.empty() || !rail ? -1 : static_cast<int>(rail - car.rails.data());
+}
+
 std::string spokenId(const std::string& id) {
     return roleOf(id).name;
 }
@@ -100,6 +115,9 @@ void Resolver::placePlates() {
                   "give it a length, width and thickness above zero, or an outline");
             continue;
         }
+        if (plate.riser && (!goodSize(plate.riser->height_mm) || !goodSize(plate.riser->wall_mm)))
+            wrong(Kind::bad_value, "has a riser with no size.",
+                  "give it a height and a wall above zero, or leave it out");
         if (!plate.normal.allFinite() || !(plate.normal.norm() > 1e-9) || !plate.along.allFinite()) {
             wrong(Kind::bad_value, "faces nowhere.", "give a normal that points into the cage");
             continue;
@@ -162,6 +180,13 @@ void Resolver::placePlate(int layout, Side side) {
     out.area_mm2 = twiceArea(out.outline) / 2;
     out.thickness_mm = plate.thickness_mm;
     out.mass_kg = out.area_mm2 * out.thickness_mm * density * kKg_per_mm3 + backingMass(plate, density);
+    if (plate.riser && goodSize(plate.riser->height_mm) && goodSize(plate.riser->wall_mm)) {
+        out.riser_height_mm = plate.riser->height_mm;
+        out.riser_area_mm2 = around(out.outline) * plate.riser->height_mm;
+        out.mass_kg += out.riser_area_mm2 * plate.riser->wall_mm * density * kKg_per_mm3;
+    }
+    out.rail = railOf(job_.car, plate.rail, side);
+    out.on_frame = out.rail >= 0 && job_.car.isOfFrame(job_.car.rails[static_cast<std::size_t>(out.rail)]);
     cage_.plates.push_back(std::move(out));
 }
 

@@ -46,7 +46,11 @@ void Resolver::shape(int index) {
     made.line = std::move(result.line);
     made.mass_kg *= made.line.length_mm() / 1000;
     setEnds(bar, places, made);
-    checkBends(bar, made, radius_given);
+    if (bar.member->bent) {
+        checkBought(bar, made);
+    } else {
+        checkBends(bar, made, radius_given);
+    }
 }
 
 /// Sets the tube, and for now the mass of one metre of it.
@@ -79,6 +83,8 @@ void Resolver::chooseStock(const Bar& bar, ResolvedMember& made) {
 }
 
 double Resolver::bendRadius(const Bar& bar, const MemberPoint& point, const TubeSection& section) {
+    if (bar.member->bent && goodRadius(bar.member->bent->bend_radius_mm))
+        return bar.member->bent->bend_radius_mm;
     for (const std::optional<double>& said : {point.bend_radius_mm, bar.member->bend_radius_mm}) {
         if (!said) continue;
         if (goodRadius(*said)) return *said;

@@ -27,6 +27,8 @@ CageGeometry Resolver::run() {
     checkDrivers();
     findJoints();
     findNodes();
+    sawBought();
+    noteTies();
     sumUp();
     return std::move(cage_);
 }

@@ -83,6 +83,10 @@ private:
     void checkBends(const Bar& bar, const ResolvedMember& made, bool radius_given);
     void checkStraights(const Bar& bar, const ResolvedMember& made, const Die& die);
 
+    // resolve_bought.cpp
+    void checkBought(const Bar& bar, ResolvedMember& made);
+    void sawBought();
+
     // resolve_touching.cpp
     void findAlso();
     void nameAlso();
@@ -103,6 +107,9 @@ private:
     void findJoints();
     void findNodes();
     void joinNode(int node, int member, int end, int joint);
+
+    // resolve_ties.cpp
+    void noteTies();
 
     // resolve_gussets.cpp
     void placeGussets();

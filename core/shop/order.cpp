@@ -38,17 +38,24 @@ void nestTube(OrderTube& tube, const CageGeometry& cage, double kerf_mm) {
     }
 }
 
+double kgPerMetre(const Job& job, const TubeStock& stock) {
+    const Material* material = job.stock.material(stock.material);
+    return stock.section.mass_kg_per_m(material ? material->density_kg_per_m3 : kSteel_kg_per_m3);
+}
+
+bool boughtBent(const Job& job, const ResolvedMember& made) {
+    return job.cage.members[static_cast<std::size_t>(made.layout)].bent.has_value();
+}
+
 /// Everything cut from one stock, or nothing to cut.
 OrderTube orderTube(const Job& job, const CageGeometry& cage, int stock, double allowance_mm) {
     const TubeStock& bought = job.stock.tubes[static_cast<std::size_t>(stock)];
-    const Material* material = job.stock.material(bought.material);
-    const double kg_per_m =
-        bought.section.mass_kg_per_m(material ? material->density_kg_per_m3 : kSteel_kg_per_m3);
+    const double kg_per_m = kgPerMetre(job, bought);
     OrderTube tube;
     tube.stock = bought.id;
     tube.sticks = bought.sticks;
     for (std::size_t m = 0; m < cage.members.size(); ++m) {
-        if (cage.members[m].stock != stock) continue;
+        if (cage.members[m].stock != stock || boughtBent(job, cage.members[m])) continue;
         tube.pieces.push_back(pieceOf(cage, static_cast<int>(m), kg_per_m, allowance_mm));
         tube.length_mm += tube.pieces.back().cut.blank_mm;
         tube.mass_kg += tube.pieces.back().mass_kg;
@@ -71,6 +78,21 @@ std::vector<std::string> leftOut(const Job& job, const CageGeometry& cage) {
     }
     for (const ResolvedMember& made : cage.members) {
         if (made.stock < 0) out.push_back(made.name + " has no tube; choose one of the stock list.");
+        if (boughtBent(job, made) && !made.bought)
+            out.push_back(made.name + " does not lie as it was bought; see the problems of the layout.");
+    }
+    return out;
+}
+
+std::vector<OrderBought> boughtOf(const Job& job, const CageGeometry& cage) {
+    std::vector<OrderBought> out;
+    for (std::size_t m = 0; m < cage.members.size(); ++m) {
+        const ResolvedMember& made = cage.members[m];
+        if (!made.bought || made.stock < 0) continue;
+        const TubeStock& stock = job.stock.tubes[static_cast<std::size_t>(made.stock)];
+        const double finished_mm = cutLength(cage, static_cast<int>(m)).mean_mm;
+        out.push_back({static_cast<int>(m), stock.id, made.bought->shape.developed_mm(),
+                       finished_mm / kMm_per_m * kgPerMetre(job, stock)});
     }
     return out;
 }
@@ -89,12 +111,18 @@ Order order(const Job& job, const CageGeometry& cage, double allowance_mm) {
         out.sticks += static_cast<int>(tube.nest.sticks.size());
         out.tubes.push_back(std::move(tube));
     }
+    out.bought = boughtOf(job, cage);
+    for (const OrderBought& one : out.bought) {
+        const auto& saw = cage.members[static_cast<std::size_t>(one.member)].bought->saw_mm;
+        out.legs_reach = out.legs_reach && std::min(saw[0], saw[1]) >= -kTaped_mm;
+    }
     out.left_out = leftOut(job, cage);
     return out;
 }
 
 bool Order::whole() const {
-    return left_out.empty() && std::ranges::all_of(tubes, &std::string::empty, &OrderTube::trouble);
+    return left_out.empty() && legs_reach &&
+           std::ranges::all_of(tubes, &std::string::empty, &OrderTube::trouble);
 }
 
 }  // namespace hoopwright

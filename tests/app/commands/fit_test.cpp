@@ -90,9 +90,63 @@ TEST(FitCommand, TakesTheFewestBendsThatAreNearEnough) {
 TEST(FitCommand, LaysATubeBoughtBent) {
     const Ran ran = run({"fit", kSaloon, "--member", "main_hoop", "--bent", "1000, 80, 700, 80, 1000"});
     EXPECT_TRUE(ran.code == kExitGood || ran.code == kExitFallsShort) << ran.err;
-    for (const char* words : {"Bought bent, it", "straight 1", "bend 2", "more than the fitted bar's",
-                              "Its cut ends and corners", "Its feet stand ", "reach of its"})
+    for (const char* words :
+         {"Bought bent, it", "straight 1", "bend 2", "more than the fitted bar's", "Its cut ends and corners",
+          "Its feet stand ", "reach of its", "As taped: 1000.0, 80, 700.0, 80, 1000.0, radius 135.0 mm"})
         EXPECT_THAT(ran.out, HasSubstr(words));
+}
+
+TEST(FitCommand, WritesATubeBoughtBentThatEveryCommandThenKnows) {
+    const SpoiledFolder folder;
+    const std::string out = folder.path("bought.yaml");
+    const Ran ran = run({"fit", kSaloon, "--member", "main_hoop", "--bent", "1100, 85, 720, 85, 1100",
+                         "--bent-radius", "140", "--json", "--out", out});
+    EXPECT_EQ(ran.err, "");
+    const QJsonObject fit = ran.json()["bought_bent"].toObject();
+    EXPECT_EQ(fit["radius_mm"].toDouble(), 140);
+    EXPECT_EQ(fit["straights_mm"].toArray().size(), 3);
+    EXPECT_NEAR(fit["angles_deg"].toArray()[1].toDouble(), 85, 1e-9);
+    EXPECT_EQ(fit["rotations_deg"].toArray().size(), 1);
+    const double saw = fit["saw_first_mm"].toDouble();
+    const JobResult read = readJob(out);
+    ASSERT_TRUE(read.job);
+    ASSERT_TRUE(read.job->cage.member("main_hoop")->bent);
+
+    const QJsonObject geometry = run({"geometry", out, "--json"}).json();
+    const QJsonObject bar = geometry["members"].toArray()[0].toObject();
+    ASSERT_EQ(bar["id"].toString(), QStringLiteral("main_hoop"));
+    EXPECT_NEAR(bar["bought_bent"].toObject()["saw_first_mm"].toDouble(), saw, 1e-3);
+    EXPECT_LT(bar["bought_bent"].toObject()["off_mm"].toDouble(), 0.01);
+    EXPECT_TRUE(geometry["members"].toArray()[1].toObject()["bought_bent"].isNull());
+    EXPECT_THAT(run({"geometry", out}).out, HasSubstr("bought bent: 1100.0, 85, 720.0, 85, 1100.0"));
+
+    const QJsonObject order = run({"order", out, "--json"}).json();
+    ASSERT_EQ(order["bought_bent"].toArray().size(), 1);
+    EXPECT_NEAR(order["bought_bent"].toArray()[0].toObject()["saw_first_mm"].toDouble(), saw, 1e-3);
+    for (const auto& tube : order["tubes"].toArray())
+        for (const auto& piece : tube.toObject()["pieces"].toArray())
+            EXPECT_NE(piece.toObject()["member"].toString(), QStringLiteral("main_hoop"));
+    EXPECT_THAT(run({"order", out}).out, HasSubstr("Bought bent: sawn and coped, not bent here"));
+    // And it is fitted again as the file has it.
+    EXPECT_FALSE(run({"fit", out, "--member", "main_hoop", "--json"}).json()["bought_bent"].isNull());
+}
+
+TEST(CheckCommand, SaysWhichTieHoldsTheBodyOnItsFrame) {
+    const Ran ran = run({"check", kPickup});
+    EXPECT_THAT(ran.out, HasSubstr("TO KNOW (4)"));
+    EXPECT_THAT(ran.out, HasSubstr("Hoop tie on the frame, left and right: are welded"));
+    const QJsonObject geometry = run({"geometry", kPickup, "--json"}).json();
+    EXPECT_EQ(geometry["notes"].toArray().size(), 4);
+    EXPECT_EQ(geometry["problems"].toArray().size(), 0);
+    int must = 0;
+    for (const auto& plate : geometry["plates"].toArray()) {
+        const QJsonObject one = plate.toObject();
+        EXPECT_EQ(one["on_frame"].toBool(), one["rail"].toString().startsWith(QStringLiteral("frame")));
+        must += one["must_be_bolted"].toBool();
+    }
+    EXPECT_EQ(must, 8);
+    EXPECT_THAT(run({"geometry", kPickup}).out, HasSubstr("must be bolted for the body to come off"));
+    EXPECT_EQ(run({"geometry", kSaloon, "--json"}).json()["notes"].toArray().size(), 0);
 }
 
 TEST(FitCommand, RefusesWithOneSentence) {
@@ -113,6 +167,8 @@ TEST(FitCommand, RefusesWithOneSentence) {
     EXPECT_THAT(refusal({"--member", "main_hoop", "--lean", "x"}), HasSubstr("--lean: "));
     EXPECT_THAT(refusal({"--member", "main_hoop", "--bent", "3, 4"}),
                 HasSubstr("begin and end with a straight"));
+    EXPECT_THAT(refusal({"--member", "main_hoop", "--bent", "3, 4, 3", "--bent-radius", "0"}),
+                HasSubstr("--bent-radius: '0' is no radius"));
     EXPECT_THAT(refusal({"--member", "side_bar", "--follow", "roof_rai"}), HasSubstr("the car has no line"));
 }
 

@@ -9,8 +9,10 @@
 #include "core/files/yaml_map.h"
 
 using namespace hoopwright;
+using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
+using testing::IsEmpty;
 
 namespace {
 
@@ -314,6 +316,52 @@ TEST(WrongPlaces, EachSaysWhatAPlaceCanBe) {
                             HasSubstr("unknown key 'height'")));
     EXPECT_THAT(problemsOfPathPoint("[0, 0, 45 deg]"),
                 ElementsAre(HasSubstr("path, item 1, item 3: '45 deg' is an angle")));
+}
+
+std::vector<std::string> problemsOfBent(const std::string& bent, const std::string& more = "") {
+    return problemsOfCage("members:\n  - {id: a, role: main_hoop, stock: t, path: []" + more +
+                          ", bent: " + bent + "}\n");
+}
+
+TEST(WrongBoughtTubes, EachSaysWhatIsMissingAndWhere) {
+    EXPECT_THAT(problemsOfBent("{radius: 135, straights: [900, 1010, 900], angles: [75, 75]}"), IsEmpty());
+    EXPECT_THAT(
+        problemsOfBent("{radius: 135, straights: [900, 1010, 0], angles: [75, 75], rotations: [180]}"),
+        IsEmpty());
+    EXPECT_THAT(
+        problemsOfBent("{radius: 135, straights: [900, 900], angles: [75, 75]}"),
+        ElementsAre("cage.yaml:9:81: straights: 2 straights for 2 bends (write one more than there are "
+                    "bends: both legs, and what lies between)"));
+    EXPECT_THAT(problemsOfBent("{radius: 135, straights: [9, 9, 9], angles: [75, 75], rotations: [0, 180]}"),
+                ElementsAre(HasSubstr("rotations: 2 rotations for 2 bends (write one fewer")));
+    EXPECT_THAT(problemsOfBent("{radius: 135, straights: [9, 9], angles: [180]}"),
+                ElementsAre("cage.yaml:9:98: angles, item 1: '180' is half a turn or more (write how far the "
+                            "tube is bent, less than 180)"));
+    EXPECT_THAT(problemsOfBent("{radius: 135, straights: [9], angles: []}"),
+                ElementsAre(HasSubstr("angles: a tube bought bent has a bend")));
+    EXPECT_THAT(problemsOfBent("{radius: 0, straights: [9, -9], angles: [0]}"),
+                ElementsAre(HasSubstr("radius: '0'"), HasSubstr("straights, item 2: '-9'"),
+                            HasSubstr("angles, item 1: '0'")));
+    EXPECT_THAT(problemsOfBent("{straights: [9, 9 kg], angles: [x], turns: [3]}"),
+                ElementsAre(HasSubstr("radius"), HasSubstr("'9 kg'"), HasSubstr("'x'"),
+                            HasSubstr("unknown key 'turns'")));
+    EXPECT_THAT(problemsOfBent("900, 75, 900"), Contains(HasSubstr("bent: ")));
+    EXPECT_THAT(problemsOfBent("{radius: 135, straights: [9, 9], angles: [75]}", ", bend_radius: 120"),
+                ElementsAre(HasSubstr("bend_radius: a tube bought bent has its own radius (leave it out")));
+    EXPECT_THAT(
+        problemsOfCage("members: [{id: a, role: r, stock: t, path: [{at: [0, 0, 0], bend_radius: 9}], "
+                       "bent: {radius: 135, straights: [9, 9], angles: [75]}}]\n"),
+        ElementsAre(HasSubstr("bend_radius: a tube bought bent has its own radius")));
+}
+
+TEST(WrongPlates, ARiserHasAHeightAndAWall) {
+    const auto riser = [](const std::string& text) {
+        return problemsOfCage("plates: [{id: p, at: [0, 0, 0], thickness: 3, riser: " + text + "}]\n");
+    };
+    EXPECT_THAT(riser("{height: 60, wall: 2}"), IsEmpty());
+    EXPECT_THAT(riser("{height: 60}"), ElementsAre(HasSubstr("wall")));
+    EXPECT_THAT(riser("{height: 0, wall: 2}"), ElementsAre(HasSubstr("height: '0'")));
+    EXPECT_THAT(riser("60"), Contains(HasSubstr("riser: ")));
 }
 
 TEST(WrongCages, NamesDatesAndPairs) {

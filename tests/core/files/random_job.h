@@ -158,8 +158,10 @@ public:
             return ShellStation{name("station", i), length(), several(6, [&](int) { return pair(); })};
         });
         car.rails = several(3, [&](int i) {
-            return FrameRail{name("rail", i), several(4, [&](int) { return point(); }), positive(),
-                             positive(), positive()};
+            FrameRail rail{name("rail", i), several(4, [&](int) { return point(); }), positive(), positive(),
+                           positive()};
+            rail.of = static_cast<FrameRail::Of>(below(3));
+            return rail;
         });
         car.wheels = several(4, [&](int) { return Wheel{point(), positive(), positive()}; });
         car.scans = several(3, [&](int i) { return scan(i); });
@@ -286,6 +288,17 @@ public:
         l.also = several(2, [&](int i) { return name("member", i); });
         return l;
     }
+    BentShape bentShape() {
+        const auto degrees = [&](int n) { return (1 + below(n)) * std::numbers::pi / 180; };
+        BentShape out;
+        out.bend_radius_mm = positive();
+        for (int i = 1 + below(4); i > 0; --i)
+            out.bends.push_back({coin() ? degrees(178) : std::abs(dragged()) / 1000,
+                                 out.bends.empty() || coin() ? 0 : dragged() / 1000});
+        for (std::size_t i = 0; i <= out.bends.size(); ++i)
+            out.straights_mm.push_back(coin() ? positive() : 0);
+        return out;
+    }
     Member member(int i) {
         Member m;
         m.id = name("member", i);
@@ -296,6 +309,11 @@ public:
             return MemberPoint{place(false), below(4) == 0 ? std::optional(positive()) : std::nullopt};
         });
         if (coin()) m.bend_radius_mm = positive();
+        if (below(3) == 0) {
+            m.bent = bentShape();
+            m.bend_radius_mm.reset();
+            for (MemberPoint& point : m.path) point.bend_radius_mm.reset();
+        }
         m.mirrored = coin();
         m.optional_bar = coin();
         if (coin()) m.padding_mm = positive();
@@ -321,6 +339,7 @@ public:
         p.fixing = coin() ? Fixing::welded : Fixing::bolted;
         if (coin()) p.bolts = {below(9), positive(), coin() ? "8.8" : ""};
         if (coin()) p.backing = BackingPlate{positive(), positive(), positive()};
+        if (coin()) p.riser = Riser{positive(), positive()};
         if (coin()) p.rail = "sill.left";
         if (coin()) p.note = text();
         return p;
@@ -336,6 +355,7 @@ public:
         c.rule_files = several(2, [&](int i) { return name("rules", i); });
         c.entry = facts();
         if (coin()) c.node_reach_mm = positive();
+        c.body_stays = coin();
         c.members = several(8, [&](int i) { return member(i); });
         c.plates = several(5, [&](int i) { return plate(i); });
         c.gussets = several(3, [&](int i) {

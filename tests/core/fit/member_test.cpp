@@ -43,6 +43,15 @@ protected:
         return out;
     }
 
+    static std::string againstBought(const CageGeometry& cage) {
+        std::string out;
+        for (const GeometryProblem& problem : cage.problems)
+            if (problem.kind == GeometryProblem::Kind::bought_differs ||
+                problem.kind == GeometryProblem::Kind::leg_too_short)
+                out += problem.text;
+        return out;
+    }
+
     Job job_;
     CageGeometry cage_;
     FitCar car_;
@@ -143,6 +152,18 @@ TEST_P(MemberFitOn, AHoopBoughtBentIsLaidAndTrimmed) {
     ASSERT_TRUE(fit) << fit.reason();
     ASSERT_TRUE(fit->pre_bent);
     EXPECT_NEAR(fit->pre_bent->trim_mm[0], 100, 15);
+    ASSERT_TRUE(fit->member.bent);
+    const CageGeometry laid = with(fit->member);
+    EXPECT_EQ(againstBought(laid), "") << "as it is placed it lies as taped";
+    const ResolvedMember& made = bar(laid, "main_hoop");
+    ASSERT_TRUE(made.bought);
+    EXPECT_EQ(made.bought->saw_mm, fit->saw_mm);
+    // The cut ends stand flat on their plates: the long point lies below the axis by r tan(lean).
+    for (const std::size_t e : {0u, 1u}) {
+        const Vec3 normal = laid.plates[static_cast<std::size_t>(made.ends[e].plate)].axes.col(2);
+        const double lean = std::acos(std::min(1.0, std::abs(made.ends[e].outward.dot(normal))));
+        EXPECT_NEAR(fit->saw_mm[e], fit->pre_bent->trim_mm[e] - made.radius_mm() * std::tan(lean), 0.01);
+    }
     // Narrower in the top, it may use the way its feet are given.
     std::string narrow = "900, 80, 700, 80, 900";
     if (job_.cage.unit == LengthUnit::in) narrow = "36, 80, 28, 80, 36";
@@ -156,6 +177,25 @@ TEST_P(MemberFitOn, AHoopBoughtBentIsLaidAndTrimmed) {
     }
     EXPECT_NEAR(fit->pre_bent->placed.mean_mm, suited->bar.after.mean_mm, 2);
     EXPECT_EQ(fit->member.path.size(), suited->member.path.size());
+}
+
+TEST_P(MemberFitOn, ABoughtHoopNeedsNoDieAndIsFittedAgainAsTheLayoutHasIt) {
+    const bool inches = job_.cage.unit == LengthUnit::in;
+    const std::string shape = inches ? "40, 80, 34, 80, 40" : "1000, 85, 720, 85, 1000";
+    job_.dies.dies.clear();
+    EXPECT_THAT(fitMember(job_, cage_, car_, {.member = "main_hoop", .bent = shape}).reason(),
+                HasSubstr("bend radius of the tube is not known"));
+    const auto fit =
+        fitMember(job_, cage_, car_, {.member = "main_hoop", .bent = shape, .bent_radius_mm = 150});
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_EQ(fit->member.bent->bend_radius_mm, 150);
+    for (Member& member : job_.cage.members)
+        if (member.id == "main_hoop") member = fit->member;
+    const auto again = fitMember(job_, resolve(job_), car_, {.member = "main_hoop"});
+    ASSERT_TRUE(again) << again.reason();
+    ASSERT_TRUE(again->pre_bent);
+    EXPECT_EQ(again->member.bent, fit->member.bent);
+    EXPECT_NEAR(again->pre_bent->placed.mean_mm, fit->pre_bent->placed.mean_mm, 1);
 }
 
 }  // namespace

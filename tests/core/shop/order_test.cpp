@@ -188,5 +188,41 @@ TEST(Order, SaysWhatIsLeftOutAndWhatCannotBeNested) {
     EXPECT_EQ(wanted.left_out[1], "Belt bar has no tube; choose one of the stock list.");
 }
 
+TEST(Order, OfATubeBoughtBentIsNoStickButWhatToSawOffIt) {
+    Job job = armJob();
+    Member hoop = bar("main_hoop", {at(0, 600, 0), at(0, 600, 1000), at(0, -600, 1000), at(0, -600, 0)});
+    job.cage.members.push_back(hoop);
+    const Order bent_here = order(job, resolve(job));
+    ASSERT_EQ(bent_here.tubes[0].pieces.size(), 2u);
+    job.cage.members.back().bent =
+        BentShape{135, {900, 930, 880}, {{std::numbers::pi / 2}, {std::numbers::pi / 2}}};
+    const CageGeometry cage = resolve(job);
+    EXPECT_EQ(allTexts(cage), "");
+    const Order bought = order(job, cage);
+    ASSERT_EQ(bought.bought.size(), 1u);
+    ASSERT_EQ(bought.tubes[0].pieces.size(), 1u) << "the post is left to be sawn";
+    EXPECT_TRUE(bought.whole());
+    const OrderBought& one = bought.bought[0];
+    EXPECT_EQ(one.stock, "45x2.5");
+    EXPECT_NEAR(one.bought_mm, 900 + 930 + 880 + 135 * std::numbers::pi, 1e-9);
+    // What is left when it is sawn is what the shop would have cut.
+    const auto& saw = memberOf(cage, "main_hoop").bought->saw_mm;
+    EXPECT_NEAR(saw[0], 35, 1e-6);
+    EXPECT_NEAR(saw[1], 15, 1e-6);
+    const OrderPiece& was = bent_here.tubes[0].pieces[1];
+    EXPECT_NEAR(one.bought_mm - saw[0] - saw[1], was.cut.long_to_long_mm, 1e-6);
+    EXPECT_NEAR(one.mass_kg, was.mass_kg, 1e-9);
+    EXPECT_NEAR(bought.mass_kg + one.mass_kg, bent_here.mass_kg, 1e-9);
+
+    job.cage.members.back().bent->straights_mm[0] = 850;
+    EXPECT_FALSE(order(job, resolve(job)).whole()) << "a leg is too short";
+    job.cage.members.back().bent->bends.pop_back();
+    job.cage.members.back().bent->straights_mm.pop_back();
+    const Order wrong = order(job, resolve(job));
+    EXPECT_TRUE(wrong.bought.empty());
+    ASSERT_EQ(wrong.left_out.size(), 1u);
+    EXPECT_EQ(wrong.left_out[0], "Main hoop does not lie as it was bought; see the problems of the layout.");
+}
+
 }  // namespace
 }  // namespace hoopwright
