@@ -1,6 +1,7 @@
 #include "render/camera.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "render/graph.h"
 
@@ -17,7 +18,10 @@ void applyView(osg::Camera& camera, const View& view, const Box& bounds, double 
     if (bounds.isEmpty()) nearest = 100, farthest = 10000;
     constexpr double kGround_mm = 20000;
     camera.setComputeNearFarMode(osg::CullSettings::DO_NOT_COMPUTE_NEAR_FAR);
-    camera.setViewMatrixAsLookAt(toOsgDouble(view.eye), toOsgDouble(view.target), toOsgDouble(view.up));
+    const bool upright = view.isUpright();
+    camera.setViewMatrixAsLookAt(toOsgDouble(view.eye),
+                                 toOsgDouble(upright ? Vec3(view.eye + forward) : view.target),
+                                 toOsgDouble(upright ? Vec3(Vec3::UnitZ()) : view.up));
     if (view.orthographic_height_mm > 0) {
         const double half = view.orthographic_height_mm / 2;
         camera.setProjectionMatrixAsOrtho(-half * aspect, half * aspect, -half, half, nearest - kGround_mm,
@@ -25,9 +29,11 @@ void applyView(osg::Camera& camera, const View& view, const Box& bounds, double 
         return;
     }
     const double near_plane = std::clamp(0.7 * nearest, 15.0, 5000.0);
-    const double angle_deg = view.vertical_angle_rad * 180 / 3.14159265358979323846;
-    camera.setProjectionMatrixAsPerspective(angle_deg, aspect, near_plane,
-                                            std::max(farthest, near_plane) + kGround_mm);
+    const double far_plane = std::max(farthest, near_plane) + kGround_mm;
+    const double half = near_plane * std::tan(view.vertical_angle_rad / 2),
+                 middle = near_plane * view.shift();
+    camera.setProjectionMatrixAsFrustum(-half * aspect, half * aspect, middle - half, middle + half,
+                                        near_plane, far_plane);
 }
 
 }  // namespace hoopwright

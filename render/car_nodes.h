@@ -18,6 +18,8 @@ public:
     /// Skin and panes; draft leaves them out.
     void drawSkin(bool skin);
     const Box& bounds() const { return bounds_; }
+    osg::Group* solid() const { return solid_; }  ///< rails and wheels
+    osg::Group* skin() const { return skin_; }    ///< its first child holds the shell once
 
 private:
     void setSkin(const Car& car);
@@ -38,6 +40,7 @@ public:
     void set(const std::vector<Driver>& drivers, const CageGeometry& cage);
     void show(bool drivers);
     void setQuality(Quality quality);
+    osg::Group* solid() const { return solid_; }
 
 private:
     Programs programs_;

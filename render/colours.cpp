@@ -58,6 +58,22 @@ Rgb stockColour(int stock) {
     return kColours[static_cast<std::size_t>(stock) % kColours.size()];
 }
 
+BarPaint groupPaint(int n) {
+    static constexpr std::array<Rgb, 8> kColours = {hex(0x1F3F93), hex(0x6CBCF0), hex(0xF0907A),
+                                                    hex(0x8C7AE6), hex(0xA83A86), hex(0xE0DBCF),
+                                                    hex(0x4A4744), hex(0x2F8F9A)};
+    BarPaint paint;
+    paint.colour = kColours[static_cast<std::size_t>(n) % kColours.size()];
+    // Rings that would not show on the colour are of the other kind.
+    const float light = 0.3f * paint.colour.r + 0.6f * paint.colour.g + 0.1f * paint.colour.b;
+    const int round = n / static_cast<int>(kColours.size()) % 3;
+    const Rgb pale = light > 0.62f ? hex(0x9A4F3C) : hex(0xF4F0E6),
+              dark = light < 0.3f ? hex(0xB99A4A) : hex(0x1A1D22);
+    if (round == 1) paint.rings = pale;
+    if (round == 2) paint.rings = dark;
+    return paint;
+}
+
 Rgb selectedColour() {
     return hex(0xF2BE3E);
 }

@@ -12,13 +12,15 @@ constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kClose_mm = 1e-6;
 
 struct Ray {
-    Vec3 origin, direction;  // unit
+    Vec3 origin, direction;        // unit
+    double from = 0, to = kNever;  // what of it counts
     Vec3 at(double t) const { return origin + t * direction; }
+    bool counts(double t) const { return t >= from && t <= to; }
 };
 
 /// Where the ray is inside the box.
 std::optional<std::pair<double, double>> within(const Ray& ray, const Box& box) {
-    double from = 0, to = kNever;
+    double from = ray.from, to = ray.to;
     for (int i = 0; i < 3; ++i) {
         if (std::abs(ray.direction[i]) < 1e-15) {
             if (ray.origin[i] < box.min()[i] || ray.origin[i] > box.max()[i]) return std::nullopt;
@@ -83,7 +85,7 @@ double meets(const Ray& ray, const ResolvedPlate& plate) {
         if (std::abs(d.z()) < 1e-15) break;
         const double t = (height - o.z()) / d.z();
         const Vec3 p = o + t * d;
-        if (t >= 0 && insideOutline(plate.outline, {p.x(), p.y()})) nearest = std::min(nearest, t);
+        if (ray.counts(t) && insideOutline(plate.outline, {p.x(), p.y()})) nearest = std::min(nearest, t);
     }
     for (std::size_t i = 0; i < plate.outline.size(); ++i) {
         const Vec2 &a = plate.outline[i], side = plate.outline[(i + 1) % plate.outline.size()] - a;
@@ -93,21 +95,38 @@ double meets(const Ray& ray, const ResolvedPlate& plate) {
         const double t = (out.x() * (a.x() - o.x()) + out.y() * (a.y() - o.y())) / speed;
         const Vec3 p = o + t * d;
         const double share = (Vec2(p.x(), p.y()) - a).dot(side) / side.squaredNorm();
-        if (t >= 0 && share >= 0 && share <= 1 && p.z() <= 0 && p.z() >= -plate.thickness_mm)
+        if (ray.counts(t) && share >= 0 && share <= 1 && p.z() <= 0 && p.z() >= -plate.thickness_mm)
             nearest = std::min(nearest, t);
     }
     return nearest;
 }
 
+/// Only what the section keeps counts; false if nothing of the ray is left.
+bool keepTo(const SectionCut& cut, Ray& ray) {
+    const Vec3 out = cut.outward();
+    const double over = out.dot(ray.origin) - (cut.keep_high ? -cut.at_mm : cut.at_mm);
+    const double speed = out.dot(ray.direction);
+    if (std::abs(speed) < 1e-15) return over <= 0;
+    const double there = -over / speed;
+    if (speed < 0) {
+        ray.from = std::max(ray.from, there);
+    } else {
+        ray.to = std::min(ray.to, there);
+    }
+    return ray.from <= ray.to;
+}
+
 }  // namespace
 
-Picked pick(const CageGeometry& cage, const Vec3& origin, const Vec3& direction, double slack_mm) {
-    const Ray ray{origin, direction.normalized()};
+Picked pick(const CageGeometry& cage, const Vec3& origin, const Vec3& direction, double slack_mm,
+            const SceneLook* look) {
+    Ray ray{origin, direction.normalized()};
     Picked picked;
+    if (look && look->section && !keepTo(*look->section, ray)) return picked;
     double nearest = kNever;
     for (std::size_t i = 0; i < cage.members.size(); ++i) {
         const ResolvedMember& member = cage.members[i];
-        if (member.radius_mm() <= 0) continue;
+        if (member.radius_mm() <= 0 || (look && !look->shows(member.id))) continue;
         for (const Piece& piece : member.line.pieces()) {
             const double t = meets(ray, piece, member.radius_mm() + slack_mm, nearest);
             if (t >= nearest) continue;
@@ -115,7 +134,8 @@ Picked pick(const CageGeometry& cage, const Vec3& origin, const Vec3& direction,
             picked.member = static_cast<int>(i);
         }
     }
-    for (std::size_t i = 0; i < cage.plates.size(); ++i) {
+    for (std::size_t i = 0; i < cage.plates.size() && (!look || look->show_plates); ++i) {
+        if (look && !look->shows(cage.plates[i].id)) continue;
         const double t = meets(ray, cage.plates[i]);
         if (t >= nearest) continue;
         nearest = t;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/model/cage_geometry.h"
+#include "render/look.h"
 
 namespace hoopwright {
 
@@ -15,7 +16,9 @@ struct Picked {
 };
 
 /// On the geometry itself (round-ended straights and arcs, plates as slabs), to a micrometre, not on
-/// triangles; `slack_mm` widens thin tubes for the hand. `direction` of any length > 0.
-Picked pick(const CageGeometry& cage, const Vec3& origin, const Vec3& direction, double slack_mm = 0);
+/// triangles; `slack_mm` widens thin tubes for the hand. `direction` of any length > 0. With a look, only
+/// what it shows and its section leaves is met: a cut face is met where the ray comes through the section.
+Picked pick(const CageGeometry& cage, const Vec3& origin, const Vec3& direction, double slack_mm = 0,
+            const SceneLook* look = nullptr);
 
 }  // namespace hoopwright

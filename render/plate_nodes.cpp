@@ -90,12 +90,13 @@ bool PlateNodes::bake(const std::vector<ShadeRod>& tubes, double ground_z_mm) {
     return true;
 }
 
-void PlateNodes::dress(const std::vector<std::string>& selected) {
+void PlateNodes::dress(const std::vector<std::string>& selected, const SceneLook& look) {
     for (Piece& piece : pieces_) {
         if (!piece.geometry) continue;
         const bool chosen = std::find(selected.begin(), selected.end(), piece.id) != selected.end();
         setColour(*piece.geometry, chosen ? selectedColour() : Rgb{0.70f, 0.70f, 0.69f});
         auto* state = piece.node->getOrCreateStateSet();
+        piece.node->setNodeMask(look.shows(piece.id) ? ~0u : 0u);
         state->addUniform(
             new osg::Uniform("material", chosen ? osg::Vec4(0, 0.12f, 3, 1) : osg::Vec4(0.85f, 0.30f, 0, 1)));
     }

@@ -20,8 +20,10 @@ public:
     void tubesChanged() { unshaded_ = true; }
     /// Shade of the tubes on plates, if they or the tubes changed; false if not.
     bool bake(const std::vector<ShadeRod>& tubes, double ground_z_mm);
-    void dress(const std::vector<std::string>& selected);
+    void dress(const std::vector<std::string>& selected, const SceneLook& look);
     void show(bool plates);
+
+    osg::Group* node() const { return plates_; }
 
 private:
     struct Piece {

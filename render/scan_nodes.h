@@ -26,6 +26,8 @@ public:
     Box boundsOf(const std::string& file) const;
     std::size_t triangles() const;  ///< of the fine ones
 
+    osg::Group* node() const { return root_; }
+
 private:
     struct Scan {
         std::string file;

@@ -11,6 +11,7 @@
 #include "render/graph.h"
 #include "render/plate_nodes.h"
 #include "render/scan_nodes.h"
+#include "render/section_nodes.h"
 #include "render/stage.h"
 #include "render/tube_nodes.h"
 
@@ -29,7 +30,7 @@ struct GroundCasters {
 /// What is shown of the things that throw shadow.
 bool sameCasters(const SceneLook& a, const SceneLook& b) {
     return a.show_drivers == b.show_drivers && a.show_plates == b.show_plates &&
-           a.hidden_members == b.hidden_members;
+           a.hidden_members == b.hidden_members && a.only == b.only;
 }
 
 }  // namespace
@@ -42,6 +43,7 @@ struct CageScene::Parts {
           car(stage.lit(), stage.root(), stage.programs()),
           scans(stage.root(), stage.programs()),
           drivers(stage.lit(), stage.root(), stage.programs()),
+          section(stage.root(), stage.programs()),
           evidence(makeEvidence(stage)) {}
 
     static osg::ref_ptr<osg::Group> makeOutlines(Stage& stage) {
@@ -71,15 +73,15 @@ struct CageScene::Parts {
     }
 
     void dress() {
-        tubes.dress(cage, {look, marks, gaps, selected});
-        plates.dress(selected);
+        tubes.dress(cage, {look, marks, gaps, paints, selected});
+        plates.dress(selected, look);
         scans.dress(selected, look.dark);
         stage.setDark(look.dark);
         stage.showGround(look.show_ground);
         car.setDark(look.dark);
-        car.show(look.show_car);
-        scans.show(look.show_car && look.show_scans);
-        drivers.show(look.show_drivers);
+        car.show(carShown());
+        scans.show(carShown() && look.show_scans);
+        drivers.show(look.show_drivers && look.only.empty());
         plates.show(look.show_plates);
     }
 
@@ -91,9 +93,29 @@ struct CageScene::Parts {
         drivers.setQuality(quality);
         scans.setQuality(quality);
         outlines->setNodeMask(full ? kOutline : 0u);
-        car.show(look.show_car);
-        car.drawSkin(full && look.show_car);
+        car.show(carShown());
+        car.drawSkin(full && carShown());
+        if (look.section || cut_before) cutNow();
+        cut_before = look.section.has_value();
     }
+
+    /// After everything it cuts.
+    void cutNow() {
+        stage.setSection(look.section);
+        SectionNodes::Parts parts;
+        if (look.section) {
+            parts.tubes = tubes.solids();
+            parts.metal = {plates.node(), car.solid()};
+            parts.body = {drivers.solid()};
+            if (carShown() && car.skin()->getNumChildren() > 0)
+                parts.skins.push_back(car.skin()->getChild(0));
+            if (carShown() && look.show_scans) parts.skins.push_back(scans.node());
+            parts.dark = look.dark;
+        }
+        section.set(look.section, parts);
+    }
+
+    bool carShown() const { return look.show_car && look.only.empty(); }
 
     Stage stage;
     osg::ref_ptr<osg::Group> outlines;
@@ -102,6 +124,7 @@ struct CageScene::Parts {
     CarNodes car;
     ScanNodes scans;
     DriverNodes drivers;
+    SectionNodes section;
     osg::ref_ptr<osg::Group> evidence;
 
     CageGeometry cage;
@@ -110,11 +133,13 @@ struct CageScene::Parts {
     SceneLook look;
     std::vector<Mark> marks;
     std::vector<GapProfile> gaps;
+    std::vector<BarPaint> paints;
     std::vector<std::string> selected;
     Quality quality = Quality::full;
     Box bounds;
     GroundCasters on_ground;  // what the baked ground shadow was made of
-    bool lamp_stale = true;   // what throws shadow into the lamp's map changed
+    bool cut_before = false;
+    bool lamp_stale = true;  // what throws shadow into the lamp's map changed
 };
 
 namespace {
@@ -211,6 +236,13 @@ void CageScene::setGaps(std::vector<GapProfile> gaps) {
     parts_->applyQuality();
 }
 
+void CageScene::setPaints(std::vector<BarPaint> paints) {
+    if (parts_->paints == paints) return;
+    parts_->paints = std::move(paints);
+    parts_->dress();
+    parts_->applyQuality();
+}
+
 void CageScene::setSelected(std::vector<std::string> ids) {
     parts_->selected = std::move(ids);
     parts_->dress();
@@ -233,7 +265,7 @@ void CageScene::setPart(int below_px, int whole_px) {
 
 bool CageScene::bake() {
     Parts& p = *parts_;
-    GroundCasters casters{p.tubes.capsules(), p.look.show_car ? p.footprints : std::vector<Footprint>{},
+    GroundCasters casters{p.tubes.capsules(), p.carShown() ? p.footprints : std::vector<Footprint>{},
                           p.ground_z_mm};
     const bool ground_changed = casters != p.on_ground;
     std::future<GroundShadow> ground;  // worked out beside the tubes

@@ -10,6 +10,7 @@
 #include "core/model/cage_geometry.h"
 #include "render/colours.h"
 #include "render/gap_scale.h"
+#include "render/look.h"
 #include "render/pick.h"
 #include "render/view.h"
 
@@ -27,21 +28,7 @@ enum Layer : unsigned {
     kEvidence = 1u << 7,
     kWelds = 1u << 8,
     kCarLines = 1u << 9,
-};
-
-/// Draft: no outline, no welds, fewer sides, no shell fill; for while something moves. Full: everything.
-/// On a software renderer draw drafts into a target without multisampling: that is what keeps them under 35
-/// ms.
-enum class Quality { draft, full };
-enum class Colouring { by_place, by_result, by_stock, steel, by_gap };
-
-struct SceneLook {
-    Colouring colouring = Colouring::by_place;
-    LengthUnit unit = LengthUnit::mm;  ///< of the bands of Colouring::by_gap
-    bool show_car = true, show_scans = true, show_drivers = true, show_plates = true, show_ground = true,
-         dark = false;
-    std::vector<std::string> hidden_members;
-    bool x_ray = false;  ///< tubes not selected are drawn see-through
+    kSection = 1u << 10,
 };
 
 /// A scene that follows edits: set() rebuilds only what changed. Build and set on the thread that draws.
@@ -57,8 +44,10 @@ public:
     /// ground shadow) is put off until the first full-quality frame.
     void set(const Job& job, const CageGeometry& cage);
     void setLook(const SceneLook& look);
-    void setMarks(std::vector<Mark> marks);          ///< per resolved member
-    void setGaps(std::vector<GapProfile> gaps);      ///< per resolved member, for Colouring::by_gap
+    void setMarks(std::vector<Mark> marks);      ///< per resolved member
+    void setGaps(std::vector<GapProfile> gaps);  ///< per resolved member, for Colouring::by_gap
+    /// Per resolved member, for every other colouring: in place of the colour the scene would choose.
+    void setPaints(std::vector<BarPaint> paints);
     void setSelected(std::vector<std::string> ids);  ///< resolved member or plate ids
     void setQuality(Quality quality);
     /// Device pixels; line widths are `line_px` times those of a plain screen (its device pixel ratio).

@@ -5,7 +5,17 @@
 namespace hoopwright {
 namespace {
 
-constexpr const char* kVersion = "#version 120\n";
+constexpr const char* kVersion = "#version 120\n#pragma import_defines(CUT)\n";
+
+// Leaves out what lies beyond the section; the twentieth of a millimetre keeps what is drawn in its plane.
+constexpr const char* kSectionText = R"(
+#ifdef CUT
+uniform vec4 section;
+void keepOneSide(vec3 p) { if (dot(section, vec4(p, 1.0)) > 0.05) discard; }
+#else
+void keepOneSide(vec3 p) {}
+#endif
+)";
 
 // Light of the studio from direction d (world), blurred by r. Soft boxes are rectangles on planes at distance
 // one.
@@ -85,6 +95,7 @@ vec3 heat(float mm) {   // tints of bare steel beside a weld, near to far: grey,
   return c;
 }
 void main() {
+  keepOneSide(place);
   vec3 n = normalize(normal);
   vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - place, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   if (!gl_FrontFacing) n = -n;
@@ -121,11 +132,12 @@ void main() {
 
 constexpr const char* kDraftVertex = R"(
 uniform mat4 osg_ViewMatrixInverse; uniform vec4 material; uniform float dark;
-varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along;
+varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along; varying vec3 place;
 void main() {
   vec4 eye = gl_ModelViewMatrix * gl_Vertex;
   normal = mat3(osg_ViewMatrixInverse) * (gl_NormalMatrix * gl_Normal);
-  vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - (osg_ViewMatrixInverse * eye).xyz, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
+  place = (osg_ViewMatrixInverse * eye).xyz;
+  vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - place, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   half_way = normalize(view + vec3(0.2999, 0.5199, 0.7998));
   shade = gl_Color.rgb;
   along = gl_MultiTexCoord0.w;
@@ -135,8 +147,9 @@ void main() {
 )";
 constexpr const char* kDraftFragment = R"(
 uniform vec4 material; uniform sampler2D strip_map;
-varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along;
+varying vec3 shade; varying vec3 normal; varying vec3 half_way; varying float ao; varying float along; varying vec3 place;
 void main() {
+  keepOneSide(place);
   vec3 n = normalize(normal);
   float key = max(dot(n, vec3(0.2999, 0.5199, 0.7998)), 0.0);
   float light = (0.50 + 0.16 * n.z) * ao + 0.50 * key;
@@ -149,8 +162,10 @@ void main() {
 )";
 
 constexpr const char* kOutlineVertex = R"(
-uniform vec2 viewport; uniform float line_px; uniform float outline_px;
+uniform vec2 viewport; uniform float line_px; uniform float outline_px; uniform mat4 osg_ViewMatrixInverse;
+varying vec3 place;
 void main() {
+  place = (osg_ViewMatrixInverse * (gl_ModelViewMatrix * gl_Vertex)).xyz;
   vec4 p = gl_ModelViewProjectionMatrix * gl_Vertex;
   vec2 n = (gl_ModelViewProjectionMatrix * vec4(gl_Normal, 0.0)).xy * viewport;
   float l = length(n);
@@ -159,8 +174,9 @@ void main() {
 }
 )";
 constexpr const char* kOutlineFragment = R"(
-uniform vec4 outline_colour;
-void main() { gl_FragColor = outline_colour; }
+uniform vec4 outline_colour; varying vec3 place;
+void main() {
+  keepOneSide(place); gl_FragColor = outline_colour; }
 )";
 
 constexpr const char* kBackdrop = R"(
@@ -241,6 +257,7 @@ constexpr const char* kShellFragment = R"(
 uniform mat4 osg_ViewMatrixInverse; uniform vec4 skin; uniform vec3 skin_edge; 
 varying vec3 place; varying vec3 normal;
 void main() {
+  keepOneSide(place);
   vec3 n = normalize(normal);
   vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - place, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   float side = dot(n, view);
@@ -260,10 +277,11 @@ void main() {
 
 // A strip across the line: normal = direction along it, texture coordinate x = which edge.
 constexpr const char* kLineVertex = R"(
-uniform vec2 viewport; uniform float line_px; uniform float width_px; uniform float nearer;
-varying float across;
+uniform vec2 viewport; uniform float line_px; uniform float width_px; uniform float nearer; uniform mat4 osg_ViewMatrixInverse;
+varying float across; varying vec3 place;
 void main() {
   vec4 eye = gl_ModelViewMatrix * gl_Vertex;
+  place = (osg_ViewMatrixInverse * eye).xyz;
   vec4 p = gl_ProjectionMatrix * eye;
   vec4 q = gl_ModelViewProjectionMatrix * vec4(gl_Vertex.xyz + gl_Normal, 1.0);
   vec2 d = (q.xy / q.w - p.xy / p.w) * viewport * sign(q.w * p.w);
@@ -277,8 +295,9 @@ void main() {
 }
 )";
 constexpr const char* kLineFragment = R"(
-uniform vec4 line_colour; varying float across;
-void main() { gl_FragColor = vec4(line_colour.rgb, line_colour.a * smoothstep(1.0, 0.35, abs(across))); }
+uniform vec4 line_colour; varying float across; varying vec3 place;
+void main() {
+  keepOneSide(place); gl_FragColor = vec4(line_colour.rgb, line_colour.a * smoothstep(1.0, 0.35, abs(across))); }
 )";
 
 constexpr const char* kDepthVertex =
@@ -297,6 +316,12 @@ void main() {
 }
 )";
 
+// Of one tone: a cut face is paper, not steel.
+constexpr const char* kCutFaceFragment = R"(
+varying vec4 colour;
+void main() { gl_FragColor = vec4(mix(colour.rgb, vec3(1.0), 0.12), 1.0); }
+)";
+
 osg::ref_ptr<osg::Program> program(const char* name, const std::string& vertex, const std::string& fragment) {
     osg::ref_ptr<osg::Program> p = new osg::Program;
     p->setName(name);
@@ -308,18 +333,19 @@ osg::ref_ptr<osg::Program> program(const char* name, const std::string& vertex, 
 }  // namespace
 
 Programs makePrograms() {
-    const std::string studio = kStudio, backdrop = kBackdrop;
+    const std::string studio = kStudio, backdrop = kBackdrop, section = kSectionText;
     Programs p;
-    p.surface = program("surface", kSurfaceVertex, studio + kSurfaceFragment);
-    p.draft = program("draft", kDraftVertex, kDraftFragment);
-    p.outline = program("outline", kOutlineVertex, kOutlineFragment);
+    p.surface = program("surface", kSurfaceVertex, section + studio + kSurfaceFragment);
+    p.draft = program("draft", kDraftVertex, section + kDraftFragment);
+    p.outline = program("outline", kOutlineVertex, section + kOutlineFragment);
     p.ground = program("ground", kGroundVertex, backdrop + kGroundFragment);
     p.draft_ground = program("draft ground", kGroundVertex, "#define DRAFT\n" + backdrop + kGroundFragment);
     p.backdrop = program("backdrop", kBackdropVertex, backdrop + kBackdropFragment);
-    p.shell = program("shell", kShellVertex, studio + kShellFragment);
-    p.line = program("line", kLineVertex, kLineFragment);
+    p.shell = program("shell", kShellVertex, section + studio + kShellFragment);
+    p.line = program("line", kLineVertex, section + kLineFragment);
     p.depth = program("depth", kDepthVertex, kDepthFragment);
     p.flat = program("flat", kFlatVertex, kFlatFragment);
+    p.cut_face = program("cut face", kFlatVertex, kCutFaceFragment);
     return p;
 }
 

@@ -20,11 +20,15 @@ struct Programs {
     osg::ref_ptr<osg::Program> draft;    ///< the same surfaces, cheap
     osg::ref_ptr<osg::Program> outline;  ///< inverted hull
     osg::ref_ptr<osg::Program> ground, draft_ground, backdrop;
-    osg::ref_ptr<osg::Program> shell;  ///< car skin and panes
-    osg::ref_ptr<osg::Program> line;   ///< lines of constant width in pixels
-    osg::ref_ptr<osg::Program> depth;  ///< shadow map
-    osg::ref_ptr<osg::Program> flat;   ///< evidence: plain colour with a little form
+    osg::ref_ptr<osg::Program> shell;     ///< car skin and panes
+    osg::ref_ptr<osg::Program> line;      ///< lines of constant width in pixels
+    osg::ref_ptr<osg::Program> depth;     ///< shadow map
+    osg::ref_ptr<osg::Program> flat;      ///< evidence: plain colour with a little form
+    osg::ref_ptr<osg::Program> cut_face;  ///< the same for what a section cuts
 };
+/// With the define kCutDefine set on a node, everything below it but ground, backdrop and evidence is left
+/// out where dot(section, (place, 1)) > 0: `section` is a plane in car axes, mm.
+inline constexpr const char* kCutDefine = "CUT";
 Programs makePrograms();
 
 }  // namespace hoopwright

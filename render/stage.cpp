@@ -75,6 +75,7 @@ Stage::Stage() : programs_(makePrograms()), root_(new osg::Group), lit_(new osg:
     shadow_matrix_ = add(new osg::Uniform("shadow_matrix", osg::Matrixf()));
     ground_rect_ = add(new osg::Uniform("ground_rect", osg::Vec4(0, 0, 1, 1)));
     ground_middle_ = add(new osg::Uniform("ground_middle", osg::Vec2(0, 0)));
+    section_ = add(new osg::Uniform("section", osg::Vec4(0, 0, 0, 0)));
     add(new osg::Uniform("ground_map", kGroundUnit));
     add(new osg::Uniform("shadow_map", kShadowUnit));
     add(new osg::Uniform("strip_map", kStripUnit));
@@ -232,6 +233,15 @@ void Stage::setLitBox(const Box& box) {
     lamp_->setProjectionMatrix(projection);
     const osg::Matrixd bias = osg::Matrixd::translate(1, 1, 1) * osg::Matrixd::scale(0.5, 0.5, 0.5);
     shadow_matrix_->set(osg::Matrixf(view * projection * bias));
+}
+
+void Stage::setSection(const std::optional<SectionCut>& cut) {
+    auto* state = root_->getOrCreateStateSet();
+    if (!cut) return state->removeDefine(kCutDefine);
+    const Vec3 out = cut->outward();
+    const double at = cut->keep_high ? -cut->at_mm : cut->at_mm;
+    section_->set(osg::Vec4(toOsg(out), static_cast<float>(-at)));
+    state->setDefine(kCutDefine);
 }
 
 void Stage::redrawShadows() {

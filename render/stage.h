@@ -8,6 +8,7 @@
 #include <osg/Uniform>
 
 #include "render/ambient.h"
+#include "render/look.h"
 #include "render/shaders.h"
 
 namespace hoopwright {
@@ -34,6 +35,8 @@ public:
     void setGroundShadow(const GroundShadow& shadow);
     /// What the shadow map must cover; it is drawn once, with the next full frame in each context.
     void setLitBox(const Box& box);
+    /// Nothing: the whole is drawn.
+    void setSection(const std::optional<SectionCut>& cut);
     void redrawShadows();
     void contextRecreated();
 
@@ -49,7 +52,7 @@ private:
     osg::ref_ptr<osg::Geode> ground_, backdrop_;
     osg::ref_ptr<OnceEachChange> once_;
     osg::ref_ptr<osg::Uniform> viewport_, sheet_, line_px_, dark_, shadow_matrix_, ground_rect_,
-        ground_middle_;
+        ground_middle_, section_;
 };
 
 }  // namespace hoopwright

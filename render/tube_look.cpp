@@ -24,6 +24,8 @@ Rgb colourOf(const ResolvedMember& member, const SceneLook& look, Mark mark) {
             return stockColour(member.stock);
         case Colouring::by_gap:
             return noGapColour();
+        case Colouring::by_role:
+        case Colouring::by_state:
         case Colouring::steel:
             break;
     }
@@ -62,24 +64,55 @@ void seeThrough(osg::StateSet& state, bool on) {
 
 }  // namespace
 
-void TubeNodes::paintStrip(Tube& tube, const GapProfile& gap, double length_mm, LengthUnit unit) {
-    if (tube.strip && tube.strip_of == gap && tube.strip_mm == length_mm && tube.strip_unit == unit) return;
-    const std::vector<Rgb> colours = gapStrip(gap, length_mm, gapScale(unit));
+namespace {
+
+osg::ref_ptr<osg::Texture2D> stripTexture(const std::vector<Rgb>& colours) {
     osg::ref_ptr<osg::Image> image = new osg::Image;
     image->allocateImage(static_cast<int>(colours.size()), 1, 1, GL_RGB, GL_UNSIGNED_BYTE);
     const auto byte = [](float share) { return static_cast<unsigned char>(std::lround(255 * share)); };
     unsigned char* to = image->data();
     for (const Rgb& c : colours)
         for (const float part : {c.r, c.g, c.b}) *to++ = byte(part);
-    tube.strip = new osg::Texture2D(image);
-    tube.strip->setResizeNonPowerOfTwoHint(false);
-    tube.strip->setFilter(osg::Texture::MIN_FILTER, osg::Texture::LINEAR_MIPMAP_LINEAR);
-    tube.strip->setFilter(osg::Texture::MAG_FILTER, osg::Texture::LINEAR);
+    osg::ref_ptr<osg::Texture2D> strip = new osg::Texture2D(image);
+    strip->setResizeNonPowerOfTwoHint(false);
+    strip->setFilter(osg::Texture::MIN_FILTER, osg::Texture::LINEAR_MIPMAP_LINEAR);
+    strip->setFilter(osg::Texture::MAG_FILTER, osg::Texture::LINEAR);
     for (const auto wrap : {osg::Texture::WRAP_S, osg::Texture::WRAP_T})
-        tube.strip->setWrap(wrap, osg::Texture::CLAMP_TO_EDGE);
+        strip->setWrap(wrap, osg::Texture::CLAMP_TO_EDGE);
+    return strip;
+}
+
+}  // namespace
+
+void TubeNodes::paintStrip(Tube& tube, const GapProfile& gap, double length_mm, LengthUnit unit) {
+    if (tube.strip && !tube.rings_of && tube.strip_of == gap && tube.strip_mm == length_mm &&
+        tube.strip_unit == unit)
+        return;
+    tube.strip = stripTexture(gapStrip(gap, length_mm, gapScale(unit)));
     tube.strip_of = gap;
     tube.strip_mm = length_mm;
     tube.strip_unit = unit;
+    tube.rings_of.reset();
+}
+
+void TubeNodes::paintRings(Tube& tube, const BarPaint& paint, double length_mm) {
+    if (tube.strip && tube.rings_of == paint && tube.strip_mm == length_mm) return;
+    constexpr double kStretch_mm = 15;  // rings of two in every six
+    const int count = std::clamp(static_cast<int>(length_mm / kStretch_mm), 1, 2048);
+    std::vector<Rgb> colours;
+    for (int i = 0; i < count; ++i) colours.push_back(i % 6 < 4 ? paint.colour : *paint.rings);
+    tube.strip = stripTexture(colours);
+    tube.rings_of = paint;
+    tube.strip_mm = length_mm;
+}
+
+std::vector<TubeNodes::Solid> TubeNodes::solids() const {
+    std::vector<Solid> all;
+    for (const Tube& tube : tubes_now_) {
+        const osg::Geometry* geometry = tube.full ? tube.full.get() : tube.draft.get();
+        if (tube.shown && geometry) all.push_back({geometry, tube.colour});
+    }
+    return all;
 }
 
 void TubeNodes::dress(const CageGeometry& cage, const TubeDress& dress) {
@@ -91,25 +124,30 @@ void TubeNodes::dress(const CageGeometry& cage, const TubeDress& dress) {
         const Mark mark = i < dress.marks.size() ? dress.marks[i] : Mark::none;
         // A bar chosen for its gap goes on showing it.
         const bool yellow = chosen && !by_gap;
-        tube.colour = yellow ? selectedColour() : colourOf(cage.members[i], look, mark);
+        const BarPaint* paint = !by_gap && !steel && i < dress.paints.size() ? &dress.paints[i] : nullptr;
+        tube.colour = yellow  ? selectedColour()
+                      : paint ? paint->colour
+                              : colourOf(cage.members[i], look, mark);
         choose(tube);
-        const bool shown = !contains(look.hidden_members, tube.id);
+        const bool shown = look.shows(tube.id);
         if (shown != tube.shown) unshaded_.push_back(tube.reach);  // it shades, or no longer does
         tube.shown = shown;
         const bool metal = steel && !chosen;
         const bool strip = by_gap && i < dress.gaps.size() && !dress.gaps[i].stations_mm.empty() &&
                            cage.members[i].line.length_mm() > 0;
+        const bool rings = paint && paint->rings && !yellow && !clear && cage.members[i].line.length_mm() > 0;
         auto* state = tube.node->getOrCreateStateSet();
-        if (strip) {
-            paintStrip(tube, dress.gaps[i], cage.members[i].line.length_mm(), look.unit);
+        if (strip || rings) {
+            if (strip) paintStrip(tube, dress.gaps[i], cage.members[i].line.length_mm(), look.unit);
+            if (rings) paintRings(tube, *paint, cage.members[i].line.length_mm());
             state->setTextureAttribute(kStripUnit, tube.strip);
         } else {
             state->removeTextureAttribute(kStripUnit, osg::StateAttribute::TEXTURE);
         }
         state->addUniform(material(metal ? 0.95f : 0.0f, metal ? 0.15f : 0.09f,
-                                   strip   ? kStrip
-                                   : metal ? kBareSteel
-                                           : kPaint,
+                                   strip || rings ? kStrip
+                                   : metal        ? kBareSteel
+                                                  : kPaint,
                                    clear ? 0.16f : 1.0f));
         seeThrough(*state, clear);
         tube.node->setNodeMask(tube.shown ? ~0u : 0u);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <osg/Geode>
 #include <osg/Group>
 #include <osg/Texture2D>
@@ -23,6 +24,7 @@ struct TubeDress {
     const SceneLook& look;
     const std::vector<Mark>& marks;
     const std::vector<GapProfile>& gaps;
+    const std::vector<BarPaint>& paints;
     const std::vector<std::string>& selected;
 };
 
@@ -41,6 +43,13 @@ public:
 
     /// Of the members that are shown.
     std::vector<ShadeRod> capsules() const;
+    /// What a section cuts: the mesh as it is drawn (whole once it was baked, else the draft's) and its
+    /// colour, of the members that are shown.
+    struct Solid {
+        const osg::Geometry* geometry = nullptr;
+        Rgb colour;
+    };
+    std::vector<Solid> solids() const;
     std::size_t triangles() const;
 
 private:
@@ -58,6 +67,7 @@ private:
         GapProfile strip_of;  // what `strip` shows, on a tube so long
         double strip_mm = 0;
         LengthUnit strip_unit = LengthUnit::mm;
+        std::optional<BarPaint> rings_of;    // the same of a paint with rings
         osg::ref_ptr<osg::Texture2D> strip;  // colours along the tube
     };
 
@@ -69,6 +79,7 @@ private:
     void shadeTube(Tube& tube, int index, double ground_z_mm);
     void choose(Tube& tube);
     static void paintStrip(Tube& tube, const GapProfile& gap, double length_mm, LengthUnit unit);
+    static void paintRings(Tube& tube, const BarPaint& paint, double length_mm);
 
     osg::ref_ptr<osg::Group> tubes_, welds_, outlines_;
     std::vector<Tube> tubes_now_;

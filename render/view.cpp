@@ -14,7 +14,7 @@ constexpr double kSteepest_rad = 89.9 * kPi / 180;
 /// Right, up and forward of a camera as rows.
 Eigen::Matrix3d axesOf(const View& view) {
     const Vec3 forward = view.forward();
-    Vec3 right = forward.cross(view.up);
+    Vec3 right = forward.cross(view.isUpright() ? Vec3(Vec3::UnitZ()) : view.up);
     // Looking along `up`: any right will do, as long as it is always the same.
     if (right.squaredNorm() < 1e-18) right = forward.unitOrthogonal();
     right.normalize();
@@ -58,18 +58,37 @@ View fromTheSeat(const Box& box) {
 
 }  // namespace
 
+bool View::isUpright() const {
+    const Vec3 way = target - eye;
+    return upright && orthographic_height_mm <= 0 &&
+           std::abs(way.z()) <= kSteepestUpright * std::hypot(way.x(), way.y()) + 1e-9;
+}
+
+Vec3 View::forward() const {
+    if (!isUpright()) return sight();
+    return Vec3(target.x() - eye.x(), target.y() - eye.y(), 0).normalized();
+}
+
+double View::shift() const {
+    if (!isUpright()) return 0;
+    return (target.z() - eye.z()) / std::hypot(target.x() - eye.x(), target.y() - eye.y());
+}
+
 Vec3 View::project(const Vec3& p, int width_px, int height_px) const {
     const Vec3 seen = axesOf(*this) * (p - eye);
-    double scale = pixelSize(*this, height_px);
-    if (orthographic_height_mm <= 0) scale *= seen.z();
-    return {0.5 * width_px + seen.x() / scale, 0.5 * height_px - seen.y() / scale, seen.z()};
+    double scale = pixelSize(*this, height_px), up_mm = seen.y();
+    if (orthographic_height_mm <= 0) {
+        scale *= seen.z();
+        up_mm -= shift() * seen.z();
+    }
+    return {0.5 * width_px + seen.x() / scale, 0.5 * height_px - up_mm / scale, seen.z()};
 }
 
 std::pair<Vec3, Vec3> View::ray(double x_px, double y_px, int width_px, int height_px) const {
     const Eigen::Matrix3d axes = axesOf(*this);
     const double scale = pixelSize(*this, height_px);
-    const Vec3 across = scale * (x_px - 0.5 * width_px) * axes.row(0).transpose() -
-                        scale * (y_px - 0.5 * height_px) * axes.row(1).transpose();
+    const Vec3 across = scale * (x_px - 0.5 * width_px) * axes.row(0).transpose() +
+                        (shift() - scale * (y_px - 0.5 * height_px)) * axes.row(1).transpose();
     if (orthographic_height_mm > 0) return {eye + across, forward()};
     return {eye, (forward() + across).normalized()};
 }
@@ -81,8 +100,8 @@ View View::orbited(double azimuth_rad, double elevation_rad) const {
     // From straight above the direction hides in `up`: the camera stands on the side away from it.
     if (flat < 1e-6 * arm.norm()) azimuth = std::atan2(-up.y(), -up.x()) + (arm.z() < 0 ? kPi : 0);
     azimuth += azimuth_rad;
-    const double elevation =
-        std::clamp(std::atan2(arm.z(), flat) + elevation_rad, -kSteepest_rad, kSteepest_rad);
+    const double steepest = isUpright() ? std::atan(kSteepestUpright) : kSteepest_rad;
+    const double elevation = std::clamp(std::atan2(arm.z(), flat) + elevation_rad, -steepest, steepest);
     View turned = *this;
     turned.up = Vec3::UnitZ();
     turned.eye = target + arm.norm() * Vec3(std::cos(elevation) * std::cos(azimuth),
@@ -116,8 +135,7 @@ View View::zoomedAt(double factor, const Vec3& keep) const {
     zoomed.eye += share * (keep - eye);
     zoomed.target += share * (keep - target);
     constexpr double kNearest_mm = 40;
-    if ((zoomed.target - zoomed.eye).norm() < kNearest_mm)
-        zoomed.target = zoomed.eye + kNearest_mm * forward();
+    if ((zoomed.target - zoomed.eye).norm() < kNearest_mm) zoomed.target = zoomed.eye + kNearest_mm * sight();
     return zoomed;
 }
 
@@ -151,16 +169,17 @@ View fitted(View view, const Box& box, double aspect) {
     const Vec3 middle = axes * box.center();
     // For each direction across: how far out the eye must stand, and where between, so that every corner is
     // in.
-    const double half = std::tan(view.vertical_angle_rad / 2) / kMargin;
+    const double half = std::tan(view.vertical_angle_rad / 2) / kMargin, shift = view.shift();
     Vec3 eye = middle;
     double back = -1e300, tall = 0;
     for (int axis = 0; axis < 2; ++axis) {
         const double slope = orthographic ? 0 : half * (axis == 0 ? aspect : 1);
+        const double lean = axis == 0 ? 0 : shift;  // a shifted lens sees as much more up as less down
         double high = -1e300, low = 1e300;
         for (int corner = 0; corner < 8; ++corner) {
             const Vec3 p = axes * box.corner(static_cast<Box::CornerType>(corner));
-            high = std::max(high, p[axis] - slope * p.z());
-            low = std::min(low, p[axis] + slope * p.z());
+            high = std::max(high, p[axis] - (slope + lean) * p.z());
+            low = std::min(low, p[axis] + (slope - lean) * p.z());
         }
         eye[axis] = 0.5 * (high + low);
         tall = std::max(tall, (high - low) / (axis == 0 ? aspect : 1));
@@ -169,8 +188,10 @@ View fitted(View view, const Box& box, double aspect) {
     const double depth = box.diagonal().norm();
     eye.z() = orthographic ? middle.z() - 2 * depth - 1000 : -back;
     if (orthographic) view.orthographic_height_mm = std::max(1.0, kMargin * tall);
+    eye.y() += orthographic ? 0 : shift * eye.z();
     view.eye = axes.transpose() * eye;
-    view.target = view.eye + std::max(1.0, middle.z() - eye.z()) * axes.row(2).transpose();
+    const Vec3 sight = axes.row(2).transpose() + shift * axes.row(1).transpose();
+    view.target = view.eye + std::max(1.0, middle.z() - eye.z()) * sight;
     return view;
 }
 

@@ -37,6 +37,7 @@ Command driverCommand();
 Command fitCommand();
 Command geometryCommand();
 Command gripCommand();
+Command nodesCommand();
 Command orderCommand();
 Command pictureCommand();
 Command quantitiesCommand();

@@ -12,9 +12,10 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(), clearanceCommand(), geometryCommand(), orderCommand(),     fitCommand(),
-            gripCommand(),  starterCommand(),   pictureCommand(),  carCommand(),       driverCommand(),
-            scanCommand(),  sheetCommand(),     libraryCommand(),  rulesCommand(),     quantitiesCommand()};
+    return {checkCommand(), clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),
+            fitCommand(),   gripCommand(),      editCommand(),     starterCommand(), pictureCommand(),
+            carCommand(),   driverCommand(),    scanCommand(),     sheetCommand(),   libraryCommand(),
+            rulesCommand(), quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

@@ -4,6 +4,8 @@
 #include "app/commands/geometry_report.h"
 #include "app/commands/json_parts.h"
 #include "app/commands/scan_report.h"
+#include "app/view/bar_groups.h"
+#include "core/model/measure_dimension.h"
 #include "core/shop/joint_cope.h"
 #include "core/skin/gap_to_skin.h"
 
@@ -27,6 +29,7 @@ public:
         writePlates();
         writeNodes();
         writeGussets();
+        writeDimensions();
         writeDrivers();
         writeTotals();
         writeGeometryProblems(json_, cage_);
@@ -58,6 +61,8 @@ private:
         json_.text("name", member.name);
         json_.text("role", member.role);
         json_.text("side", sideKey(member.side));
+        json_.text("place", places_.groupOf(static_cast<std::size_t>(index)).key);
+        json_.text("state", states_.groupOf(static_cast<std::size_t>(index)).key);
         const TubeStock* stock =
             member.stock < 0 ? nullptr : &job_.stock.tubes[static_cast<std::size_t>(member.stock)];
         json_.text("stock", stock ? stock->id : "");
@@ -283,6 +288,29 @@ private:
         }
     }
 
+    void writeDimensions() {
+        const auto list = json_.list("dimensions");
+        for (const PinnedDimension& pinned : job_.cage.dimensions) {
+            const MeasuredDimension read = measureDimension(job_, cage_, pinned);
+            const auto each = json_.object();
+            json_.text("id", pinned.id);
+            json_.text("name", shownName(pinned, cage_));
+            json_.text("kind", dimensionKindWord(pinned.kind));
+            if (pinned.kind == PinnedDimension::Kind::height) json_.text("over", overWord(pinned.over));
+            json_.texts("members", read.members);
+            json_.text("trouble", read.trouble);
+            const bool angle = pinned.kind == PinnedDimension::Kind::angle;
+            if (!read) {
+                json_.nothing(angle ? "value_deg" : "value_mm");
+                continue;
+            }
+            writeMeasure(json_, "value", read.dimension, read.value);
+            json_.point("from_mm", read.from);
+            json_.point("to_mm", read.to);
+            if (angle) json_.point("apex_mm", read.apex);
+        }
+    }
+
     void writeDrivers() {
         const auto list = json_.list("drivers");
         for (const Driver& driver : job_.drivers) {
@@ -307,6 +335,8 @@ private:
     const CageGeometry& cage_;
     int stations_;
     CarSkin skin_ = carSkin(job_.car, job_.scan_meshes);
+    BarGroups places_ = barGroups(Colouring::by_place, job_, cage_, {}),
+              states_ = barGroups(Colouring::by_state, job_, cage_, {});
 };
 
 }  // namespace

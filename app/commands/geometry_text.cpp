@@ -6,6 +6,7 @@
 #include "app/commands/scan_report.h"
 #include "app/commands/text_table.h"
 #include "app/view/finding_text.h"
+#include "core/model/measure_dimension.h"
 #include "core/shop/joint_cope.h"
 #include "core/skin/gap_to_skin.h"
 
@@ -35,6 +36,7 @@ public:
                     0);
         for (std::size_t i = 0; i < cage_.members.size(); ++i) writeBar(static_cast<int>(i));
         writeJoints();
+        writeDimensions();
         writeScans();
         writeGaps();
         writeClearances();
@@ -85,6 +87,23 @@ private:
                       cope ? length(cope->grind_mm) : ""});
         }
         out_ << "\nJoints\n" << rows.text(2);
+    }
+
+    void writeDimensions() {
+        if (job_.cage.dimensions.empty()) return;
+        TextTable rows({Align::left, Align::left, Align::right});
+        rows.add({"dimension", "", "reads"});
+        std::vector<std::string> troubles;
+        for (const PinnedDimension& pinned : job_.cage.dimensions) {
+            const MeasuredDimension read = measureDimension(job_, cage_, pinned);
+            rows.add({shownName(pinned, cage_), std::string(dimensionKindWord(pinned.kind)),
+                      !read                                ? "nothing"
+                      : read.dimension == Dimension::angle ? showAngle(read.value)
+                                                           : length(read.value)});
+            if (!read) troubles.push_back(pinned.id + ": " + read.trouble);
+        }
+        out_ << "\nDimensions\n" << rows.text(2);
+        for (const std::string& trouble : troubles) out_ << wrapped(trouble, 2);
     }
 
     void writeScans() {

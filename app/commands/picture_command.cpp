@@ -2,6 +2,7 @@
 #include <QByteArray>
 #include <QImage>
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <memory>
 #include <ostream>
@@ -38,10 +39,10 @@ Expected<Size> readSize(const std::string& text) {
 }
 
 const std::vector<std::pair<std::string, Colouring>>& paints() {
-    static const std::vector<std::pair<std::string, Colouring>> all = {{"place", Colouring::by_place},
-                                                                       {"tube", Colouring::by_stock},
-                                                                       {"gap", Colouring::by_gap},
-                                                                       {"steel", Colouring::steel}};
+    static const std::vector<std::pair<std::string, Colouring>> all = {
+        {"place", Colouring::by_place}, {"role", Colouring::by_role},     {"state", Colouring::by_state},
+        {"tube", Colouring::by_stock},  {"result", Colouring::by_result}, {"gap", Colouring::by_gap},
+        {"steel", Colouring::steel}};
     return all;
 }
 
@@ -54,6 +55,76 @@ Expected<Colouring> readPaint(const std::string& word) {
     const std::string near = didYouMean(word, words);
     return Reason{"--paint: '" + word + "' is no way to paint: " +
                   (near.empty() ? "one of " + listed(words) : "did you mean " + near + "?")};
+}
+
+/// "x=812", "y=0,other": an axis, a place in the cage's unit, and which half stays.
+Expected<SectionCut> readSection(const std::string& text, LengthUnit unit) {
+    const Reason wrong{"--section: '" + text +
+                       "' is no section: write the axis and the place, such as x=812 or z=600,other"};
+    if (text.size() < 3 || text[0] < 'x' || text[0] > 'z' || text[1] != '=') return wrong;
+    SectionCut cut;
+    cut.axis = text[0] - 'x';
+    const std::size_t comma = text.find(',');
+    if (comma != std::string::npos && text.substr(comma + 1) != "other") return wrong;
+    cut.keep_high = comma != std::string::npos;
+    const Expected<double> at = readMeasure(text.substr(2, comma == std::string::npos ? comma : comma - 2),
+                                            *unitNamed(unit == LengthUnit::in ? "in" : "mm"));
+    if (!at) return Reason{"--section: " + at.reason()};
+    cut.at_mm = *at;
+    return cut;
+}
+
+/// Bars and plates named with an option, or the one the cage has not.
+Expected<std::vector<std::string>> readParts(const CommandLine& line, const char* option,
+                                             const CageGeometry& cage) {
+    const std::vector<std::string> ids = line.values(option);
+    for (const std::string& id : ids) {
+        if (cage.member(id) >= 0 || cage.plate(id) >= 0) continue;
+        std::vector<std::string> known;
+        for (const ResolvedMember& member : cage.members) known.push_back(member.id);
+        for (const ResolvedPlate& plate : cage.plates) known.push_back(plate.id);
+        const std::string near = didYouMean(id, known);
+        return Reason{std::string(option) + ": the cage has no bar or plate '" + id + "'" +
+                      (near.empty() ? "; of a pair say .left or .right" : ": did you mean " + near + "?")};
+    }
+    return ids;
+}
+
+Mark markOf(std::optional<Answer> answer) {
+    if (!answer) return Mark::none;
+    switch (*answer) {
+        case Answer::fails:
+            return Mark::fails;
+        case Answer::cannot_tell:
+            return Mark::cannot_tell;
+        case Answer::ask_person:
+            return Mark::ask;
+        case Answer::meets:
+            return Mark::meets;
+        case Answer::does_not_apply:
+            break;
+    }
+    return Mark::none;
+}
+
+/// The worst answer about each bar.
+std::vector<Mark> marksOf(const CheckReport& report, const CageGeometry& cage) {
+    const auto badness = [](Answer answer) {
+        constexpr std::array kWorst = {Answer::fails, Answer::cannot_tell, Answer::ask_person, Answer::meets,
+                                       Answer::does_not_apply};
+        return std::ranges::find(kWorst, answer) - kWorst.begin();
+    };
+    std::vector<Mark> marks;
+    for (const ResolvedMember& member : cage.members) {
+        std::optional<Answer> worst;
+        for (const Finding& finding : report.findings) {
+            const auto& about = finding.evidence.members;
+            if (std::ranges::find(about, member.id) == about.end()) continue;
+            if (!worst || badness(finding.answer) < badness(*worst)) worst = finding.answer;
+        }
+        marks.push_back(markOf(worst));
+    }
+    return marks;
 }
 
 Expected<PictureOptions> readOptions(const CommandLine& line) {
@@ -76,6 +147,9 @@ Expected<PictureOptions> readOptions(const CommandLine& line) {
     options.look.dark = line.has("--dark");
     options.look.show_car = !line.has("--no-car");
     options.look.show_drivers = !line.has("--no-drivers");
+    options.upright = line.has("--upright");
+    options.dimensions = !line.has("--no-dimensions");
+    options.legend = options.look.colouring != Colouring::by_place || line.has("--legend");
     return options;
 }
 
@@ -100,6 +174,24 @@ int runPicture(const CommandLine& line, Streams streams) {
     if (!opened) return kExitBadInput;
     options->lengths.unit = opened->job->cage.unit;
     const CageGeometry cage = resolve(*opened->job);
+    if (line.has("--section")) {
+        const Expected<SectionCut> cut = readSection(line.value("--section"), opened->job->cage.unit);
+        if (!cut) return refuse(streams, "picture", cut.reason());
+        options->look.section = *cut;
+    }
+    for (const auto& [option, into] :
+         {std::pair{"--only", &options->look.only}, std::pair{"--x-ray", &options->selected}}) {
+        const Expected<std::vector<std::string>> parts = readParts(line, option, cage);
+        if (!parts) return refuse(streams, "picture", parts.reason());
+        *into = *parts;
+    }
+    options->look.x_ray = !options->selected.empty();
+    const bool by_result = options->look.colouring == Colouring::by_result;
+    if (by_result) {
+        const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
+        if (!tables) return kExitBadInput;
+        options->marks = marksOf(check(*tables, *opened->job, cage), cage);
+    }
     if (line.has("--belt-band")) {
         const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
         if (!tables) return kExitBadInput;
@@ -138,12 +230,24 @@ Command pictureCommand() {
          {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
          {"--size", "WIDTHxHEIGHT",
           "in pixels, 1920x1080 unless said; " + std::to_string(kMostSide_px) + " a side at most"},
-         {"--paint", "HOW", "colours by place (unless said), tube, gap (to the car's skin) or steel"},
-         {"--no-labels", "", "without names and dimensions"},
+         {"--paint", "HOW",
+          "colours by place (unless said), role, state, tube, result (of the check), gap (to the car's skin) "
+          "or "
+          "steel; with a legend, but for place and steel"},
+         {"--legend", "", "with a legend, of places too"},
+         {"--section", "AXIS=PLACE",
+          "cut across x, y or z there, as in x=812; x=812,other keeps the other half"},
+         {"--only", "ID", "these bars and plates alone, without car and people; of a pair .left or .right",
+          true},
+         {"--x-ray", "ID", "these in full, all other bars see-through", true},
+         {"--upright", "", "perspective with plumb lines upright (two-point)"},
+         {"--no-labels", "", "without names and tube sizes"},
+         {"--no-dimensions", "", "without the dimensions pinned to the cage"},
          {"--no-car", "", "without the car"},
          {"--no-drivers", "", "without the people"},
          {"--belt-band", "DRIVER", "with the places where the rules let this driver's belt bar be"},
-         {"--rules", "FILE", "with --belt-band: this table instead of those the cage names", true},
+         {"--rules", "FILE",
+          "with --belt-band, or painted by result: this table instead of those the cage names", true},
          {"--dark", "", "on a dark ground"}},
         &runPicture};
 }

@@ -16,7 +16,7 @@ double armLength(const View& view) {
 
 /// The camera's frame: right, up and back as columns.
 Eigen::Quaterniond attitude(const View& view) {
-    const Vec3 back = -view.forward();
+    const Vec3 back = -view.sight();
     Vec3 right = view.up.cross(back);
     if (right.squaredNorm() < 1e-18) right = back.unitOrthogonal();
     right.normalize();
@@ -130,7 +130,7 @@ View bestView(const std::vector<ShownShape>& shapes, const std::vector<Vec3>& po
     for (const double turn : {0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.2, -2.2, 3.0})
         for (const double rise : {0.0, 0.3, -0.3, 0.6, -0.6, -1.0}) {
             const View view = fitted(asPerspective(now).orbited(turn, rise), box, aspect);
-            const double down = -view.forward().z();
+            const double down = -view.sight().z();
             const bool in_the_air = down > 0.05 && down < 0.9;
             const double worth = std::min(0.8, worstSeen(shapes, view.forward())) -
                                  0.6 * hiddenShare(points, job, view.eye) -
@@ -151,7 +151,7 @@ View asOrthographic(View view) {
 View asPerspective(View view) {
     if (view.orthographic_height_mm <= 0) return view;
     const double arm = view.orthographic_height_mm / (2 * std::tan(view.vertical_angle_rad / 2));
-    view.eye = view.target - view.forward() * arm;
+    view.eye = view.target - view.sight() * arm;
     view.orthographic_height_mm = 0;
     return view;
 }
@@ -170,6 +170,7 @@ View Flight::at(double t) const {
     const Eigen::Quaterniond turn = attitude(from_).slerp(eased, attitude(to_));
     const double arm = std::exp(between(std::log(armLength(from_)), std::log(armLength(to_)), eased));
     View view = from_;
+    view.upright = to_.upright;
     view.target = from_.target + (to_.target - from_.target) * eased;
     view.eye = view.target + turn * Vec3::UnitZ() * arm;
     view.up = turn * Vec3::UnitY();

@@ -38,7 +38,7 @@ std::optional<double> seenFraction(const OverlayScene& scene, int member, const 
         if (!pixel || !room.contains(*pixel)) return false;
         const auto [from, way] = projection.ray(*pixel);
         if (scene.driver && hiddenByDriver(*scene.driver, from, point)) return false;
-        return pick(cage, from, way).member == member;
+        return pick(cage, from, way, 0, scene.look).member == member;
     };
     for (const double fraction : {had, 0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88})
         if (seen(fraction)) return fraction;
@@ -141,6 +141,7 @@ public:
     std::vector<Wanted> run() {
         if (scene_.finding) addFinding(*scene_.finding);
         addMeasures(scene_.finding ? scene_.finding->evidence.shapes : scene_.measures);
+        for (const auto& sign : scene_.dimensions) addDimension(sign);
         for (const auto& label : scene_.labels) addLabel(label);
         keepNearestOfEach();
         return std::move(all_);
@@ -204,7 +205,25 @@ private:
         }
     }
 
+    void addDimension(const DimensionSign& sign) {
+        Wanted one;
+        one.key = "dimension " + sign.id;
+        one.block = sign.name.isEmpty()
+                        ? measureBlock(dimensionText(sign.read, scene_.lengths), scene_.palette, scene_.scale)
+                        : nameBlock(dimensionText(sign.read, scene_.lengths), sign.name, {}, scene_.palette,
+                                    scene_.scale);
+        if (sign.chosen) {
+            one.block.edge = scene_.palette.accent_edge;
+            one.block.edge_width = 2;
+        }
+        one.wish.rank = kMeasureRank;
+        for (auto& line : dimensionLines(sign, scene_))
+            one.wish.things.push_back({std::move(line), 3 * scene_.scale});
+        add(std::move(one), dimensionMiddle(sign));
+    }
+
     void addLabel(const ViewLabel& plain) {
+        if (scene_.look && !plain.thing.empty() && !scene_.look->shows(plain.thing)) return;
         const ViewLabel label = scene_.gaps ? withGap(plain, scene_) : plain;
         Wanted one;
         one.key = label.thing.empty() ? label.text.toStdString() : label.thing;
@@ -264,7 +283,8 @@ void Overlay::arrange(const OverlayScene& scene) {
     room.hold = scene.moving;
     if (scene.cage)
         for (const auto& member : scene.cage->members)
-            for (auto& stroke : projection.strokes(member)) room.busy.push_back(std::move(stroke));
+            if (!scene.look || scene.look->shows(member.id))
+                for (auto& stroke : projection.strokes(member)) room.busy.push_back(std::move(stroke));
     std::vector<LabelWish> wishes;
     for (const auto& one : all) wishes.push_back(one.wish);
     const auto places = layOutLabels(wishes, room);
@@ -284,6 +304,7 @@ void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     paintBand(painter, scene);
+    paintDimensions(painter, scene);
     for (const auto& label : shown_) paintLeader(painter, label, scene.palette, scene.scale);
     for (const auto& label : shown_)
         paintBlock(painter, label.block, label.place.box.topLeft(), scene.palette);
@@ -291,6 +312,8 @@ void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     paintAxes(painter, scene);
     paintScaleBar(painter, scene);
     paintGapLegend(painter, scene);
+    paintGroupLegend(painter, scene);
+    paintSection(painter, scene);
     paintPrompt(painter, scene);
 }
 

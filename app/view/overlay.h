@@ -9,8 +9,11 @@
 #include <vector>
 
 #include "app/view/bar_gaps.h"
+#include "app/view/bar_groups.h"
+#include "app/view/dimension_sign.h"
 #include "app/view/label_block.h"
 #include "app/view/projection.h"
+#include "app/view/section_sign.h"
 #include "rules/belt_band.h"
 #include "rules/finding.h"
 
@@ -63,10 +66,14 @@ struct OverlayScene {
     std::optional<Finding> finding;
     std::vector<ShownShape> measures;  ///< measured with no finding: their figures alone
     std::optional<BandSign> band;
-    std::optional<BarGaps> gaps;  ///< what the colours mean while they show the gap
-    std::vector<QRectF> taken;    ///< places kept free
-    QString prompt;               ///< one line at the top while something is asked of the person
-    bool moving = false;          ///< labels hold on to what they point at
+    std::optional<BarGaps> gaps;      ///< what the colours mean while they show the gap
+    std::optional<BarGroups> groups;  ///< what they mean while they show groups; without it no legend
+    std::vector<DimensionSign> dimensions;
+    std::optional<SectionSign> section;
+    const SceneLook* look = nullptr;  ///< not owned; what it hides has no label; may be null
+    std::vector<QRectF> taken;        ///< places kept free
+    QString prompt;                   ///< one line at the top while something is asked of the person
+    bool moving = false;              ///< labels hold on to what they point at
 };
 
 /// Keeps labels in place from one picture to the next.

@@ -155,6 +155,8 @@ std::vector<QRectF> signPlaces(const OverlayScene& scene) {
     std::vector<QRectF> places{axesPlace(scene)};
     if (scene.view.orthographic_height_mm > 0) places.push_back(scaleBarPlace(scene));
     if (scene.gaps) places.push_back(gapLegendPlace(scene));
+    if (scene.groups) places.push_back(groupLegendPlace(scene));
+    if (const auto place = sectionPlace(scene)) places.push_back(*place);
     if (!scene.prompt.isEmpty()) places.push_back(promptPlace(scene));
     return places;
 }
@@ -167,7 +169,9 @@ void paintAxes(QPainter& painter, const OverlayScene& scene) {
     const QRectF place = axesPlace(scene);
     const QPointF origin = place.center();
     const Vec3 forward = scene.view.forward();
-    const Vec3 right = forward.cross(scene.view.up).normalized(), up = right.cross(forward);
+    const Vec3 right =
+                   forward.cross(scene.view.isUpright() ? Vec3(Vec3::UnitZ()) : scene.view.up).normalized(),
+               up = right.cross(forward);
     auto axes = axesOf(scene.palette);
     // Farthest first, so that the arrow towards the eye lies on top.
     std::sort(axes.begin(), axes.end(),

@@ -33,8 +33,8 @@ std::optional<Reason> whatIsWrong(const PictureOptions& options) {
 View viewFor(const CageScene& scene, const Job& job, const CageGeometry& cage,
              const PictureOptions& options) {
     const double aspect = static_cast<double>(options.width_px) / options.height_px;
-    const View view =
-        viewNamed(options.view.empty() ? "three_quarter" : options.view, job, cage, scene.bounds(), aspect);
+    const View view = viewNamed(options.view.empty() ? "three_quarter" : options.view, job, cage,
+                                scene.bounds(), aspect, options.upright);
     return options.view.empty() && options.finding ? viewOfFinding(*options.finding, job, cage, view, aspect)
                                                    : view;
 }
@@ -48,7 +48,12 @@ OverlayScene overlayFor(const View& view, const Job& job, const CageGeometry& ca
     over.palette = paletteOf(options.look.dark ? Tone::dark : Tone::light);
     over.lengths = options.lengths;
     over.cage = &cage;
-    if (options.look.show_drivers && !job.drivers.empty()) over.driver = &job.drivers.front();
+    over.look = &options.look;
+    if (options.dimensions) over.dimensions = dimensionSigns(job, cage);
+    if (options.legend && hasGroups(options.look.colouring))
+        over.groups = barGroups(options.look.colouring, job, cage, options.marks);
+    if (options.look.show_drivers && options.look.only.empty() && !job.drivers.empty())
+        over.driver = &job.drivers.front();
     over.finding = options.finding;
     over.band = options.band;
     if (options.look.colouring == Colouring::by_gap) over.gaps = options.gaps;
@@ -56,7 +61,7 @@ OverlayScene overlayFor(const View& view, const Job& job, const CageGeometry& ca
     if (options.band) {
         if (const auto label = bandLabel(*options.band)) over.labels = {*label};
     } else if (!options.finding) {
-        over.labels = barLabels(cage, options.lengths.unit);
+        over.labels = barLabels(cage, options.lengths.unit, options.selected);
     } else if (!options.finding->evidence.members.empty()) {
         over.labels = barLabels(cage, options.lengths.unit, options.finding->evidence.members);
     }
@@ -87,6 +92,9 @@ Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const 
     scene.setLook(look);
     scene.set(job, cage);
     scene.setMarks(options.marks);
+    if (hasGroups(look.colouring))
+        scene.setPaints(barGroups(look.colouring, job, cage, options.marks).paints());
+    scene.setSelected(options.selected);
     if (options.gaps) scene.setGaps(options.gaps->along);
     scene.setQuality(Quality::full);
     const View view = viewFor(scene, job, cage, options);

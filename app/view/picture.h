@@ -21,8 +21,13 @@ struct PictureOptions {
         "three_quarter";  ///< one of standardViews(); empty: for a finding, where it is seen best
     int width_px = 1920, height_px = 1080;
     bool labels = true;
-    SceneLook look;                  ///< colouring, what is shown, dark or not
-    std::vector<Mark> marks;         ///< per resolved member, for Colouring::by_result
+    SceneLook look;           ///< colouring, what is shown, dark or not
+    std::vector<Mark> marks;  ///< per resolved member, for Colouring::by_result
+    bool upright = false;     ///< perspective views with plumb lines upright
+    bool dimensions = true;   ///< those pinned to the cage
+    bool legend = false;      ///< what the colours of groups mean
+    std::vector<std::string>
+        selected;                    ///< resolved ids drawn as chosen; with look.x_ray the others are ghosts
     std::optional<BandSign> band;    ///< where the belt bar may be
     std::optional<BarGaps> gaps;     ///< for Colouring::by_gap, with what the colours mean
     std::optional<Finding> finding;  ///< drawn with its evidence and card; its bars are lit up

@@ -32,10 +32,17 @@ View throughTheEyesOf(const Driver& driver) {
 }  // namespace
 
 View viewNamed(std::string_view name, const Job& job, const CageGeometry& cage, const Box& bounds,
-               double aspect) {
-    if (name == "driver" && !job.drivers.empty()) return throughTheEyesOf(job.drivers.front());
+               double aspect, bool upright) {
+    if (name == "driver" && !job.drivers.empty()) {
+        View eyes = throughTheEyesOf(job.drivers.front());
+        eyes.upright = upright;
+        return eyes;
+    }
     const bool near = name == "three_quarter" || name == "three_quarter_rear";
-    return standardView(name, near ? nearAbout(boundsOf(cage), bounds) : bounds, aspect);
+    const Box box = near ? nearAbout(boundsOf(cage), bounds) : bounds;
+    View view = standardView(name, box, aspect);
+    view.upright = upright;
+    return view.isUpright() && !box.isEmpty() && name != "driver" ? fitted(view, box, aspect) : view;
 }
 
 // Closest points of two segments by clamping one parameter and solving for the other.

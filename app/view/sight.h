@@ -11,7 +11,7 @@ namespace hoopwright {
 /// A standard view of this job. The two three-quarter views are taken near enough that the cage fills them,
 /// "driver" is from the first driver's own eyes; all others show the whole of `bounds`.
 View viewNamed(std::string_view name, const Job& job, const CageGeometry& cage, const Box& bounds,
-               double aspect);
+               double aspect, bool upright = false);
 
 /// Does the body of the driver stand between the two points? The body is taken as capsules round trunk and
 /// limbs and the helmet's ellipsoid: good to a few centimetres, enough to choose where a label points.

@@ -69,6 +69,19 @@ void View3d::setGaps(BarGaps gaps) {
     if (look_.colouring == Colouring::by_gap) sceneChanged();
 }
 
+void View3d::setGroups(std::optional<BarGroups> groups, bool legend) {
+    groups_ = std::move(groups);
+    legend_ = legend;
+    scene().setPaints(groups_ ? groups_->paints() : std::vector<BarPaint>{});
+    sceneChanged();
+}
+
+void View3d::setDimensions(std::vector<DimensionSign> dimensions) {
+    if (dimensions.empty() && dimensions_.empty()) return;
+    dimensions_ = std::move(dimensions);
+    wake();
+}
+
 void View3d::setSelected(std::vector<std::string> ids) {
     if (ids == selected_) return;
     selected_ = ids;
@@ -140,10 +153,11 @@ double View3d::aspect() const {
 }
 
 void View3d::changeView(const View& view) {
-    const bool flat = orthographic();
+    const bool flat = orthographic(), was_upright = upright();
     hovered_ = {};
     setView(view);
     if (orthographic() != flat) emit orthographicChanged(orthographic());
+    if (upright() != was_upright) emit uprightChanged(upright());
     emit viewChanged();
 }
 
@@ -181,7 +195,7 @@ void View3d::flyTo(const Vec3& point, double size_mm) {
 }
 
 void View3d::flyToView(const std::string& name) {
-    startFlight(viewNamed(name, job_, cage_, scene().bounds(), aspect()));
+    startFlight(viewNamed(name, job_, cage_, scene().bounds(), aspect(), upright()));
 }
 
 void View3d::flyToFinding(const Finding& finding) {
@@ -237,6 +251,23 @@ void View3d::setOrthographic(bool on) {
     jumpTo(on ? asOrthographic(view()) : asPerspective(view()));
 }
 
+void View3d::setUpright(bool on) {
+    if (on == upright()) return;
+    View next = view();
+    next.upright = on;
+    jumpTo(next);
+}
+
+std::optional<SectionSign> View3d::sectionSign() const {
+    if (!look_.section) return std::nullopt;
+    return SectionSign{*look_.section, scene().bounds(), hot_section_ || hand_ == Hand::cuts};
+}
+
+std::optional<QPointF> View3d::sectionHandlePosition() const {
+    const auto sign = sectionSign();
+    return sign ? sectionHandle(*sign, Projection(view(), size())) : std::nullopt;
+}
+
 void View3d::askForPoint(const QString& prompt) {
     prompt_ = prompt;
     setCursor(Qt::CrossCursor);
@@ -253,8 +284,8 @@ Picked View3d::pickAt(const QPointF& position) const {
     const Projection projection(view(), size());
     const auto [from, way] = projection.ray(position);
     // Exactly what is under the pointer first; else a thin tube within three pixels of it.
-    if (const Picked exact = pick(cage_, from, way)) return exact;
-    return pick(cage_, from, way, 3 / projection.pixelsPerMm(view().target));
+    if (const Picked exact = pick(cage_, from, way, 0, &look_)) return exact;
+    return pick(cage_, from, way, 3 / projection.pixelsPerMm(view().target), &look_);
 }
 
 std::optional<QPointF> View3d::positionOf(const Vec3& point) const {
@@ -277,12 +308,16 @@ OverlayScene View3d::overlayScene() const {
     s.palette = palette_;
     s.lengths = lengths_;
     s.cage = &cage_;
-    if (look_.show_drivers && !job_.drivers.empty()) s.driver = &job_.drivers.front();
+    if (look_.show_drivers && look_.only.empty() && !job_.drivers.empty()) s.driver = &job_.drivers.front();
     s.labels = labels_;
     s.finding = finding_;
     s.measures = measures_;
     s.band = band_;
     if (look_.colouring == Colouring::by_gap) s.gaps = gaps_;
+    if (legend_ && hasGroups(look_.colouring)) s.groups = groups_;
+    s.dimensions = dimensions_;
+    s.section = sectionSign();
+    s.look = &look_;
     for (const auto& place : taken_) s.taken.push_back(QRectF(place));
     if (pull_) s.taken.push_back(pullPlace(*pull_, grips_, s));
     s.prompt = prompt_;

@@ -19,10 +19,10 @@ class OverlayWidget;
 /// Hand: left drag (or middle) turns about what is looked at, right drag (or shift and left) moves it, the
 /// wheel goes to the point under the cursor, a double click goes to the bar under it, and on nothing to the
 /// whole. Keys: 1 to 8 the standard views in their order, F what is selected (else the whole), Home the
-/// whole, O with or without vanishing points, arrows turn, shift and arrows move, + and - go nearer and back,
-/// Esc leaves a question, a pull or a card. Where grips are shown, left drag on one pulls it, and a click
-/// takes hold of it for keys: arrows nudge it, digits go to typedAtGrip(). Lengths in mm in car axes,
-/// positions in logical pixels of this widget.
+/// whole, O with or without vanishing points, V with plumb lines upright, arrows turn, shift and arrows move,
+/// + and - go nearer and back, Esc leaves a question, a pull or a card. Where grips are shown, left drag on
+/// one pulls it, and a click takes hold of it for keys: arrows nudge it, digits go to typedAtGrip(). Lengths
+/// in mm in car axes, positions in logical pixels of this widget.
 class View3d : public SceneSurface {
     Q_OBJECT
 public:
@@ -36,6 +36,9 @@ public:
     void setMarks(std::vector<Mark> marks);
     /// Shown, with what the colours mean, while the look says so.
     void setGaps(BarGaps gaps);
+    /// What the colours mean, and with `legend` a legend of it; of a colouring without groups: nothing.
+    void setGroups(std::optional<BarGroups> groups, bool legend);
+    void setDimensions(std::vector<DimensionSign> dimensions);
     void setSelected(std::vector<std::string> ids);
     void setLengths(const LengthStyle& lengths);  ///< the person's unit, for all that is written
     void setLabels(std::vector<ViewLabel> labels);
@@ -66,6 +69,9 @@ public:
     void fitAll();
     void fitSelected();  ///< the whole where nothing is selected
     void setOrthographic(bool on);
+    /// Verticals of the car stay vertical in the picture (two-point perspective).
+    void setUpright(bool on);
+    bool upright() const { return view().upright; }
     bool orthographic() const { return view().orthographic_height_mm > 0; }
     bool flying() const { return flight_.has_value(); }
     void jumpTo(const View& view);  ///< at once, without a flight
@@ -80,6 +86,8 @@ public:
     Picked pickAt(const QPointF& position) const;
     std::optional<QPointF> positionOf(const Vec3& point) const;
     const Overlay& overlay() const { return overlay_; }
+    /// Where the section is taken hold of, while there is one.
+    std::optional<QPointF> sectionHandlePosition() const;
     const std::vector<std::string>& selected() const { return selected_; }
 
 signals:
@@ -99,6 +107,9 @@ signals:
     void askingStopped();                   ///< Esc while asking
     void viewChanged();
     void orthographicChanged(bool on);
+    void uprightChanged(bool on);
+    void sectionPulled(double at_mm);             ///< its handle is dragged: where the plane is to be
+    void dimensionPicked(const std::string& id);  ///< a click on its label
 
 protected:
     void mousePressEvent(QMouseEvent* event) override;
@@ -113,7 +124,7 @@ protected:
 
 private:
     friend class OverlayWidget;
-    enum class Hand { nothing, may_click, turns, moves, pulls };
+    enum class Hand { nothing, may_click, turns, moves, pulls, cuts };
 
     double aspect() const;
     void flyToBox(const Box& box);
@@ -128,6 +139,9 @@ private:
     bool moveByKey(const QKeyEvent& event);
     bool takeGrip(const QPointF& position);
     bool keyForGrip(const QKeyEvent& event);
+    bool takeSection(const QPointF& position);
+    std::optional<SectionSign> sectionSign() const;
+    const DimensionSign* dimensionAt(const QPointF& position) const;
     OverlayScene overlayScene() const;
     std::string idOf(const Picked& what) const;
     std::string nameOf(const Picked& what) const;
@@ -141,6 +155,11 @@ private:
     Palette palette_;
     LengthStyle lengths_;
     BarGaps gaps_;
+    std::optional<BarGroups> groups_;
+    bool legend_ = false;
+    std::vector<DimensionSign> dimensions_;
+    bool hot_section_ = false;
+    double cut_from_mm_ = 0;  // where the plane was when its handle was taken
     std::vector<ViewLabel> labels_;
     std::vector<QRect> taken_;
     std::vector<std::string> selected_;

@@ -23,7 +23,7 @@ double distance(const QPointF& a, const QPointF& b) {
 
 Vec3 View3d::pointUnder(const QPointF& position) const {
     const auto [from, way] = Projection(view(), size()).ray(position);
-    if (const Picked what = pick(cage_, from, way)) return what.at;
+    if (const Picked what = pick(cage_, from, way, 0, &look_)) return what.at;
     // Nothing there: as deep as what is looked at.
     const Vec3 forward = view().forward();
     return from + way * ((view().target - from).dot(forward) / way.dot(forward));
@@ -34,7 +34,8 @@ void View3d::mousePressEvent(QMouseEvent* event) {
     button_ = event->button();
     setHovered({}, event->position());
     if (button_ == Qt::LeftButton) hand_ = Hand::may_click;
-    if (button_ == Qt::LeftButton && takeGrip(pressed_at_)) return event->accept();
+    if (button_ == Qt::LeftButton && (takeGrip(pressed_at_) || takeSection(pressed_at_)))
+        return event->accept();
     if (button_ == Qt::MiddleButton) hand_ = Hand::turns;
     if (button_ == Qt::RightButton) hand_ = Hand::moves;
     if (hand_ != Hand::nothing && event->modifiers().testFlag(Qt::ShiftModifier)) hand_ = Hand::moves;
@@ -49,6 +50,14 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
         pulled_ = true;
         const auto [from, way] = Projection(view(), size()).ray(at);
         return emit gripPulled(from, way, event->modifiers().testFlag(Qt::AltModifier));
+    }
+    if (hand_ == Hand::cuts) {
+        const auto sign = sectionSign();
+        if (!sign) return;
+        SectionSign taken = *sign;  // measured from where it was taken, so that it never runs away
+        taken.cut.at_mm = cut_from_mm_;
+        return emit sectionPulled(cut_from_mm_ +
+                                  sectionDrag_mm(taken, Projection(view(), size()), pressed_at_, at));
     }
     if (hand_ == Hand::may_click && distance(at, pressed_at_) >= kClickSlack_px) hand_ = Hand::turns;
     const QPointF by = at - last_at_;
@@ -65,9 +74,12 @@ void View3d::mouseReleaseEvent(QMouseEvent* event) {
         return emit gripLet(pulled_);
     }
     const bool click = hand_ == Hand::may_click;
+    if (hand_ == Hand::cuts) over_->update();
     hand_ = Hand::nothing;
     button_ = Qt::NoButton;
     if (!click) return;
+    if (const DimensionSign* sign = asking() ? nullptr : dimensionAt(event->position()))
+        return emit dimensionPicked(sign->id);
     const Picked what = pickAt(event->position());
     if (!asking()) return emit picked(what);
     emit askedAt(event->position());
@@ -76,6 +88,7 @@ void View3d::mouseReleaseEvent(QMouseEvent* event) {
 
 void View3d::mouseDoubleClickEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || asking()) return;
+    if (dimensionAt(event->position())) return;
     const std::string id = idOf(pickAt(event->position()));
     if (id.empty()) return fitAll();
     flyToThing(id);
@@ -92,7 +105,28 @@ void View3d::hoverAt(const QPointF& position) {
     const int hot = asking() ? -1 : gripAt(grips_, cage_, Projection(view(), size()), position);
     if (hot != hot_grip_) over_->update();
     hot_grip_ = hot;
-    setHovered(hot >= 0 ? Picked{} : pickAt(position), position);
+    const auto handle = sectionHandlePosition();
+    const bool on_handle = hot < 0 && handle && distance(*handle, position) <= kSectionHandle_px;
+    if (on_handle != hot_section_) over_->update();
+    hot_section_ = on_handle;
+    setHovered(hot >= 0 || on_handle ? Picked{} : pickAt(position), position);
+}
+
+bool View3d::takeSection(const QPointF& position) {
+    const auto handle = asking() ? std::nullopt : sectionHandlePosition();
+    if (!handle || distance(*handle, position) > kSectionHandle_px) return false;
+    hand_ = Hand::cuts;
+    cut_from_mm_ = look_.section->at_mm;
+    return true;
+}
+
+const DimensionSign* View3d::dimensionAt(const QPointF& position) const {
+    for (const auto& label : overlay_.shown()) {
+        if (!label.place.box.contains(position)) continue;
+        for (const DimensionSign& sign : dimensions_)
+            if (label.key == "dimension " + sign.id) return &sign;
+    }
+    return nullptr;
 }
 
 bool View3d::takeGrip(const QPointF& position) {
@@ -219,6 +253,8 @@ void View3d::keyPressEvent(QKeyEvent* event) {
             return fitAll();
         case Qt::Key_O:
             return setOrthographic(!orthographic());
+        case Qt::Key_V:
+            return setUpright(!upright());
         case Qt::Key_Plus:
         case Qt::Key_Equal:
             return jumpTo(view().zoomedAt(kNotch, view().target));

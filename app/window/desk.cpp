@@ -6,6 +6,7 @@ namespace hoopwright {
 
 Desk::Desk(QObject* parent) : QObject(parent) {
     connect(&document, &Document::changed, this, [this](Document::Change change) {
+        if (change != Document::Change::saved) nodes_.reset();
         if (change == Document::Change::replaced) {
             selection.clear();
             putOnTape({});
@@ -75,6 +76,11 @@ const CarReport& Desk::carReport() const {
     if (!car_report_ || car_report_->unit != unit || car_report_->car != car)
         car_report_ = hoopwright::carReport(car, unit);
     return *car_report_;
+}
+
+const NodeReport& Desk::nodes() const {
+    if (!nodes_) nodes_ = nodeReport(document.geometry());
+    return *nodes_;
 }
 
 bool Desk::takeSight(const LineOfSight& sight) {

@@ -13,6 +13,7 @@
 #include "app/window/scan_loader.h"
 #include "app/window/selection.h"
 #include "app/window/skin_gaps.h"
+#include "core/model/node_report.h"
 #include "core/survey/car_report.h"
 
 namespace hoopwright {
@@ -70,6 +71,8 @@ public:
 
     /// What the readings of the car say, in the person's units; worked out anew when the car has changed.
     const CarReport& carReport() const;
+    /// Nodes, open bays, free bends and near misses of the cage of now; worked out when first asked for.
+    const NodeReport& nodes() const;
     LengthStyle lengthStyle() const;
 
     QString length(double mm) const { return measureText(mm, Dimension::length, units_); }
@@ -93,6 +96,7 @@ private:
     SightTaker sight_taker_;
     QString asks_;
     mutable std::optional<CarReport> car_report_;
+    mutable std::optional<NodeReport> nodes_;
 };
 
 }  // namespace hoopwright

@@ -9,6 +9,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/form_help.h"
 #include "app/window/new_driver.h"
+#include "app/window/pin.h"
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
 #include "core/edit/bar_edits.h"
@@ -123,6 +124,9 @@ bool deleteOther(Desk& desk, const Thing& thing) {
             desk.document.edit(QObject::tr("Delete gusset"), [&](Job& job) {
                 std::erase_if(job.cage.gussets, [&](const Gusset& g) { return g.id == thing.id; });
             });
+            return true;
+        case Kind::dimension:
+            deleteDimension(desk, thing.id);
             return true;
         case Kind::driver:
             deleteDriver(desk, thing.id);

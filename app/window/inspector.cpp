@@ -84,6 +84,10 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
         }
         case Thing::Kind::car_scan:
             return head + scanShape(desk, thing.id);
+        case Thing::Kind::dimension:
+            return head + dimensionShape(desk, thing.id);
+        case Thing::Kind::node:
+            return head + nodeShape(desk, thing.id);
         case Thing::Kind::finding: {
             const Finding* finding = findFinding(desk.document.report(), thing.id);
             return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
@@ -210,6 +214,10 @@ Form* Inspector::make() const {
             return carLineForm(desk_, shown->id);
         case Thing::Kind::car_scan:
             return scanForm(desk_, shown->id);
+        case Thing::Kind::dimension:
+            return dimensionForm(desk_, shown->id);
+        case Thing::Kind::node:
+            return nodeForm(desk_, shown->id);
         case Thing::Kind::finding:
             return findingForm(desk_, shown->id);
     }

@@ -24,6 +24,10 @@ Form* scanForm(Desk& desk, const std::string& file);
 /// All that decides which rows scanForm() has.
 QByteArray scanShape(const Desk& desk, const std::string& file);
 Form* findingForm(Desk& desk, const std::string& key);
+Form* dimensionForm(Desk& desk, const std::string& id);
+QByteArray dimensionShape(const Desk& desk, const std::string& id);
+Form* nodeForm(Desk& desk, const std::string& key);
+QByteArray nodeShape(const Desk& desk, const std::string& key);
 Form* jobForm(Desk& desk);  ///< nothing chosen: the job as a whole
 
 class Inspector : public QScrollArea {

@@ -5,14 +5,17 @@
 #include <QLabel>
 #include <QMenu>
 #include <QPainter>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <map>
 
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/node_rows.h"
 #include "app/window/style.h"
 #include "core/edit/cage_edits.h"
+#include "core/model/measure_dimension.h"
 
 namespace hoopwright {
 namespace {
@@ -139,9 +142,22 @@ void DriverPage::refresh() {
             tr("Measure each person in the real seat, helmet on and belted: the tallest and the shortest."));
 }
 
-CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QWidget* parent)
-    : LeftPage(desk, tr("Bars"), parent), fitting_order_(fitting_order) {
+CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QAction* nodes,
+                   QWidget* parent)
+    : LeftPage(desk, tr("Bars"), parent),
+      fitting_order_(fitting_order),
+      nodes_(nodes),
+      nodes_soon_(new QTimer(this)) {
+    constexpr int kSoon_ms = 150;
+    addButton(nodes_);
     addButton(fitting_order_);
+    nodes_soon_->setSingleShot(true);
+    nodes_soon_->setInterval(kSoon_ms);
+    connect(nodes_soon_, &QTimer::timeout, this, &CagePage::showNodes);
+    connect(nodes_, &QAction::toggled, this, &CagePage::refresh);
+    connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
+        if (change == Document::Change::replaced) showNodes();
+    });
     for (QAction* action : actions) addButton(action);
     connect(&desk_.document, &Document::changed, this, &CagePage::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &CagePage::refresh);
@@ -149,7 +165,21 @@ CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fi
     refresh();
 }
 
+void CagePage::showNodes() {
+    if (!nodes_->isChecked()) return;
+    list()->setRows(nodeRows(desk_));
+    const NodeReport& report = desk_.nodes();
+    setFoot({}, {},
+            tr("Near is within %1. What your class asks for stands under Check.")
+                .arg(desk_.length(report.near_mm)));
+}
+
 void CagePage::refresh() {
+    if (nodes_->isChecked()) {
+        // Told once the hand rests; at once where the list has just been asked for.
+        if (sender() == nodes_ || !list()->model()->rowCount()) return showNodes();
+        return nodes_soon_->start();
+    }
     const Job& job = desk_.document.job();
     std::map<Place, std::vector<Row>> places;
     std::vector<Row> rows;
@@ -193,6 +223,19 @@ void CagePage::refresh() {
         row.thing = Thing{Thing::Kind::gusset, gusset.id};
         row.title = titled(gusset.id);
         row.detail = gusset.mirrored ? tr("pair") : QString();
+        rows.push_back(row);
+    }
+    const auto read = measureDimensions(job, desk_.document.geometry());
+    if (!read.empty()) rows.push_back(headerRow(tr("Dimensions")));
+    for (std::size_t i = 0; i < read.size(); ++i) {
+        Row row;
+        row.thing = Thing{Thing::Kind::dimension, job.cage.dimensions[i].id};
+        row.title = text(shownName(job.cage.dimensions[i], desk_.document.geometry()));
+        row.detail =
+            read[i] ? measureText(read[i].value, read[i].dimension, desk_.units()) : tr("no reading");
+        row.tip = read[i] ? row.title : text(read[i].trouble);
+        row.faint = !read[i];
+        if (!read[i]) row.mark = Answer::cannot_tell;
         rows.push_back(row);
     }
     list()->setRows(std::move(rows));

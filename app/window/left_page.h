@@ -8,6 +8,7 @@
 
 class QAction;
 class QLabel;
+class QTimer;
 class QVBoxLayout;
 
 namespace hoopwright {
@@ -48,16 +49,19 @@ private:
     void refresh();
 };
 
-/// Bars by where they are in the car, or in fitting order; plates; gussets.
+/// Bars by where they are in the car, or in fitting order; plates; gussets; pinned dimensions. Or the nodes,
+/// and what a look along them finds.
 class CagePage : public LeftPage {
     Q_OBJECT
 public:
-    CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order,
+    CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QAction* nodes,
              QWidget* parent = nullptr);
 
 private:
     void refresh();
-    QAction* fitting_order_;
+    void showNodes();
+    QAction *fitting_order_, *nodes_;
+    QTimer* nodes_soon_;  ///< a drag does not wait for them
 };
 
 /// Every answer of every table.

@@ -84,7 +84,7 @@ void MainWindow::buildActions() {
                             action(tr("Measuring sheet")), left_);
     left_->addWidget(car_page_);
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
-    left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, left_));
+    left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, nodes_shown_, left_));
     left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
     left_->addWidget(new OrderPage(desk_, *orders_, {}, left_));
     for (int i = 0; i < left_->count(); ++i) {
@@ -223,6 +223,12 @@ void MainWindow::buildBarMenu() {
     fitting_order_ = tick(tr("Fitting order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
     fitting_order_->setToolTip(tr("List bars in the order they are fitted, not by place (Ctrl+L)"));
     menu->addAction(fitting_order_);
+    nodes_shown_ = tick(tr("Nodes"), QKeySequence(Qt::CTRL | Qt::Key_K), false, [](bool) {});
+    nodes_shown_->setToolTip(
+        tr("Nodes, bays with nothing across, bends nothing holds, ends near a node (Ctrl+K)"));
+    menu->addAction(nodes_shown_);
+    menu->addSeparator();
+    buildPinMenu(menu->addMenu(tr("Dimensions")));
     menu->addSeparator();
     menu->addAction(act(
         tr("Add driver ..."), {},

@@ -4,11 +4,13 @@
 #include <QApplication>
 #include <QMenu>
 #include <QMenuBar>
+#include <QSignalBlocker>
 #include <QStackedWidget>
 #include <QTextBrowser>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <tuple>
 
 #include "app/view/view3d.h"
 #include "app/window/car_says.h"
@@ -19,10 +21,12 @@
 #include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
+#include "app/window/pin.h"
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
 #include "core/edit/cage_edits.h"
+#include "core/model/measure_dimension.h"
 
 namespace hoopwright {
 void MainWindow::buildViewMenu() {
@@ -53,16 +57,22 @@ void MainWindow::buildViewMenu() {
     shows(tr("Show drivers"), true, &SceneLook::show_drivers);
     shows(tr("Show plates"), true, &SceneLook::show_plates);
     shows(tr("Show the ground"), true, &SceneLook::show_ground);
-    shows(tr("See through what is not chosen"), false, &SceneLook::x_ray);
+    buildSeeing();
     looks_menu_->addAction(tick(tr("Show names"), {}, true, [this](bool on) { view_->setLabelled(on); }));
     looks_menu_->addAction(
         tick(tr("Show where the belt bar may be"), {}, true, [this](bool on) { view_->setBanded(on); }));
     looks_menu_->addAction(tick(tr("No vanishing points"), {}, false, [this](bool on) {
         if (view_->view()) view_->view()->setOrthographic(on);
     }));
+    looks_menu_->addAction(
+        tick(tr("Show dimensions"), {}, true, [this](bool on) { view_->setDimensioned(on); }));
+    looks_menu_->addAction(
+        tick(tr("Show what colours mean"), {}, true, [this](bool on) { view_->setLegend(on); }));
     looks_menu_->addSeparator();
     auto* colours = new QActionGroup(this);
     const std::pair<QString, Colouring> ways[] = {{tr("Colour by place"), Colouring::by_place},
+                                                  {tr("Colour by role"), Colouring::by_role},
+                                                  {tr("Colour by state"), Colouring::by_state},
                                                   {tr("Colour by result"), Colouring::by_result},
                                                   {tr("Colour by tube"), Colouring::by_stock},
                                                   {tr("Colour by gap to the skin"), Colouring::by_gap},
@@ -93,6 +103,68 @@ void MainWindow::buildViewMenu() {
         tones->addAction(one);
         menu->addAction(one);
     }
+}
+
+void MainWindow::keyInView(QAction* action, const QKeySequence& keys) {
+    if (!view_->view()) return;
+    action->setShortcut(keys);
+    action->setShortcutContext(Qt::WidgetShortcut);
+    action->setToolTip(plainWords(action->text()) +
+                       tr(" (%1 in the view)").arg(keys.toString(QKeySequence::NativeText)));
+    view_->view()->addAction(action);
+}
+
+void MainWindow::buildSeeing() {
+    isolated_ = tick(tr("Only what is chosen"), {}, false, [this](bool on) {
+        if (view_->isolate(on) || !on) return;
+        const QSignalBlocker still(isolated_);
+        isolated_->setChecked(false);
+    });
+    connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
+        if (change == Document::Change::replaced) isolated_->setChecked(false);
+    });
+    keyInView(isolated_, Qt::Key_I);
+    QAction* ghosts = tick(tr("See through what is not chosen"), {}, false,
+                           [this](bool on) { view_->changeLook([&](SceneLook& look) { look.x_ray = on; }); });
+    keyInView(ghosts, Qt::Key_G);
+    looks_menu_->addActions({isolated_, ghosts});
+    QMenu* cut = looks_menu_->addMenu(tr("Cut the picture"));
+    const std::pair<QString, Qt::Key> axes[] = {{tr("Cut across x, front and rear"), Qt::Key_X},
+                                                {tr("Cut across y, left and right"), Qt::Key_Y},
+                                                {tr("Cut across z, above and below"), Qt::Key_Z}};
+    for (int axis = 0; axis < 3; ++axis) {
+        QAction* one = act(axes[axis].first, {}, [this, axis] { view_->cutAcross(axis); });
+        keyInView(one, axes[axis].second);
+        cut->addAction(one);
+    }
+    QAction* upright = tick(tr("Plumb lines upright"), {}, false, [this](bool on) {
+        if (view_->view()) view_->view()->setUpright(on);
+    });
+    upright->setToolTip(tr("Verticals of the car stay vertical in the picture (V in the view)"));
+    if (view_->view())
+        connect(view_->view(), &View3d::uprightChanged, upright,
+                [upright](bool on) { upright->setChecked(on); });
+    looks_menu_->addAction(upright);
+}
+
+void MainWindow::buildPinMenu(QMenu* menu) {
+    using Kind = PinnedDimension::Kind;
+    const std::tuple<QString, Kind, QKeySequence, QString> ways[] = {
+        {tr("Pin a distance"), Kind::distance, QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_D),
+         tr("Between two places: click them; a node, a bar, a plate, a car point")},
+        {tr("Pin a gap"), Kind::gap, {}, tr("Least distance between the outsides of two bars")},
+        {tr("Pin the centres"), Kind::centres, {}, tr("Least distance between two centrelines")},
+        {tr("Pin an angle"),
+         Kind::angle,
+         {},
+         tr("Between two bars: click the straight that is meant on each")},
+        {tr("Pin a height"),
+         Kind::height,
+         {},
+         tr("Of a place over the ground, the sill's top or the floor")}};
+    for (const auto& [words, kind, keys, tip] : ways)
+        menu->addAction(act(
+            words, keys, [this, kind = kind] { pinDimension(desk_, kind); }, tip));
 }
 
 void MainWindow::buildTopWords() {
@@ -185,6 +257,9 @@ std::vector<Findable> MainWindow::everything() {
                            choose(Step::cage, {Thing::Kind::plate, id})});
         }
     }
+    for (const PinnedDimension& pinned : document.job().cage.dimensions)
+        all.push_back({text(shownName(pinned, document.geometry())), tr("dimension"),
+                       choose(Step::cage, {Thing::Kind::dimension, pinned.id})});
     for (const CarPoint& point : document.job().car.points)
         all.push_back(
             {titled(point.name), tr("car point"), choose(Step::car, {Thing::Kind::car_point, point.name})});

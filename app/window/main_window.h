@@ -91,6 +91,10 @@ private:
     void buildHelpMenu();
     void buildTopWords();
     void buildViewBar();
+    void buildPinMenu(QMenu* menu);
+    void buildSeeing();  ///< isolate, ghosts, section, two-point: keys of the view
+    /// A key that counts in the 3D view alone.
+    void keyInView(QAction* action, const QKeySequence& keys);
     std::vector<Findable> everything();
     void fillTables(QMenu* menu);
     void fillRecent(QMenu* menu);
@@ -131,7 +135,7 @@ private:
     QMenu *looks_menu_ = nullptr, *tables_menu_ = nullptr;
     std::vector<QAction*> actions_;
     QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *inspector_shown_ = nullptr;
-    QAction* fitting_order_ = nullptr;
+    QAction *fitting_order_ = nullptr, *nodes_shown_ = nullptr, *isolated_ = nullptr;
     Step step_ = Step::cage;
     bool folding_ = false, list_folded_ = false, inspector_folded_ = false;
 };

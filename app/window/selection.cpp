@@ -33,8 +33,11 @@ bool isIn(const Job& job, const Thing& thing) {
         case Thing::Kind::car_scan:
             return std::any_of(job.car.scans.begin(), job.car.scans.end(),
                                [&](const CarScan& scan) { return scan.file == thing.id; });
+        case Thing::Kind::dimension:
+            return std::any_of(job.cage.dimensions.begin(), job.cage.dimensions.end(), sameId);
         case Thing::Kind::car_facts:
         case Thing::Kind::finding:
+        case Thing::Kind::node:
             return true;
     }
     return false;

@@ -10,10 +10,23 @@
 namespace hoopwright {
 
 struct Thing {
-    enum class Kind { member, plate, gusset, driver, car_facts, car_point, car_line, car_scan, finding };
+    enum class Kind {
+        member,
+        plate,
+        gusset,
+        driver,
+        car_facts,
+        car_point,
+        car_line,
+        car_scan,
+        finding,
+        dimension,
+        node
+    };
     Kind kind = Kind::member;
     /// Resolved id of a member or plate ("door_bar.left"), gusset id, Driver::id, name of a car point or
-    /// line, file of a scan; of a finding "table/rule/subject".
+    /// line, file of a scan; of a finding "table/rule/subject"; id of a pinned dimension; of something a
+    /// node report says "node/KEY", "bay/KEY", "bend/KEY" or "end/KEY".
     std::string id;
     friend bool operator==(const Thing&, const Thing&) = default;
 };

@@ -9,6 +9,7 @@
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <cmath>
 #include <tuple>
 
 #include "app/view/projection.h"
@@ -16,7 +17,9 @@
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/grip_hand.h"
+#include "app/window/node_rows.h"
 #include "app/window/scan_strip.h"
+#include "app/window/section_strip.h"
 #include "app/window/step_labels.h"
 #include "app/window/style.h"
 
@@ -65,6 +68,21 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
         });
         connect(view_, &View3d::askedAt, this, &ViewHost::takeAt);
         connect(view_, &View3d::askingStopped, &desk_, &Desk::dropPick);
+        connect(view_, &View3d::sectionPulled, this, [this](double at_mm) {
+            changeLook([&](SceneLook& look) {
+                if (look.section) look.section->at_mm = std::round(at_mm);
+            });
+        });
+        connect(view_, &View3d::dimensionPicked, this, [this](const std::string& id) {
+            desk_.selection.set({Thing::Kind::dimension, id});
+        });
+        section_ = new SectionStrip(
+            desk_, [this] { return view_->look().section; },
+            [this](const std::optional<SectionCut>& cut) {
+                changeLook([&](SceneLook& look) { look.section = cut; });
+            },
+            this);
+        connect(section_, &SectionStrip::shownOrHidden, this, &ViewHost::arrange);
     } else {
         auto* plain = new QLabel(
             tr("This display cannot show the 3D view: it has no OpenGL. Everything else works."), this);
@@ -123,8 +141,74 @@ void ViewHost::changeLook(const std::function<void(SceneLook&)>& change) {
     if (!view_) return;
     SceneLook look = view_->look();
     change(look);
+    const bool recoloured = look.colouring != view_->look().colouring;
     view_->setLook(look);
+    if (section_) section_->follow();
     showGaps();
+    if (recoloured) showGroups();
+}
+
+void ViewHost::setDimensioned(bool on) {
+    dimensioned_ = on;
+    showDimensions();
+}
+
+void ViewHost::setLegend(bool on) {
+    legend_ = on;
+    showGroups();
+}
+
+void ViewHost::showDimensions() {
+    if (!view_) return;
+    const Thing* last = desk_.selection.last();
+    const std::string chosen = last && last->kind == Thing::Kind::dimension ? last->id : std::string();
+    view_->setDimensions(dimensioned_ && step_ != Step::car
+                             ? dimensionSigns(desk_.document.job(), desk_.document.geometry(), chosen)
+                             : std::vector<DimensionSign>{});
+}
+
+void ViewHost::showGroups() {
+    if (!view_) return;
+    const Colouring by = view_->look().colouring;
+    std::optional<BarGroups> groups;
+    if (hasGroups(by)) groups = barGroups(by, desk_.document.job(), desk_.document.geometry(), marks_);
+    view_->setGroups(std::move(groups), legend_ && by != Colouring::by_place);
+}
+
+void ViewHost::cutAcross(int axis) {
+    if (!view_) return;
+    const auto now = view_->look().section;
+    std::optional<SectionCut> cut;
+    if (!now || now->axis != axis) {
+        Box box;
+        const CageGeometry& cage = view_->cage();
+        for (const std::string& id : view_->selected())
+            if (const int i = cage.member(id); i >= 0) box.extend(cage.members[std::size_t(i)].line.bounds());
+        if (box.isEmpty())
+            for (const ResolvedMember& member : cage.members) box.extend(member.line.bounds());
+        cut.emplace();
+        cut->axis = axis;
+        cut->at_mm = box.isEmpty() ? 0 : std::round(box.center()[axis]);
+        // What lies nearer to the eye goes.
+        cut->keep_high = view_->view().sight()[axis] > 0;
+    }
+    changeLook([&](SceneLook& look) { look.section = cut; });
+}
+
+bool ViewHost::isolate(bool on) {
+    if (!view_) return false;
+    std::vector<std::string> only;
+    if (on) only = view_->selected();
+    std::erase_if(only, [this](const std::string& id) {
+        return view_->cage().member(id) < 0 && view_->cage().plate(id) < 0;
+    });
+    if (on && only.empty()) {
+        emit desk_.say(tr("Choose the bars that are to be seen alone, then I."));
+        return false;
+    }
+    changeLook([&](SceneLook& look) { look.only = only; });
+    showLabels();
+    return true;
 }
 
 void ViewHost::setBar(const std::vector<QAction*>& actions) {
@@ -142,6 +226,7 @@ void ViewHost::setBar(const std::vector<QAction*>& actions) {
 void ViewHost::setStep(Step step) {
     step_ = step;
     if (hand_) hand_->setOn(step_ == Step::cage);
+    showDimensions();
     showLabels();
 }
 
@@ -158,7 +243,10 @@ void ViewHost::showJob() {
     std::vector<Mark> marks;
     for (const ResolvedMember& member : document.geometry().members)
         marks.push_back(markOf(worstOf(document.report(), member.id)));
+    marks_ = marks;
     view_->setMarks(std::move(marks));
+    showGroups();
+    showDimensions();
     hand_->showGrips();
     showGaps();
     showLabels();
@@ -178,7 +266,21 @@ void ViewHost::showSelection() {
     const Thing* last = desk_.selection.last();
     const Finding* finding =
         last && last->kind == Thing::Kind::finding ? findFinding(desk_.document.report(), last->id) : nullptr;
-    if (finding) {
+    const auto node = last && last->kind == Thing::Kind::node ? nodeThing(desk_, last->id) : std::nullopt;
+    showDimensions();
+    if (node) {
+        view_->setSelected(node->members);
+        view_->showMeasures(node->shapes);
+        Box box;
+        for (const ShownShape& shape : node->shapes) {
+            if (const auto* point = std::get_if<ShownPoint>(&shape)) box.extend(point->at);
+            if (const auto* line = std::get_if<ShownLine>(&shape))
+                box.extend(line->from), box.extend(line->to);
+        }
+        constexpr double kAround_mm = 700;
+        view_->flyTo(box.isEmpty() ? node->at : Vec3(box.center()),
+                     std::max(kAround_mm, box.isEmpty() ? 0 : 1.5 * box.diagonal().norm()));
+    } else if (finding) {
         ids = finding->evidence.members;
         view_->setSelected(ids);
         view_->showEvidence(*finding);
@@ -306,7 +408,14 @@ void ViewHost::arrange() {
     reading_->adjustSize();
     reading_->move((width() - reading_->width()) / 2, height() / 2 - reading_->height());
     reading_->raise();
-    if (view_) view_->setTaken({bar_->geometry()});
+    if (section_) {
+        section_->adjustSize();
+        section_->move(2 * kGrid, bar_->geometry().bottom() + kGrid);
+        section_->raise();
+    }
+    std::vector<QRect> taken{bar_->geometry()};
+    if (section_ && !section_->isHidden()) taken.push_back(section_->geometry());
+    if (view_) view_->setTaken(std::move(taken));
 }
 
 }  // namespace hoopwright

@@ -8,6 +8,7 @@
 
 #include "app/window/desk.h"
 #include "app/window/step_rail.h"
+#include "render/colours.h"
 
 class QAction;
 class QLabel;
@@ -16,6 +17,7 @@ namespace hoopwright {
 
 class GripHand;
 class ScanStrip;
+class SectionStrip;
 class View3d;
 struct Picked;
 struct SceneLook;
@@ -36,6 +38,13 @@ public:
     const SceneLook* look() const;
     GripHand* hand() const { return hand_.get(); }
     void setLabelled(bool on);
+    void setDimensioned(bool on);  ///< whether pinned dimensions are drawn
+    void setLegend(bool on);
+    /// Cuts the picture across an axis (0 x, 1 y, 2 z), through what is chosen, else its middle; the same
+    /// axis again: whole.
+    void cutAcross(int axis);
+    /// Only what is chosen, or again all. False with nothing chosen: then it says so and does nothing.
+    bool isolate(bool on);
     /// Whether the places the rules allow the belt bar are drawn while a driver is looked at.
     void setBanded(bool on);
 
@@ -49,6 +58,8 @@ private:
     void showLabels();
     std::optional<BandSign> bandNow();
     void showGaps();
+    void showGroups();
+    void showDimensions();
     void say(const QString& sentence);
     void takeAt(const QPointF& position);
     void take(const Picked& what);
@@ -60,8 +71,10 @@ private:
     QWidget* bar_;
     QLabel* said_;
     ScanStrip* reading_;
+    SectionStrip* section_ = nullptr;
+    std::vector<Mark> marks_;
     Step step_ = Step::cage;
-    bool labelled_ = true, banded_ = true;
+    bool labelled_ = true, banded_ = true, dimensioned_ = true, legend_ = true;
 };
 
 }  // namespace hoopwright

@@ -31,6 +31,19 @@ void eraseMentions(std::vector<std::string>& list, const std::vector<std::string
     std::erase_if(list, [&](const std::string& reference) { return mentions(ids, reference); });
 }
 
+/// Calls `visit` with every text of a dimension that names a member or a plate.
+void eachReference(PinnedDimension& pinned, const std::function<void(std::string&)>& visit) {
+    for (Place3* place : {&pinned.from, &pinned.to}) {
+        if (auto* landing = std::get_if<Landing>(place)) {
+            visit(landing->host);
+            for (std::string& also : landing->also) visit(also);
+        }
+        if (auto* foot = std::get_if<OnPlate>(place)) visit(foot->plate);
+    }
+    visit(pinned.bar_a);
+    visit(pinned.bar_b);
+}
+
 /// Calls `visit` with every text of the job that names a member or a plate.
 void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
     for (Member& member : job.cage.members) {
@@ -47,6 +60,7 @@ void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
         visit(gusset.member_a);
         visit(gusset.member_b);
     }
+    for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, visit);
     for (Driver& driver : job.drivers) visit(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) visit(answer.subject);
 }
@@ -272,6 +286,11 @@ void makePair(Job& job, std::string_view id) {
         if (gusset.member_a == id) gusset.member_a = left;
         if (gusset.member_b == id) gusset.member_b = left;
     }
+    for (PinnedDimension& pinned : job.cage.dimensions) {
+        eachReference(pinned, [&](std::string& reference) {
+            if (reference == id) reference = left;
+        });
+    }
     for (Driver& driver : job.drivers) {
         if (driver.belts.bar == id) driver.belts.bar = left;
     }
@@ -357,6 +376,7 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
     const auto turnIfBroken = [&](std::string& reference) {
         if (mentions(broken, reference)) reference = oneOf(reference, false);
     };
+    for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, turnIfBroken);
     for (Driver& driver : job.drivers) turnIfBroken(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) turnIfBroken(answer.subject);
     return made;
@@ -371,6 +391,11 @@ void makePlatePair(Job& job, std::string_view id) {
         for (MemberPoint& point : member.path) {
             if (auto* foot = std::get_if<OnPlate>(&point.place); foot && foot->plate == id)
                 foot->plate += ".left";
+        }
+    }
+    for (PinnedDimension& pinned : job.cage.dimensions) {
+        for (Place3* place : {&pinned.from, &pinned.to}) {
+            if (auto* foot = std::get_if<OnPlate>(place); foot && foot->plate == id) foot->plate += ".left";
         }
     }
 }

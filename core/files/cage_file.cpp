@@ -6,6 +6,14 @@ namespace hoopwright {
 namespace {
 
 const Words<Fixing> kFixings = {{"welded", Fixing::welded}, {"bolted", Fixing::bolted}};
+const Words<PinnedDimension::Kind> kDimensionKinds = {{"distance", PinnedDimension::Kind::distance},
+                                                      {"gap", PinnedDimension::Kind::gap},
+                                                      {"centres", PinnedDimension::Kind::centres},
+                                                      {"angle", PinnedDimension::Kind::angle},
+                                                      {"height", PinnedDimension::Kind::height}};
+const Words<PinnedDimension::Over> kOvers = {{"ground", PinnedDimension::Over::ground},
+                                             {"sill", PinnedDimension::Over::sill},
+                                             {"floor", PinnedDimension::Over::floor}};
 
 /// A radius of the shop's for a tube the shop does not bend.
 void checkBendRadius(YamlMap& map, const Member& member) {
@@ -90,6 +98,24 @@ void fields(Io& io, Gusset& gusset) {
 }
 
 template <class Io>
+void fields(Io& io, PinnedDimension& pinned) {
+    using Kind = PinnedDimension::Kind;
+    io.identifier("id", pinned.id);
+    io.textIf("name", pinned.name);
+    io.word("kind", pinned.kind, kDimensionKinds);
+    if (pinned.kind == Kind::gap || pinned.kind == Kind::centres) {
+        std::pair<std::string, std::string> bars{pinned.bar_a, pinned.bar_b};
+        io.special("bars", bars, readTwoNames, outTwoNames);
+        pinned.bar_a = bars.first;
+        pinned.bar_b = bars.second;
+        return;
+    }
+    io.special("from", pinned.from, readAnyPlace, outPlace);
+    if (pinned.kind == Kind::height) return io.wordIf("over", pinned.over, kOvers);
+    io.special("to", pinned.to, readAnyPlace, outPlace);
+}
+
+template <class Io>
 void fields(Io& io, PersonsAnswer& answer) {
     io.text("table", answer.table);
     io.text("rule", answer.rule);
@@ -115,6 +141,7 @@ void fields(Io& io, CageLayout& cage) {
     io.listIf("plates", cage.plates, Layout::one_a_line, "id");
     io.listIf("members", cage.members, Layout::block, "id");
     io.listIf("gussets", cage.gussets, Layout::one_a_line, "id");
+    io.listIf("dimensions", cage.dimensions, Layout::one_a_line, "id");
     io.listIf("answers", cage.answers, Layout::one_a_line);
     io.textIf("notes", cage.notes);
 }

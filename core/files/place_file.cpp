@@ -131,6 +131,12 @@ Place3 readPlatePlace(const YamlValue& value) {
     return readPlaceOf(map, map.oneKeyOf({"at", "car"}));
 }
 
+Place3 readAnyPlace(const YamlValue& value) {
+    if (!value.isMap()) return FixedPoint{value.point()};
+    YamlMap map = value.map();
+    return readPlaceOf(map, map.oneKeyOf({"at", "car", "plate", "on"}));
+}
+
 OutNode outPlace(const Place3& place, LengthUnit unit) {
     if (const FixedPoint* fixed_point = std::get_if<FixedPoint>(&place))
         return outPoint(fixed_point->at, unit);

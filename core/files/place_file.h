@@ -13,6 +13,8 @@ MemberPoint readMemberPoint(const YamlValue& value);
 OutNode outMemberPoint(const MemberPoint& point, LengthUnit unit);
 /// A plate sits by coordinates or on a point of the car, nowhere else.
 Place3 readPlatePlace(const YamlValue& value);
+/// Any place: by coordinates, on a point of the car, on a plate or on a bar.
+Place3 readAnyPlace(const YamlValue& value);
 OutNode outPlace(const Place3& place, LengthUnit unit);
 /// `[a, b]`
 std::pair<std::string, std::string> readTwoNames(const YamlValue& value);

@@ -7,6 +7,7 @@
 #include "core/model/car.h"
 #include "core/model/driver.h"
 #include "core/model/member.h"
+#include "core/model/pinned_dimension.h"
 #include "core/model/plate.h"
 #include "core/model/stock.h"
 
@@ -35,6 +36,7 @@ struct CageLayout {
     std::vector<Member> members;
     std::vector<Plate> plates;
     std::vector<Gusset> gussets;
+    std::vector<PinnedDimension> dimensions;
     std::vector<PersonsAnswer> answers;
     std::string notes;
     const Member* member(std::string_view id) const;

@@ -147,5 +147,87 @@ TEST(View, PanningMovesThePictureByThatMuchAtTheTarget) {
     EXPECT_NEAR(is.y() - was.y(), 50 * scale, 1e-9);
 }
 
+// Two-point perspective: by the definition of a shifted lens the picture of a plumb line is plumb, and the
+// target stays in the middle.
+TEST(View, UprightKeepsPlumbLinesPlumbAndTheTargetInTheMiddle) {
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> far(-4000, 4000), near(-600, 600), x(0, kWidth), y(0, kHeight);
+    int upright = 0;
+    for (int i = 0; i < 300; ++i) {
+        View view = someView(random, false);
+        view.upright = true;
+        if (!view.isUpright()) continue;
+        ++upright;
+        const Vec3 middle = view.project(view.target, kWidth, kHeight);
+        EXPECT_NEAR(middle.x(), kWidth / 2.0, 1e-6);
+        EXPECT_NEAR(middle.y(), kHeight / 2.0, 1e-6);
+        const Vec3 foot = view.target + Vec3(near(random), near(random), -300);
+        const Vec3 low = view.project(foot, kWidth, kHeight),
+                   high = view.project(foot + Vec3(0, 0, 800), kWidth, kHeight);
+        if (low.z() > 50) {
+            EXPECT_NEAR(low.x(), high.x(), 1e-6 * (1 + std::abs(low.x())));
+            EXPECT_NEAR(low.z(), high.z(), 1e-6);
+        }
+        const double px = x(random), py = y(random);
+        const auto [from, way] = view.ray(px, py, kWidth, kHeight);
+        const Vec3 back = view.project(from + 3000 * way, kWidth, kHeight);
+        EXPECT_NEAR(back.x(), px, 1e-6);
+        EXPECT_NEAR(back.y(), py, 1e-6);
+        const Vec3 keep = view.target + Vec3(near(random), near(random), near(random));
+        const Vec3 before = view.project(keep, kWidth, kHeight),
+                   after = view.zoomedAt(1.3, keep).project(keep, kWidth, kHeight);
+        EXPECT_NEAR(before.x(), after.x(), 1e-5);
+        EXPECT_NEAR(before.y(), after.y(), 1e-5);
+    }
+    EXPECT_GT(upright, 100);
+    View plain = someView(random, false), same = plain;
+    same.eye.z() = same.target.z();
+    View level = same;
+    level.upright = true;
+    const Vec3 p(120, 340, -50);
+    EXPECT_LT((level.project(p, kWidth, kHeight) - same.project(p, kWidth, kHeight)).norm(), 1e-6)
+        << "a level view is upright anyway";
+}
+
+TEST(View, UprightViewsAreFittedAndNeverSteeperThanTheyMayBe) {
+    for (const double aspect : {0.7, 1.6, 2.4})
+        for (const char* name : {"three_quarter", "three_quarter_rear"}) {
+            View view = standardView(name, kBox, aspect);
+            view.upright = true;
+            const int height = 900, width = static_cast<int>(std::lround(aspect * height));
+            const View all = fitted(view, kBox, aspect);
+            ASSERT_TRUE(all.isUpright());
+            EXPECT_NEAR(all.shift(), view.shift(), 1e-9);
+            double top = 1e9, bottom = -1e9, left = 1e9, right = -1e9;
+            for (int i = 0; i < 8; ++i) {
+                const Vec3 p = all.project(kBox.corner(static_cast<Box::CornerType>(i)), width, height);
+                EXPECT_GT(p.z(), 0);
+                left = std::min(left, p.x()), right = std::max(right, p.x());
+                top = std::min(top, p.y()), bottom = std::max(bottom, p.y());
+            }
+            EXPECT_GE(left, 0), EXPECT_LE(right, width), EXPECT_GE(top, 0), EXPECT_LE(bottom, height);
+            EXPECT_TRUE(right - left > 0.9 * width || bottom - top > 0.9 * height);
+            EXPECT_TRUE(all.orbited(0.3, 3).isUpright());
+            EXPECT_TRUE(all.orbited(0.3, -3).isUpright());
+        }
+}
+
+// True orthographic: a millimetre is as many pixels wherever it lies, in every orthographic standard view.
+TEST(View, OrthographicScaleIsExactAtEveryDepth) {
+    for (const char* name : {"front", "rear", "left", "right", "top"}) {
+        const View view = standardView(name, kBox, 1.6);
+        ASSERT_GT(view.orthographic_height_mm, 0);
+        const double per_mm = kHeight / view.orthographic_height_mm;
+        const Vec3 right = view.forward().cross(view.up).normalized(), up = right.cross(view.forward());
+        for (double depth = -3000; depth <= 3000; depth += 500)
+            for (const Vec3& way : {right, up, Vec3(0.6 * right + 0.8 * up)}) {
+                const Vec3 from = kBox.center() + depth * view.forward();
+                const Vec3 a = view.project(from, kWidth, kHeight),
+                           b = view.project(from + 1000 * way, kWidth, kHeight);
+                EXPECT_NEAR(std::hypot(b.x() - a.x(), b.y() - a.y()), 1000 * per_mm, 1e-7) << name;
+            }
+    }
+}
+
 }  // namespace
 }  // namespace hoopwright

@@ -27,9 +27,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kCommands = {"check",   "clearance",  "geometry", "order",
-                                            "picture", "car",        "driver",   "sheet",
-                                            "library", "quantities", "rules",    "scan"};
+const std::vector<std::string> kCommands = {"check",      "clearance", "geometry", "nodes", "order",
+                                            "picture",    "car",       "driver",   "sheet", "library",
+                                            "quantities", "rules",     "scan"};
 
 /// A folder of its own for what a test writes.
 class Commands : public testing::Test {

@@ -133,6 +133,31 @@ Seen answersOf(const std::string& command) {
         const std::string scanned =
             folder.write("scanned.yaml", with(SpoiledFolder::cageText(), dataFile("cars/saloon.yaml"), car));
         seen.add(run({command, scanned, "--json"}).json());
+        // Every kind of dimension over every datum, and a bar that may be left out.
+        const std::string pinned =
+            "dimensions:\n"
+            "  - {id: a, kind: distance, from: [0, 0, 0], to: {on: main_hoop, end: first}}\n"
+            "  - {id: b, kind: gap, bars: [main_hoop, belt_bar]}\n"
+            "  - {id: c, kind: centres, bars: [main_hoop, gone]}\n"
+            "  - {id: d, kind: angle, from: {on: main_hoop, distance: 300}, to: {on: belt_bar, distance: "
+            "300}}\n"
+            "  - {id: e, kind: height, from: {on: belt_bar, fraction: 0.5}}\n"
+            "  - {id: f, kind: height, from: {on: belt_bar, fraction: 0.5}, over: sill}\n"
+            "  - {id: g, kind: height, from: {on: belt_bar, fraction: 0.5}, over: floor}\n"
+            "members:";
+        std::string cage = with(SpoiledFolder::cageText(), "members:", pinned);
+        cage = with(cage, "- id: belt_bar\n", "- id: belt_bar\n    optional: true\n");
+        seen.add(run({command, folder.write("pinned.yaml", cage), "--json"}).json());
+    }
+    if (command == "nodes") {
+        // A bar whose end misses a node, with a bend that nothing holds.
+        const std::string stray =
+            "members:\n  - {id: stray, role: roof_bar, stock: 38x2.5, path: [[-900, 0, 300], [300, 0, 300], "
+            "[300, 500, 900]]}\n";
+        seen.add(
+            run({command, folder.write("stray.yaml", with(SpoiledFolder::cageText(), "members:\n", stray)),
+                 "--json", "--near", "900"})
+                .json());
     }
     if (command != "check") return seen;
     // A height band is asked for by no shipped table that fits a saloon.
@@ -149,8 +174,8 @@ Seen answersOf(const std::string& command) {
 
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
-                         testing::Values("check", "clearance", "fit", "geometry", "grip", "order",
-                                         "quantities", "starter"),
+                         testing::Values("check", "clearance", "edit", "fit", "geometry", "grip", "nodes",
+                                         "order", "quantities", "starter"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
@@ -208,35 +233,14 @@ TEST(JsonPage, SaysWhichUnitsKeysCanHave) {
 
 /// Keys that look like a length, an angle or a mass and do not say in what.
 TEST(JsonPage, NoNumberOfALengthAnAngleOrAMassIsWithoutItsUnit) {
-    const Words bare = {"version",
-                        "rules",
-                        "fails",
-                        "cannot_tell",
-                        "ask_person",
-                        "meets",
-                        "does_not_apply",
-                        "things",
-                        "stations",
-                        "node",
-                        "missed",
-                        "end",
-                        "members",
-                        "joints",
-                        "bends",
-                        "sticks",
-                        "price",
-                        "value",
-                        "limit",
-                        "margin",
-                        "axis",
-                        "outward",
-                        "inward",
-                        "clock",
-                        "along",
-                        "across",
-                        "normal",
-                        "share",
-                        "windshield_hidden"};
+    const Words bare = {"version",     "rules",     "fails",          "cannot_tell",
+                        "ask_person",  "meets",     "does_not_apply", "things",
+                        "stations",    "node",      "missed",         "end",
+                        "members",     "joints",    "bends",          "sticks",
+                        "price",       "value",     "limit",          "margin",
+                        "axis",        "outward",   "inward",         "clock",
+                        "along",       "across",    "normal",         "share",
+                        "across_from", "across_to", "piece",          "windshield_hidden"};
     std::function<void(const QJsonValue&, const std::string&)> walk = [&](const QJsonValue& value,
                                                                           const std::string& key) {
         if (value.isDouble()) {
@@ -249,7 +253,7 @@ TEST(JsonPage, NoNumberOfALengthAnAngleOrAMassIsWithoutItsUnit) {
         for (auto each = object.begin(); each != object.end(); ++each)
             walk(each.value(), each.key().toStdString());
     };
-    for (const std::string command : {"check", "clearance", "geometry", "order"}) {
+    for (const std::string command : {"check", "clearance", "geometry", "nodes", "order"}) {
         for (const std::string& cage : {kSaloon, kPickup}) walk(run({command, cage, "--json"}).json(), "");
     }
 }

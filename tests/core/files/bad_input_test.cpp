@@ -381,6 +381,27 @@ TEST(WrongCages, NamesDatesAndPairs) {
     EXPECT_THAT(problemsOfCage("members:\n"), ElementsAre(HasSubstr("members: is empty")));
 }
 
+TEST(WrongDimensions, EachKindNeedsItsOwnKeysAndNoOther) {
+    const auto of = [](const std::string& keys) {
+        return problemsOfCage("dimensions: [{id: d, " + keys + "}]\n");
+    };
+    EXPECT_TRUE(of("kind: gap, bars: [a, b.left]").empty());
+    EXPECT_TRUE(of("kind: height, from: {on: a, end: first}, over: floor").empty());
+    EXPECT_THAT(of("kind: length, from: [0, 0, 0], to: [1, 1, 1]"),
+                testing::Contains(HasSubstr("kind: 'length' is not a known word here")));
+    EXPECT_THAT(of("kind: gap, bars: [a]"), ElementsAre(HasSubstr("bars: names 1 members")));
+    EXPECT_THAT(of("kind: gap, from: [0, 0, 0], bars: [a, b]"), ElementsAre(HasSubstr("unknown key 'from'")));
+    EXPECT_THAT(of("kind: distance, from: [0, 0, 0]"), ElementsAre(HasSubstr("'to' is missing")));
+    EXPECT_THAT(of("kind: height, from: [0, 0, 0], over: roof"),
+                ElementsAre(HasSubstr("over: 'roof' is not a known word here")));
+    EXPECT_THAT(of("kind: distance, from: {on: a, end: first, bend_radius: 90}, to: [0, 0, 0]"),
+                ElementsAre(HasSubstr("unknown key 'bend_radius'")));
+    EXPECT_THAT(
+        problemsOfCage(
+            "dimensions:\n  - {id: d, kind: gap, bars: [a, b]}\n  - {id: d, kind: gap, bars: [a, c]}\n"),
+        ElementsAre(HasSubstr("'d'")));
+}
+
 TEST(WrongFacts, NumbersThatAreNoneAreNotTakenForWords) {
     EXPECT_THAT(problemsOfCage("entry: {mass: 010}\n"),
                 ElementsAre(HasSubstr("mass: '010' starts with an idle 0")));

@@ -321,6 +321,25 @@ public:
         if (coin()) m.note = text();
         return m;
     }
+    PinnedDimension dimension(int i) {
+        using Kind = PinnedDimension::Kind;
+        PinnedDimension d;
+        d.id = name("dimension", i);
+        if (coin()) d.name = text();
+        d.kind = static_cast<Kind>(below(5));
+        if (d.kind == Kind::gap || d.kind == Kind::centres) {
+            d.bar_a = "member_0";
+            d.bar_b = "member_1.left";
+            return d;
+        }
+        d.from = place(false);
+        if (d.kind == Kind::height) {
+            d.over = static_cast<PinnedDimension::Over>(below(3));
+        } else {
+            d.to = place(false);
+        }
+        return d;
+    }
     Plate plate(int i) {
         Plate p;
         p.id = name("plate", i);
@@ -361,6 +380,7 @@ public:
         c.gussets = several(3, [&](int i) {
             return Gusset{name("gusset", i), coin(), "member_0", "member_1", positive(), positive()};
         });
+        c.dimensions = several(4, [&](int i) { return dimension(i); });
         c.answers = several(3, [&](int) {
             return PersonsAnswer{"club",
                                  "welds",
