@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "core/model/resolve.h"
+#include "rules/failing.h"
 
 namespace hoopwright {
 namespace {
@@ -15,15 +16,10 @@ constexpr double kBarReach_mm = 300, kMostStep_mm = 40, kPulledTo_mm = 1e-4;
 constexpr double kLeanReach_rad = 20 * std::numbers::pi / 180;
 constexpr int kSteps = 12, kTrackParts = 48;
 
-using Trouble = std::tuple<int, std::string, std::string>;          // kind, member, plate
-using Failing = std::tuple<std::string, std::string, std::string>;  // table, rule, subject
+using Trouble = std::tuple<int, std::string, std::string>;  // kind, member, plate
 
 Trouble troubleOf(const GeometryProblem& problem) {
     return {static_cast<int>(problem.kind), problem.member, problem.plate};
-}
-
-bool failsARule(const Finding& finding) {
-    return finding.answer == Answer::fails && finding.severity == Severity::required;
 }
 
 class Ranger {
@@ -31,8 +27,7 @@ public:
     Ranger(std::span<const RuleTableRef> tables, const Job& job, const CageGeometry& now, const Grip& grip)
         : tables_(tables), job_(job), now_(now), grip_(grip) {
         for (const GeometryProblem& problem : now.problems) troubles_.insert(troubleOf(problem));
-        for (const Finding& finding : check(tables, job, now).findings)
-            if (failsARule(finding)) failing_.emplace(finding.table, finding.rule, finding.subject);
+        failing_ = failing(check(tables, job, now));
     }
 
     std::optional<GripRange> range() {
@@ -97,8 +92,7 @@ private:
         for (const GeometryProblem& problem : made.problems)
             if (!troubles_.contains(troubleOf(problem))) return problem.text;
         for (const Finding& finding : check(tables_, job, made).findings)
-            if (failsARule(finding) && !failing_.contains({finding.table, finding.rule, finding.subject}))
-                return finding.title;
+            if (failsAnew(finding, failing_)) return finding.title;
         return {};
     }
 
@@ -133,7 +127,7 @@ private:
     const CageGeometry& now_;
     const Grip& grip_;
     std::set<Trouble> troubles_;
-    std::set<Failing> failing_;
+    Failing failing_;
     const Centreline* host_ = nullptr;
     Vec3 off_ = Vec3::Zero(), across_ = Vec3::Zero();
     double here_ = 0, least_ = 0, most_ = 0, radius_ = 0;

@@ -12,9 +12,9 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(), clearanceCommand(), geometryCommand(), orderCommand(),     fitCommand(),
-            gripCommand(),  pictureCommand(),   carCommand(),      driverCommand(),    scanCommand(),
-            sheetCommand(), libraryCommand(),   rulesCommand(),    quantitiesCommand()};
+    return {checkCommand(), clearanceCommand(), geometryCommand(), orderCommand(), fitCommand(),
+            gripCommand(),  editCommand(),      pictureCommand(),  carCommand(),   driverCommand(),
+            scanCommand(),  sheetCommand(),     libraryCommand(),  rulesCommand(), quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

@@ -162,9 +162,7 @@ void GripHand::take(int index) {
     held.key = desk_.document.newKey();
     held.at = held.grip.at;
     held.words = undoWords(held.grip, nameIn(held.cage, held.grip.part), nameIn(held.cage, held.grip.host));
-    for (const Finding& finding : desk_.document.report().findings)
-        if (finding.answer == Answer::fails)
-            held.failing.emplace(finding.table, finding.rule, finding.subject);
+    held.failing = failing(desk_.document.report());
     held_ = std::move(held);
     ++taken_;
     findRange();
@@ -208,9 +206,7 @@ void GripHand::warn() {
     const CheckReport& now = desk_.document.report();
     for (const int i : worstFirst(now)) {
         const Finding& finding = now.findings[std::size_t(i)];
-        if (finding.answer != Answer::fails) break;
-        if (held_->failing.contains({finding.table, finding.rule, finding.subject})) continue;
-        return view_.showEvidence(finding);
+        if (failsAnew(finding, held_->failing)) return view_.showEvidence(finding);
     }
 }
 

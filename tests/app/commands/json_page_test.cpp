@@ -95,6 +95,12 @@ Seen answersOf(const std::string& command) {
         seen.add(run({"grip", kSaloon, "--json", "--part", "belt_bar", "--take", "1", "--to", "700"}).json());
         return seen;
     }
+    if (command == "edit") {
+        seen.add(run({"edit", kSaloon, "--json", "--make-x", "hoop_diagonal"}).json());
+        seen.add(run({"edit", kSaloon, "--json", "--refit", "side_bar"}).json());
+        seen.add(run({"edit", kSaloon, "--json", "--delete", "main_hoop"}).json());
+        return seen;
+    }
     const SpoiledFolder folder;
     const std::string short_sticks = folder.write(
         "stock.yaml", with(textOf(dataFile("stock/metric.yaml")), "sticks: [{length: 6000, price: 96.00}]",
@@ -136,7 +142,7 @@ Seen answersOf(const std::string& command) {
 
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
-                         testing::Values("check", "clearance", "fit", "geometry", "grip", "order",
+                         testing::Values("check", "clearance", "edit", "fit", "geometry", "grip", "order",
                                          "quantities"),
                          [](const auto& it) { return it.param; });
 

@@ -1,0 +1,18 @@
+// What fails of a check, to tell what a change has made worse.
+#pragma once
+
+#include <set>
+#include <string>
+#include <tuple>
+
+#include "rules/check.h"
+
+namespace hoopwright {
+
+/// Table, rule and subject of each required rule that fails.
+using Failing = std::set<std::tuple<std::string, std::string, std::string>>;
+Failing failing(const CheckReport& report);
+/// Is this a required rule that fails and is not one of those?
+bool failsAnew(const Finding& finding, const Failing& before);
+
+}  // namespace hoopwright
