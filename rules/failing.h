@@ -9,8 +9,11 @@
 
 namespace hoopwright {
 
-/// Table, rule and subject of each required rule that fails.
-using Failing = std::set<std::tuple<std::string, std::string, std::string>>;
+/// Table, rule and subject.
+using RuleKey = std::tuple<std::string, std::string, std::string>;
+RuleKey keyOf(const Finding& finding);
+/// Of each required rule that fails.
+using Failing = std::set<RuleKey>;
 Failing failing(const CheckReport& report);
 /// Is this a required rule that fails and is not one of those?
 bool failsAnew(const Finding& finding, const Failing& before);

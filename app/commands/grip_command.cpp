@@ -81,10 +81,12 @@ int runGrip(const CommandLine& line, Streams streams) {
     if (!wish) return refuse(streams, "grip", wish.reason());
     for (const Grip& grip : grips) {
         GripReport::Line one{
-            grip, numbersOf(job, now, grip, grip.at), gripRange(*tables, job, now, grip), {}, {}};
+            grip, numbersOf(job, now, grip, grip.at), gripRange(*tables, job, now, grip), {}, {}, {}};
         if (one.range) {
             one.low = numbersOf(job, now, grip, one.range->low.at);
             one.high = numbersOf(job, now, grip, one.range->high.at);
+            for (const GripLimit& mend : one.range->mends)
+                one.mends.push_back(numbersOf(job, now, grip, mend.at));
         }
         report.grips.push_back(std::move(one));
     }
