@@ -13,7 +13,8 @@ class QWidget;
 
 namespace hoopwright {
 
-void addBar(Desk& desk, QWidget* window);
+/// The role of a bar that is to be drawn in the view; empty: it is in, or nobody wants one.
+std::string addBar(Desk& desk, QWidget* window);
 void duplicateChosen(Desk& desk);
 /// Asks what becomes of bars that land on it, if any do.
 void deleteChosen(Desk& desk, QWidget* window);
@@ -23,8 +24,11 @@ void moveChosenInOrder(Desk& desk, int by);
 void addPlate(Desk& desk);
 /// Between the two chosen bars.
 void addGusset(Desk& desk);
-void crossChosen(Desk& desk);   ///< makes an X of the chosen bar
-void cutChosen(Desk& desk);     ///< of the two chosen, the first is cut where it crosses the last
+void crossChosen(Desk& desk);  ///< makes an X of the chosen bar
+void cutChosen(Desk& desk);    ///< of the two chosen, the first is cut where it crosses the last
+void joinChosen(Desk& desk);   ///< the two chosen, which meet end on end, become one
+/// Breaks the chosen pair and fits its right bar to its own side of the car.
+void refitChosen(Desk& desk);
 void extendChosen(Desk& desk);  ///< the free end of the chosen bar goes on to the next bar
 void addCarPoint(Desk& desk);
 void addCarLine(Desk& desk);

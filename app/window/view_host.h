@@ -14,6 +14,7 @@ class QLabel;
 
 namespace hoopwright {
 
+class DrawBar;
 class GripHand;
 class ScanStrip;
 class View3d;
@@ -35,6 +36,7 @@ public:
     void changeLook(const std::function<void(SceneLook&)>& change);
     const SceneLook* look() const;
     GripHand* hand() const { return hand_.get(); }
+    DrawBar* drawing() const { return drawing_; }  ///< null without a view
     void setLabelled(bool on);
     /// Whether the places the rules allow the belt bar are drawn while a driver is looked at.
     void setBanded(bool on);
@@ -56,6 +58,7 @@ private:
 
     Desk& desk_;
     View3d* view_ = nullptr;
+    DrawBar* drawing_ = nullptr;
     std::unique_ptr<GripHand> hand_;  // null without a view
     QWidget* bar_;
     QLabel* said_;
