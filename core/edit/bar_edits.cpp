@@ -100,7 +100,7 @@ Expected<std::string> splitBar(Job& job, const CageGeometry& now, std::string_vi
     *at = std::move(first);
     job.cage.members.insert(at + 1, std::move(last));
     landAnew(job, landed, bar->id != kept,
-             [&](const Vec3& at) { return bar->line.nearestStation(at) <= station ? kept : second; });
+             [&](const Vec3& place) { return bar->line.nearestStation(place) <= station ? kept : second; });
     return second;
 }
 
