@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 #include <tuple>
 
 #include "core/model/resolve.h"
+#include "rules/failing.h"
 
 namespace hoopwright {
 namespace {
@@ -15,15 +17,10 @@ constexpr double kBarReach_mm = 300, kMostStep_mm = 40, kPulledTo_mm = 1e-4;
 constexpr double kLeanReach_rad = 20 * std::numbers::pi / 180;
 constexpr int kSteps = 12, kTrackParts = 48;
 
-using Trouble = std::tuple<int, std::string, std::string>;          // kind, member, plate
-using Failing = std::tuple<std::string, std::string, std::string>;  // table, rule, subject
+using Trouble = std::tuple<int, std::string, std::string>;  // kind, member, plate
 
 Trouble troubleOf(const GeometryProblem& problem) {
     return {static_cast<int>(problem.kind), problem.member, problem.plate};
-}
-
-bool failsARule(const Finding& finding) {
-    return finding.answer == Answer::fails && finding.severity == Severity::required;
 }
 
 class Ranger {
@@ -31,8 +28,10 @@ public:
     Ranger(std::span<const RuleTableRef> tables, const Job& job, const CageGeometry& now, const Grip& grip)
         : tables_(tables), job_(job), now_(now), grip_(grip) {
         for (const GeometryProblem& problem : now.problems) troubles_.insert(troubleOf(problem));
-        for (const Finding& finding : check(tables, job, now).findings)
-            if (failsARule(finding)) failing_.emplace(finding.table, finding.rule, finding.subject);
+        const CheckReport report = check(tables, job, now);
+        failing_ = failing(report);
+        for (const Finding& finding : report.findings)
+            if (failsAnew(finding, {})) titles_[keyOf(finding)] = finding.title;
     }
 
     std::optional<GripRange> range() {
@@ -44,6 +43,7 @@ public:
         out.high = {place(high), why_high};
         for (int i = 0; i <= kTrackParts; ++i)
             out.track.push_back(place(std::lerp(low, high, double(i) / kTrackParts)));
+        for (const auto& [rule, mended] : mends_) out.mends.push_back({place(mended), titles_.at(rule)});
         return out;
     }
 
@@ -87,40 +87,51 @@ private:
         return grip_.at + t * across_;
     }
 
-    /// What is worse there than now; empty: nothing.
-    std::string worse(double t) const {
+    struct Look {
+        std::string worse;  ///< than now, a title or sentence; empty: nothing
+        Failing failing;    ///< only whole where nothing is worse
+    };
+    Look look(double t) const {
         const Expected<CageLayout> cage = pulled(job_, now_, grip_, place(t), kPulledTo_mm);
-        if (!cage) return cage.reason();
+        if (!cage) return {cage.reason(), {}};
         Job job = job_;
         job.cage = *cage;
         const CageGeometry made = resolve(job);
         for (const GeometryProblem& problem : made.problems)
-            if (!troubles_.contains(troubleOf(problem))) return problem.text;
-        for (const Finding& finding : check(tables_, job, made).findings)
-            if (failsARule(finding) && !failing_.contains({finding.table, finding.rule, finding.subject}))
-                return finding.title;
-        return {};
+            if (!troubles_.contains(troubleOf(problem))) return {problem.text, {}};
+        const CheckReport report = check(tables_, job, made);
+        for (const Finding& finding : report.findings)
+            if (failsAnew(finding, failing_)) return {finding.title, {}};
+        return {{}, failing(report)};
     }
 
-    /// The last good place on the way to `end`, and what is wrong beyond.
-    std::pair<double, std::string> search(double end) const {
+    /// The last good place on the way to `end`, and what is wrong beyond. Notes what is mended on the way.
+    std::pair<double, std::string> search(double end) {
         const int steps = std::max(kSteps, static_cast<int>(std::ceil(std::abs(end - here_) / kMostStep_mm)));
         double good = here_;
+        Failing before = failing_;  // at `good`
         for (int i = 1; i <= steps; ++i) {
             double bad = std::lerp(here_, end, double(i) / steps);
-            std::string why = worse(bad);
-            if (why.empty()) {
+            Look there = look(bad);
+            if (there.worse.empty()) {
+                for (const auto& rule : before)
+                    if (!there.failing.contains(rule)) mend(rule, good, bad);
+                before = std::move(there.failing);
                 good = bad;
                 continue;
             }
+            std::string why = std::move(there.worse);
             while (std::abs(bad - good) > kGripRange_mm) {
                 const double middle = (good + bad) / 2;
-                std::string there = worse(middle);
-                if (there.empty()) {
+                Look half = look(middle);
+                if (half.worse.empty()) {
+                    for (const auto& rule : before)
+                        if (!half.failing.contains(rule)) mend(rule, good, middle);
+                    before = std::move(half.failing);
                     good = middle;
                 } else {
                     bad = middle;
-                    why = std::move(there);
+                    why = std::move(half.worse);
                 }
             }
             return {good, why};
@@ -128,12 +139,25 @@ private:
         return {end, {}};
     }
 
+    /// A rule that fails at `fails` and holds at `holds`: where it turns, if no nearer place is known.
+    void mend(const RuleKey& rule, double fails, double holds) {
+        while (std::abs(holds - fails) > kGripRange_mm) {
+            const double middle = (fails + holds) / 2;
+            const Look there = look(middle);
+            (there.worse.empty() && !there.failing.contains(rule) ? holds : fails) = middle;
+        }
+        const auto [known, is_new] = mends_.try_emplace(rule, holds);
+        if (!is_new && std::abs(holds - here_) < std::abs(known->second - here_)) known->second = holds;
+    }
+
     std::span<const RuleTableRef> tables_;
     const Job& job_;
     const CageGeometry& now_;
     const Grip& grip_;
     std::set<Trouble> troubles_;
-    std::set<Failing> failing_;
+    Failing failing_;
+    std::map<RuleKey, std::string> titles_;  // of those
+    std::map<RuleKey, double> mends_;
     const Centreline* host_ = nullptr;
     Vec3 off_ = Vec3::Zero(), across_ = Vec3::Zero();
     double here_ = 0, least_ = 0, most_ = 0, radius_ = 0;

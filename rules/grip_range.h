@@ -20,6 +20,9 @@ struct GripLimit {
 struct GripRange {
     GripLimit low, high;
     std::vector<Vec3> track;  ///< from low to high, for drawing
+    /// Of each required rule that fails now and holds somewhere in the range: the nearest such place, to
+    /// kGripRange_mm, and the rule's title.
+    std::vector<GripLimit> mends;
 };
 inline constexpr double kGripRange_mm = 0.1;
 

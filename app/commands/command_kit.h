@@ -34,6 +34,7 @@ Command carCommand();
 Command checkCommand();
 Command clearanceCommand();
 Command driverCommand();
+Command editCommand();
 Command fitCommand();
 Command geometryCommand();
 Command gripCommand();

@@ -1,27 +1,16 @@
 #include <algorithm>
 #include <filesystem>
 #include <ostream>
-#include <set>
-#include <tuple>
 
 #include "app/commands/cage_out.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/grip_report.h"
 #include "core/edit/cage_edits.h"
 #include "core/model/resolve.h"
+#include "rules/failing.h"
 
 namespace hoopwright {
 namespace {
-
-using Failing = std::set<std::tuple<std::string, std::string, std::string>>;
-
-Failing failing(const CheckReport& report) {
-    Failing out;
-    for (const Finding& finding : report.findings)
-        if (finding.answer == Answer::fails && finding.severity == Severity::required)
-            out.emplace(finding.table, finding.rule, finding.subject);
-    return out;
-}
 
 /// The grip of the same kind and place in its list, in another state of the cage.
 Vec3 placeOf(const Job& job, const CageGeometry& now, const Grip& grip, std::size_t index) {
@@ -92,10 +81,12 @@ int runGrip(const CommandLine& line, Streams streams) {
     if (!wish) return refuse(streams, "grip", wish.reason());
     for (const Grip& grip : grips) {
         GripReport::Line one{
-            grip, numbersOf(job, now, grip, grip.at), gripRange(*tables, job, now, grip), {}, {}};
+            grip, numbersOf(job, now, grip, grip.at), gripRange(*tables, job, now, grip), {}, {}, {}};
         if (one.range) {
             one.low = numbersOf(job, now, grip, one.range->low.at);
             one.high = numbersOf(job, now, grip, one.range->high.at);
+            for (const GripLimit& mend : one.range->mends)
+                one.mends.push_back(numbersOf(job, now, grip, mend.at));
         }
         report.grips.push_back(std::move(one));
     }
@@ -114,9 +105,7 @@ int runGrip(const CommandLine& line, Streams streams) {
         report.pulled_to = numbersOf(job, now, grip, report.pulled_at);
         const Failing before = failing(check(*tables, job, now));
         for (const Finding& finding : check(*tables, next, made).findings)
-            if (finding.answer == Answer::fails && finding.severity == Severity::required &&
-                !before.contains({finding.table, finding.rule, finding.subject}))
-                report.worse.push_back(finding.title);
+            if (failsAnew(finding, before)) report.worse.push_back(finding.title);
         if (!wish->out.empty()) {
             if (const std::optional<Problem> problem = writeCageAs(wish->out, *opened, *cage)) {
                 print(streams.err, {*problem});

@@ -66,6 +66,13 @@ void writeGripJson(std::ostream& out, const GripReport& report) {
             const auto range = json.object("range");
             writeLimit(json, "low", one.range->low, one.low);
             writeLimit(json, "high", one.range->high, one.high);
+            const auto mends = json.list("mends");
+            for (std::size_t i = 0; i < one.mends.size(); ++i) {
+                const auto mend = json.object();
+                json.point("at_mm", one.range->mends[i].at);
+                writeNumbers(json, "numbers", one.mends[i]);
+                json.text("rule", one.range->mends[i].why);
+            }
         }
     }
     if (report.taken > 0) {

@@ -18,7 +18,8 @@ struct GripReport {
         Grip grip;
         std::vector<GripNumber> numbers;
         std::optional<GripRange> range;
-        std::vector<GripNumber> low, high;  ///< numbers at the ends of the range; empty without one
+        std::vector<GripNumber> low, high;           ///< numbers at the ends of the range; empty without one
+        std::vector<std::vector<GripNumber>> mends;  ///< at each place of GripRange::mends
     };
     std::vector<Line> grips;
     int taken = 0;  ///< from 1; 0: nothing was pulled

@@ -71,6 +71,9 @@ void writeGripText(std::ostream& out, const GripReport& report) {
                            one.low[0].value > one.high[0].value;
         if (falls) std::swap(low, high);  // a bar that is counted from its top
         out << wrapped("from " + low, 2) << wrapped("to " + high, 2);
+        for (std::size_t k = 0; k < one.mends.size(); ++k)
+            out << wrapped("at " + saidAll(one.mends[k], style) + " this holds: " + one.range->mends[k].why,
+                           2);
     }
     if (report.taken > 0) {
         out << "\n"

@@ -40,9 +40,11 @@ AddBar::AddBar(Desk& desk, QWidget* parent)
     auto* buttons = new QHBoxLayout;
     auto* pick = new QPushButton(tr("Click two bars in the view"), this);
     auto* here = new QPushButton(place, this);
+    auto* draw = new QPushButton(tr("Draw it with bends"), this);
     (picks.size() == 2 ? here : pick)->setProperty("primary", true);
     buttons->addWidget(here);
     buttons->addStretch(1);
+    buttons->addWidget(draw);
     buttons->addWidget(pick);
     column->addLayout(buttons);
     const auto finish = [this](Where where) {
@@ -52,6 +54,7 @@ AddBar::AddBar(Desk& desk, QWidget* parent)
     };
     connect(here, &QPushButton::clicked, this, [finish] { finish(Where::here); });
     connect(pick, &QPushButton::clicked, this, [finish] { finish(Where::pick); });
+    connect(draw, &QPushButton::clicked, this, [finish] { finish(Where::draw); });
     (picks.size() == 2 ? here : pick)->setDefault(true);
     connect(filter, &QLineEdit::textChanged, this, &AddBar::fill);
     connect(roles_, &QListWidget::currentItemChanged, this,

@@ -17,7 +17,7 @@ namespace hoopwright {
 class AddBar : public QDialog {
     Q_OBJECT
 public:
-    enum class Where { nowhere, here, pick };
+    enum class Where { nowhere, here, pick, draw };
     AddBar(Desk& desk, QWidget* parent = nullptr);
     std::string role() const;
     Where where() const { return where_; }

@@ -162,9 +162,7 @@ void GripHand::take(int index) {
     held.key = desk_.document.newKey();
     held.at = held.grip.at;
     held.words = undoWords(held.grip, nameIn(held.cage, held.grip.part), nameIn(held.cage, held.grip.host));
-    for (const Finding& finding : desk_.document.report().findings)
-        if (finding.answer == Answer::fails)
-            held.failing.emplace(finding.table, finding.rule, finding.subject);
+    held.failing = failing(desk_.document.report());
     held_ = std::move(held);
     ++taken_;
     findRange();
@@ -178,7 +176,19 @@ void GripHand::pull(const Vec3& from, const Vec3& way, bool free) {
     held_->why.clear();
     if (!free) {
         const double reach = kSnap_px / Projection(view_.view(), view_.size()).pixelsPerMm(place);
-        if (const auto snap = snapped(*held_->job, held_->cage, held_->grip, place, reach)) {
+        auto snap = snapped(*held_->job, held_->cage, held_->grip, place, reach);
+        const Vec3 under = place;
+        const auto limit = [&](const GripLimit& one, const QString& words) {
+            const double away = (one.at - under).norm();
+            if (one.why.empty() || away > reach || (snap && away >= (snap->at - under).norm())) return;
+            snap = Snap{one.at, words.arg(text(one.why)).toStdString()};
+        };
+        if (held_->range) {
+            limit(held_->range->low, tr("limit: %1"));
+            limit(held_->range->high, tr("limit: %1"));
+            for (const GripLimit& mend : held_->range->mends) limit(mend, tr("holds from here: %1"));
+        }
+        if (snap) {
             place = snap->at;
             held_->why = text(snap->why);
         }
@@ -208,9 +218,7 @@ void GripHand::warn() {
     const CheckReport& now = desk_.document.report();
     for (const int i : worstFirst(now)) {
         const Finding& finding = now.findings[std::size_t(i)];
-        if (finding.answer != Answer::fails) break;
-        if (held_->failing.contains({finding.table, finding.rule, finding.subject})) continue;
-        return view_.showEvidence(finding);
+        if (failsAnew(finding, held_->failing)) return view_.showEvidence(finding);
     }
 }
 

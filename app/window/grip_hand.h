@@ -4,12 +4,11 @@
 #include <QObject>
 #include <QThreadPool>
 #include <optional>
-#include <set>
 #include <string>
-#include <tuple>
 
 #include "app/view/grip_sign.h"
 #include "app/window/desk.h"
+#include "rules/failing.h"
 #include "rules/grip_range.h"
 
 class QLineEdit;
@@ -51,8 +50,7 @@ private:
         Vec3 at = Vec3::Zero();  ///< where it is now
         QString why, refused;
         std::optional<GripRange> range;
-        std::set<std::tuple<std::string, std::string, std::string>>
-            failing;  ///< table, rule, subject of what failed when it was taken
+        Failing failing;  ///< when it was taken
         bool dragged = false, edited = false;
     };
 

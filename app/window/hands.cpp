@@ -12,7 +12,6 @@
 #include "app/window/pin.h"
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
-#include "core/edit/bar_edits.h"
 #include "core/edit/tie_edits.h"
 #include "core/survey/survey.h"
 #include "core/survey/walk_lines.h"
@@ -165,14 +164,16 @@ void chooseAll(Desk& desk, const Same& same) {
 
 }  // namespace
 
-void addBar(Desk& desk, QWidget* window) {
+std::string addBar(Desk& desk, QWidget* window) {
     AddBar dialog(desk, window);
-    if (dialog.exec() != QDialog::Accepted) return;
+    if (dialog.exec() != QDialog::Accepted) return {};
+    if (dialog.where() == AddBar::Where::draw) return dialog.role();
     if (dialog.where() == AddBar::Where::pick) {
         pickTwoAndInsert(desk, dialog.role());
     } else {
         insertBar(desk, dialog.role(), picksFromSelection(desk));
     }
+    return {};
 }
 
 void duplicateChosen(Desk& desk) {
@@ -339,47 +340,6 @@ void raiseChosen(Desk& desk) {
     editPlate(desk, id, off ? QObject::tr("Take off its riser") : QObject::tr("Put on a riser"),
               [&](Plate& p) { putOnRiser(p, off ? std::nullopt : std::optional(kUsualRiser)); });
     desk.selection.set({Kind::plate, resolvedIds(id, plateOf(desk, id).mirrored).front()});
-}
-
-void crossChosen(Desk& desk) {
-    const auto chosen = desk.selection.layoutIds(Kind::member);
-    if (chosen.size() != 1) return emit desk.say(QObject::tr("Choose the one bar to make an X of."));
-    Job next = desk.document.job();
-    const auto made = crossBar(next, desk.document.geometry(), chosen.front());
-    if (!made) return emit desk.say(text(made.reason()));
-    const QString name = text(shownName(memberOf(desk, chosen.front()))).toLower();
-    desk.document.edit(QObject::tr("Cross %1").arg(name), [&](Job& job) { job.cage = next.cage; });
-    emit desk.say(QObject::tr("The other way is two halves cut to %1, which runs through.").arg(name));
-}
-
-void cutChosen(Desk& desk) {
-    const auto bars = desk.selection.ids(Kind::member);
-    if (bars.size() != 2)
-        return emit desk.say(
-            QObject::tr("Choose the bar to cut, then (Ctrl and click) the one that runs through."));
-    Job next = desk.document.job();
-    const CageGeometry& now = desk.document.geometry();
-    const auto second = splitBar(next, now, layoutId(bars[0]), bars[1]);
-    if (!second) return emit desk.say(text(second.reason()));
-    desk.document.edit(
-        QObject::tr("Cut %1").arg(text(shownName(memberOf(desk, layoutId(bars[0])))).toLower()),
-        [&](Job& job) { job.cage = next.cage; });
-}
-
-void extendChosen(Desk& desk) {
-    const auto bars = desk.selection.ids(Kind::member);
-    const CageGeometry& now = desk.document.geometry();
-    const int at = bars.size() == 1 ? now.member(bars.front()) : -1;
-    int end = -1;
-    for (const int i : {0, 1})
-        if (at >= 0 && now.members[std::size_t(at)].ends[std::size_t(i)].on == ResolvedEnd::On::nothing)
-            end = i;
-    if (end < 0) return emit desk.say(QObject::tr("Choose one bar with an end that is free."));
-    Job next = desk.document.job();
-    const auto host = extendBar(next, now, bars.front(), end);
-    if (!host) return emit desk.say(text(host.reason()));
-    const QString name = text(now.members[std::size_t(at)].name).toLower();
-    desk.document.edit(QObject::tr("Extend %1").arg(name), [&](Job& job) { job.cage = next.cage; });
 }
 
 void addCarPoint(Desk& desk) {

@@ -13,7 +13,8 @@ class QWidget;
 
 namespace hoopwright {
 
-void addBar(Desk& desk, QWidget* window);
+/// The role of a bar that is to be drawn in the view; empty: it is in, or nobody wants one.
+std::string addBar(Desk& desk, QWidget* window);
 void duplicateChosen(Desk& desk);
 /// Asks what becomes of bars that land on it, if any do.
 void deleteChosen(Desk& desk, QWidget* window);
@@ -25,9 +26,12 @@ void addPlate(Desk& desk);
 void addGusset(Desk& desk);
 /// The foot of the chosen bar, or the chosen plate, to the nearest rail.
 void tieChosen(Desk& desk, Fixing fixing);
-void raiseChosen(Desk& desk);   ///< the chosen plate, or the one under the chosen bar, on a riser or off it
-void crossChosen(Desk& desk);   ///< makes an X of the chosen bar
-void cutChosen(Desk& desk);     ///< of the two chosen, the first is cut where it crosses the last
+void raiseChosen(Desk& desk);  ///< the chosen plate, or the one under the chosen bar, on a riser or off it
+void crossChosen(Desk& desk);  ///< makes an X of the chosen bar
+void cutChosen(Desk& desk);    ///< of the two chosen, the first is cut where it crosses the last
+void joinChosen(Desk& desk);   ///< the two chosen, which meet end on end, become one
+/// Breaks the chosen pair and fits its right bar to its own side of the car.
+void refitChosen(Desk& desk);
 void extendChosen(Desk& desk);  ///< the free end of the chosen bar goes on to the next bar
 void addCarPoint(Desk& desk);
 void addCarLine(Desk& desk);

@@ -15,6 +15,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/bought_tube.h"
 #include "app/window/car_step.h"
+#include "app/window/draw_bar.h"
 #include "app/window/fields.h"
 #include "app/window/grip_hand.h"
 #include "app/window/guide.h"
@@ -182,8 +183,10 @@ void MainWindow::leaveThing() {
 
 void MainWindow::buildBarMenu() {
     QMenu* menu = top_->menus()->addMenu(tr("&Cage"));
-    menu->addAction(
-        act(tr("Add bar ..."), QKeySequence(Qt::CTRL | Qt::Key_B), [this] { addBar(desk_, this); }));
+    menu->addAction(act(tr("Add bar ..."), QKeySequence(Qt::CTRL | Qt::Key_B), [this] {
+        const std::string drawn = addBar(desk_, this);
+        if (!drawn.empty() && view_->drawing()) view_->drawing()->begin(drawn);
+    }));
     menu->addAction(act(
         tr("Bought bent tube ..."), {}, [this] { addBoughtTube(desk_, this); },
         tr("A bar that comes bent: type what was taped, see whether it fits this car")));
@@ -209,12 +212,18 @@ void MainWindow::buildBarMenu() {
         tr("Cut at the crossing"), {}, [this] { cutChosen(desk_); },
         tr("The bar chosen first is cut to the one chosen last, which runs through")));
     menu->addAction(act(
+        tr("Join into one"), {}, [this] { joinChosen(desk_); },
+        tr("Two bars that meet end on end become one; a corner becomes a bend")));
+    menu->addAction(act(
         tr("Extend to the next bar"), {}, [this] { extendChosen(desk_); },
         tr("The free end goes on along its axis")));
     menu->addSeparator();
     menu->addAction(act(
         tr("Mirror, or break the pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },
         tr("Left and right from one, or two of their own")));
+    menu->addAction(act(
+        tr("Fit each side to its own"), {}, [this] { refitChosen(desk_); },
+        tr("Breaks the pair; the right bar is moved to keep off its side as the left one does")));
     menu->addAction(act(
         tr("Fit earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },
         tr("Where ends meet, the bar fitted earlier runs through")));

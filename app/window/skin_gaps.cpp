@@ -32,14 +32,21 @@ MeasuredGapsRef measureGaps(JobRef job, CageGeometry cage, const MeasuredGapsRef
         same_skin ? before->skin : std::make_shared<const CarSkin>(carSkin(job->car, job->scan_meshes));
     now->job = std::move(job);
     now->cage = std::move(cage);
-    for (const ResolvedMember& member : now->cage.members) {
+    std::vector<const ResolvedMember*> moved;
+    std::vector<std::size_t> places;  // of those, in the cage
+    now->gaps.resize(now->cage.members.size());
+    for (std::size_t i = 0; i < now->gaps.size(); ++i) {
+        const ResolvedMember& member = now->cage.members[i];
         const int was = same_skin ? before->cage.member(member.id) : -1;
         if (was >= 0 && sameBar(before->cage.members[std::size_t(was)], member)) {
-            now->gaps.push_back(before->gaps[std::size_t(was)]);
+            now->gaps[i] = before->gaps[std::size_t(was)];
         } else {
-            now->gaps.push_back(gapToSkin(member, *now->skin));
+            moved.push_back(&member);
+            places.push_back(i);
         }
     }
+    auto gaps = gapsToSkin(moved, *now->skin);
+    for (std::size_t i = 0; i < places.size(); ++i) now->gaps[places[i]] = std::move(gaps[i]);
     return now;
 }
 
@@ -66,7 +73,14 @@ bool SkinGaps::current() const {
 }
 
 MeasuredGapsRef SkinGaps::ask() {
-    if (!current() && !measuring_ && !rest_.isActive()) rest_.start();
+    if (current() || measuring_) return last_;
+    const Job& now = document_.job();
+    if (last_ && last_->job->scan_meshes == now.scan_meshes && last_->job->car == now.car) {
+        rest_.stop();
+        start();
+    } else if (!rest_.isActive()) {
+        rest_.start();
+    }
     return last_;
 }
 

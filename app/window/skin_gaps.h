@@ -26,7 +26,7 @@ using MeasuredGapsRef = std::shared_ptr<const MeasuredGaps>;
 /// car, the gap of a bar that is where it was.
 MeasuredGapsRef measureGaps(JobRef job, CageGeometry cage, const MeasuredGapsRef& before);
 
-/// Measures only for those who ask, and only once the hand has rested, so that a drag stays smooth.
+/// Measures only for those who ask: bars that move at once, another car only once the hand has rested.
 class SkinGaps : public QObject {
     Q_OBJECT
 public:

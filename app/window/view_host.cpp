@@ -14,6 +14,7 @@
 
 #include "app/view/projection.h"
 #include "app/view/view3d.h"
+#include "app/window/draw_bar.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/grip_hand.h"
@@ -61,6 +62,7 @@ ViewHost::ViewHost(Desk& desk, QWidget* parent)
         view_->setAccessibleName(tr("3D view"));
         column->addWidget(view_);
         hand_ = std::make_unique<GripHand>(desk_, *view_);
+        drawing_ = new DrawBar(desk_, *view_);
         connect(view_, &View3d::picked, this, &ViewHost::take);
         connect(view_, &View3d::pickedPoint, this, [this](const Picked& what) {
             if (what.member < 0) return;

@@ -15,6 +15,7 @@ class QLabel;
 
 namespace hoopwright {
 
+class DrawBar;
 class GripHand;
 class ScanStrip;
 class SectionStrip;
@@ -37,6 +38,7 @@ public:
     void changeLook(const std::function<void(SceneLook&)>& change);
     const SceneLook* look() const;
     GripHand* hand() const { return hand_.get(); }
+    DrawBar* drawing() const { return drawing_; }  ///< null without a view
     void setLabelled(bool on);
     void setDimensioned(bool on);  ///< whether pinned dimensions are drawn
     void setLegend(bool on);
@@ -67,6 +69,7 @@ private:
 
     Desk& desk_;
     View3d* view_ = nullptr;
+    DrawBar* drawing_ = nullptr;
     std::unique_ptr<GripHand> hand_;  // null without a view
     QWidget* bar_;
     QLabel* said_;

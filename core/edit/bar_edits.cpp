@@ -35,6 +35,23 @@ struct OnBar {
     Vec3 at;
 };
 
+/// Lands what landed on a bar anew: its length, and with it every distance, is another one. `hostOf` gives
+/// the layout id of the bar a place is on now.
+template <class HostOf>
+void landAnew(Job& job, const std::vector<OnBar>& landed, bool host_mirrored, const HostOf& hostOf) {
+    const CageGeometry now = resolve(job);
+    for (const OnBar& one : landed) {
+        Member& branch = *findMember(job.cage, one.member);
+        auto& landing = std::get<Landing>(branch.path[one.point].place);
+        std::string host = hostOf(one.at);
+        if (host_mirrored) host += sideOf(landing.host) == Side::right ? ".right" : ".left";
+        Landing said = landingNear(now, host, one.at, branch.mirrored);
+        said.offset = landing.offset;
+        said.also = landing.also;
+        landing = said;
+    }
+}
+
 /// Landings on a bar, with the places on it.
 std::vector<OnBar> landingsOn(const Job& job, const CageGeometry& now, const std::string& id) {
     std::vector<OnBar> out;
@@ -84,20 +101,8 @@ Expected<std::string> splitBar(Job& job, const CageGeometry& now, std::string_vi
     const auto at = job.cage.members.begin() + (member - job.cage.members.data());
     *at = std::move(first);
     job.cage.members.insert(at + 1, std::move(last));
-    // What landed on it is said anew: its length, and with it every distance, is another one.
-    const CageGeometry halves = resolve(job);
-    for (const OnBar& one : landed) {
-        Member& branch = *findMember(job.cage, one.member);
-        auto& landing = std::get<Landing>(branch.path[one.point].place);
-        const std::string host = bar->line.nearestStation(one.at) <= station ? kept : second;
-        const Side side = sideOf(landing.host);
-        std::string resolved = host;
-        if (bar->id != kept) resolved += side == Side::right ? ".right" : ".left";
-        Landing said = landingNear(halves, resolved, one.at, branch.mirrored);
-        said.offset = landing.offset;
-        said.also = landing.also;
-        landing = said;
-    }
+    landAnew(job, landed, bar->id != kept,
+             [&](const Vec3& place) { return bar->line.nearestStation(place) <= station ? kept : second; });
     return second;
 }
 
@@ -147,6 +152,64 @@ Expected<std::vector<std::string>> crossBar(Job& job, const CageGeometry& now, s
         member = job.cage.member(id);
     }
     return made;
+}
+
+Expected<std::string> joinBars(Job& job, const CageGeometry& now, std::string_view first,
+                               std::string_view second) {
+    Member* kept = findMember(job.cage, first);
+    Member* other = findMember(job.cage, second);
+    const ResolvedMember* a = kept ? firstOf(now, *kept) : nullptr;
+    const ResolvedMember* b = other ? firstOf(now, *other) : nullptr;
+    if (!a) return notThere(first);
+    if (!b) return notThere(second);
+    if (a == b) return Reason{"A bar cannot be joined to itself."};
+    if (kept->mirrored != other->mirrored)
+        return Reason{a->name + " and " + b->name + ": a pair cannot be joined to a single bar."};
+    if (kept->stock != other->stock)
+        return Reason{a->name + " and " + b->name + " are of two tubes; one bar is one tube."};
+    // Which two ends meet: halves of a cut bar both end on the axis of what they were cut to.
+    std::array<std::size_t, 2> ends{};
+    double least = a->section.od_mm + b->section.od_mm;
+    bool meet = false;
+    for (const std::size_t i : {std::size_t{0}, std::size_t{1}})
+        for (const std::size_t j : {std::size_t{0}, std::size_t{1}}) {
+            const double apart = (a->ends[i].at - b->ends[j].at).norm();
+            if (apart >= least) continue;
+            least = apart;
+            ends = {i, j};
+            meet = true;
+        }
+    if (!meet) return Reason{"No end of " + a->name + " meets an end of " + b->name + "."};
+    constexpr double kInLine_rad = 0.5 * M_PI / 180;
+    const Vec3 out = a->ends[ends[0]].outward, in = -b->ends[ends[1]].outward;
+    const bool in_line = std::atan2(out.cross(in).norm(), out.dot(in)) < kInLine_rad;
+    const Vec3 corner = (a->ends[ends[0]].at + b->ends[ends[1]].at) / 2;
+    std::vector<OnBar> landed = landingsOn(job, now, kept->id);
+    for (const OnBar& one : landingsOn(job, now, other->id)) landed.push_back(one);
+    std::erase_if(landed,
+                  [&](const OnBar& one) { return one.member == kept->id || one.member == other->id; });
+
+    std::vector<MemberPoint> path = kept->path, rest = other->path;
+    if (ends[0] == 0) std::ranges::reverse(path);
+    if (ends[1] == 1) std::ranges::reverse(rest);
+    path.pop_back();
+    if (!in_line) path.push_back({FixedPoint{corner}, std::nullopt});
+    path.insert(path.end(), rest.begin() + 1, rest.end());
+    if (ends[0] == 0) std::ranges::reverse(path);
+    for (const MemberPoint& point : path)
+        if (const auto* landing = std::get_if<Landing>(&point.place);
+            landing && (layoutId(landing->host) == first || layoutId(landing->host) == second))
+            return Reason{"One of the two lands on the other; only bars that meet end on end are joined."};
+    const std::string id = kept->id, gone = other->id;
+    const bool is_pair = kept->mirrored;
+    kept->path = std::move(path);
+    // A name that says it is half of something says so no longer.
+    for (const char* half : {", first half", ", second half"})
+        if (kept->name.ends_with(half)) kept->name.resize(kept->name.size() - std::string_view(half).size());
+    std::erase_if(job.cage.members, [&](const Member& member) { return member.id == gone; });
+    renamePart(job, gone, id);
+    landAnew(job, landed, is_pair, [&](const Vec3&) { return id; });
+    return id;
 }
 
 Expected<std::string> extendBar(Job& job, const CageGeometry& now, std::string_view resolved, int end) {

@@ -24,6 +24,13 @@ Expected<std::string> splitBar(Job& job, const CageGeometry& now, std::string_vi
 /// between two bars.
 Expected<std::vector<std::string>> crossBar(Job& job, const CageGeometry& now, std::string_view id);
 
+/// Makes one bar of two whose ends meet, end on end or side by side on the bar both land on: what cutting
+/// took apart. The first keeps its id and goes on along the second; where they do not lie in line the corner
+/// becomes a bend. What landed on the second lands on it. The stretch between bends must leave room for the
+/// bend, or the cage says so. Refuses bars whose ends do not meet, and of two tubes.
+Expected<std::string> joinBars(Job& job, const CageGeometry& now, std::string_view first,
+                               std::string_view second);
+
 /// Lengthens a bar from one end along its axis to the next bar it meets within 3 m, and lands it there. The
 /// resolved id of that bar.
 /// @param resolved  id of a bar; of a pair both sides are lengthened

@@ -1,6 +1,7 @@
 #include "core/mesh/placed_mesh.h"
 
 #include "core/mesh/clip.h"
+#include "core/mesh/triangle_distance.h"
 
 namespace hoopwright {
 
@@ -28,6 +29,15 @@ std::optional<SegmentOnMesh> PlacedMesh::nearest(const Vec3& p0, const Vec3& p1,
     found->nearest.distance *= placement_.scale;
     found->nearest.at = placement_.toCar(found->nearest.at);
     return found;
+}
+
+double PlacedMesh::noFartherThan(const Vec3& p, std::uint32_t triangle) const {
+    if (!keep_.empty()) return MeshTree::kAnyDistance;
+    const Vec3 at = placement_.toMesh(p);
+    const TriangleMesh& mesh = tree_->mesh();
+    const Corners& corners = mesh.triangles[triangle];
+    const Triangle whole{mesh.vertices[corners[0]], mesh.vertices[corners[1]], mesh.vertices[corners[2]]};
+    return (at - nearestOnTriangle(at, whole)).norm() * placement_.scale;
 }
 
 TriangleMesh PlacedMesh::inCar() const {

@@ -26,6 +26,10 @@ public:
                                   std::uint32_t first = MeshTree::kNoTriangle) const;
     std::optional<SegmentOnMesh> nearest(const Vec3& p0, const Vec3& p1, double within_mm,
                                          std::uint32_t first = MeshTree::kNoTriangle) const;
+    /// A distance no less than that to what is kept of one triangle: the whole triangle's where nothing is
+    /// cut away, else without end. Along a line it bows one way only, so that no place between two is farther
+    /// than the farther of them.
+    double noFartherThan(const Vec3& p, std::uint32_t triangle) const;
     /// Triangles of what is kept, in car axes: for a picture.
     TriangleMesh inCar() const;
 

@@ -125,27 +125,38 @@ private:
 struct Interval {
     const Piece* piece = nullptr;
     double from_mm = 0, to_mm = 0;  ///< along the piece
-    double from_distance = 0, to_distance = 0;
+    TubeOnMesh first, last;
     double length() const { return to_mm - from_mm; }
-    /// No place of it is farther: the distance grows no faster than the way.
-    double most() const { return (from_distance + to_distance + length()) / 2; }
 };
+
+/// No place of the interval is farther. The distance grows no faster than the way; and the nearest triangle
+/// of either end is no farther from any place of the chord than from the farther end of it, as a distance to
+/// something convex bows one way only.
+double most(const Interval& part, std::span<const PlacedMesh> meshes) {
+    const double stray = PieceSpan(*part.piece, part.from_mm, part.to_mm).sagitta_mm;
+    const auto over = [&](const TubeOnMesh& own, const TubeOnMesh& other) {
+        const double there =
+            std::min((other.on_line - own.on_mesh).norm(),
+                     meshes[static_cast<std::size_t>(own.mesh)].noFartherThan(other.on_line, own.triangle));
+        return std::max(own.distance_mm, there) + stray;
+    };
+    return std::min({(part.first.distance_mm + part.last.distance_mm + part.length()) / 2,
+                     over(part.first, part.last), over(part.last, part.first)});
+}
 
 struct Farthest {
     double distance_mm = 0, station_mm = 0;
 };
 
-void searchFarthest(Looks& looks, const Interval& part, Farthest& best) {
-    if (part.most() <= best.distance_mm + kGreatestGapError_mm) return;
+void searchFarthest(std::span<const PlacedMesh> meshes, Looks& looks, const Interval& part, Farthest& best) {
+    if (most(part, meshes) <= best.distance_mm + kGreatestGapError_mm) return;
     const double middle = (part.from_mm + part.to_mm) / 2;
-    const auto found = looks.at(*part.piece, middle, Looks::reachable(part.from_distance, part.length() / 2));
+    const auto found =
+        looks.at(*part.piece, middle, Looks::reachable(part.first.distance_mm, part.length() / 2));
     if (!found) return;
     if (found->distance_mm > best.distance_mm) best = {found->distance_mm, found->station_mm};
-    Interval first = part, last = part;
-    first.to_mm = last.from_mm = middle;
-    first.to_distance = last.from_distance = found->distance_mm;
-    searchFarthest(looks, first, best);
-    searchFarthest(looks, last, best);
+    searchFarthest(meshes, looks, {part.piece, part.from_mm, middle, part.first, *found}, best);
+    searchFarthest(meshes, looks, {part.piece, middle, part.to_mm, *found, part.last}, best);
 }
 
 }  // namespace
@@ -173,31 +184,33 @@ std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::s
         gap.stations_mm.push_back(place.station_mm);
         gap.gaps_mm.push_back(place.distance_mm - radius_mm);
     };
-    double before = MeshTree::kAnyDistance, length = 0;
+    TubeOnMesh before;
+    before.distance_mm = MeshTree::kAnyDistance;
+    double length = 0;
     for (const PieceSpan& span : spans) {
         const double whole = span.to_mm - span.from_mm;
         const int parts = std::max(1, static_cast<int>(std::ceil(whole / step_mm)));
         for (int i = intervals.empty() ? 0 : 1; i <= parts; ++i) {
             const double along = span.from_mm + whole * i / parts, step = whole / parts;
-            const auto place = looks.at(*span.piece, along, Looks::reachable(before, step));
+            const auto place = looks.at(*span.piece, along, Looks::reachable(before.distance_mm, step));
             if (!place) return std::nullopt;
             if (i > 0) {
-                intervals.push_back({span.piece, along - step, along, before, place->distance_mm});
-                sum += step * (before + place->distance_mm) / 2;
+                intervals.push_back({span.piece, along - step, along, before, *place});
+                sum += step * (before.distance_mm + place->distance_mm) / 2;
             }
-            before = place->distance_mm;
+            before = *place;
             keep(*place);
         }
         length += whole;
     }
     for (const PieceSpan& span : spans) least.search(span);
-    for (const Interval& interval : intervals) searchFarthest(looks, interval, farthest);
+    for (const Interval& interval : intervals) searchFarthest(meshes, looks, interval, farthest);
     const TubeOnMesh place = *least.found();
     gap.least_mm = place.distance_mm - radius_mm;
     gap.least_station_mm = place.station_mm;
     gap.greatest_mm = farthest.distance_mm - radius_mm;
     gap.greatest_station_mm = farthest.station_mm;
-    gap.mean_mm = (length > 0 ? sum / length : before) - radius_mm;
+    gap.mean_mm = (length > 0 ? sum / length : before.distance_mm) - radius_mm;
     gap.on_mesh = place.on_mesh;
     gap.on_tube = place.on_line;
     if (place.distance_mm > 0)

@@ -1,6 +1,10 @@
 #include "core/skin/gap_to_skin.h"
 
+#include <algorithm>
+#include <atomic>
+#include <future>
 #include <span>
+#include <thread>
 
 namespace hoopwright {
 namespace {
@@ -37,6 +41,10 @@ std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& 
     out.surface = surface_of[static_cast<std::size_t>(gap->mesh)];
     out.part = nameOf(gap->mesh, gap->triangle);
     for (std::size_t i = 0; i < meshes.size(); ++i) {
+        if (static_cast<int>(i) == gap->mesh) {
+            out.surfaces.push_back({surface_of[i], out.part, gap->least_mm, gap->least_station_mm});
+            continue;
+        }
         const auto near =
             nearest(member.line, std::span<const PlacedMesh>(&meshes[i], 1), MeshTree::kAnyDistance, part);
         if (!near) continue;
@@ -47,11 +55,29 @@ std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& 
     return out;
 }
 
+std::vector<std::optional<GapToSkin>> gapsToSkin(std::span<const ResolvedMember* const> members,
+                                                 const CarSkin& skin, SurfaceKinds kinds, double step_mm) {
+    std::vector<std::optional<GapToSkin>> out(members.size());
+    std::atomic<std::size_t> next = 0;
+    const auto work = [&] {
+        for (std::size_t i = next++; i < members.size(); i = next++)
+            out[i] = gapToSkin(*members[i], skin, kinds, step_mm);
+    };
+    constexpr std::size_t kBarsPerThread = 4;  // fewer are done before a thread has started
+    const std::size_t threads =
+        std::min<std::size_t>(std::thread::hardware_concurrency(), members.size() / kBarsPerThread);
+    std::vector<std::future<void>> others;
+    for (std::size_t i = 1; i < threads; ++i) others.push_back(std::async(std::launch::async, work));
+    work();
+    for (std::future<void>& other : others) other.get();
+    return out;
+}
+
 std::vector<std::optional<GapToSkin>> gapsToSkin(const CageGeometry& cage, const CarSkin& skin,
                                                  SurfaceKinds kinds, double step_mm) {
-    std::vector<std::optional<GapToSkin>> out;
-    for (const ResolvedMember& member : cage.members) out.push_back(gapToSkin(member, skin, kinds, step_mm));
-    return out;
+    std::vector<const ResolvedMember*> members;
+    for (const ResolvedMember& member : cage.members) members.push_back(&member);
+    return gapsToSkin(members, skin, kinds, step_mm);
 }
 
 }  // namespace hoopwright

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,10 @@ struct GapToSkin {
 /// Nothing where no surface of these kinds has anything left.
 std::optional<GapToSkin> gapToSkin(const ResolvedMember& member, const CarSkin& skin,
                                    SurfaceKinds kinds = kAllSurfaces, double step_mm = kGapStep_mm);
+/// For each of these members, on as many threads as the machine has.
+std::vector<std::optional<GapToSkin>> gapsToSkin(std::span<const ResolvedMember* const> members,
+                                                 const CarSkin& skin, SurfaceKinds kinds = kAllSurfaces,
+                                                 double step_mm = kGapStep_mm);
 /// For each member of the cage.
 std::vector<std::optional<GapToSkin>> gapsToSkin(const CageGeometry& cage, const CarSkin& skin,
                                                  SurfaceKinds kinds = kAllSurfaces,

@@ -79,6 +79,24 @@ TEST(GripRange, ABeltBarIsHeldByTheShoulders) {
     EXPECT_LT(range->high.at.z() - range->low.at.z(), 400);
 }
 
+TEST(GripRange, TellsWhereARuleThatFailsComesToHold) {
+    Judged held;
+    for (Member& member : held.job.cage.members)
+        if (member.id == "belt_bar")
+            for (MemberPoint& point : member.path) std::get<Landing>(point.place).value = 380;
+    held.now = resolve(held.job);
+    const Grip grip = held.grip("belt_bar", Grip::Kind::bar);
+    const auto range = gripRange(held.tables, held.job, held.now, grip);
+    ASSERT_TRUE(range);
+    ASSERT_FALSE(range->mends.empty());
+    for (const GripLimit& mend : range->mends) {
+        const Vec3 way = (mend.at - grip.at).normalized();
+        EXPECT_GT(mend.at.z(), grip.at.z()) << "upwards to the shoulders";
+        EXPECT_LT(held.countAt(grip, mend.at).first, held.countAt(grip, mend.at - 0.3 * way).first)
+            << mend.why;
+    }
+}
+
 TEST(GripRange, AHoopMayLeanAndAPlateHasNoOneWay) {
     const Judged held;
     const Grip lean = held.grip("main_hoop", Grip::Kind::lean);

@@ -34,8 +34,8 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
                                "core/model/", "core/skin/",  "core/fit/",      "core/starter/", "Eigen/"};
         may["core/driver"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/driver/", "Eigen/"};
-        may["core/edit"] = {"core/base/",  "core/units/", "core/geometry/",
-                            "core/model/", "core/edit/",  "Eigen/"};
+        may["core/edit"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
+                            "core/model/", "core/fit/",   "core/edit/",     "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
         may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/",

@@ -93,6 +93,16 @@ Seen answersOf(const std::string& command) {
         for (const char* part : {"belt_bar", "main_hoop", "hoop_foot.left"})
             seen.add(run({"grip", kSaloon, "--json", "--part", part}).json());
         seen.add(run({"grip", kSaloon, "--json", "--part", "belt_bar", "--take", "1", "--to", "700"}).json());
+        const SpoiledFolder low;
+        const std::string cage = low.cage("- {on: main_hoop, side: left, height: 515}",
+                                          "- {on: main_hoop, side: left, height: 400}");
+        seen.add(run({"grip", cage, "--json", "--part", "belt_bar"}).json());
+        return seen;
+    }
+    if (command == "edit") {
+        seen.add(run({"edit", kSaloon, "--json", "--make-x", "hoop_diagonal"}).json());
+        seen.add(run({"edit", kSaloon, "--json", "--refit", "side_bar"}).json());
+        seen.add(run({"edit", kSaloon, "--json", "--delete", "main_hoop"}).json());
         return seen;
     }
     if (command == "starter") {

@@ -63,6 +63,7 @@ TEST_P(Pages, FitTheWidthOfAPage) {
         expectPage(run({"grip", cage, "--part", part}).out, "grip " + part + " " + GetParam());
     for (const std::string member : {"main_hoop", "side_bar"})
         expectPage(run({"fit", cage, "--member", member}).out, "fit " + member + " " + GetParam());
+    expectPage(run({"edit", cage, "--refit", "side_bar"}).out, "edit --refit " + GetParam());
 }
 
 TEST_P(Pages, OfTheCheckCountWhatTheAnswerForProgramsCounts) {
@@ -118,8 +119,8 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 }
 
 TEST(Pages, OfHelpFitTheWidthToo) {
-    for (const std::string command : {"check", "clearance", "driver", "fit", "geometry", "grip", "order",
-                                      "picture", "quantities", "rules", "scan"}) {
+    for (const std::string command : {"check", "clearance", "driver", "edit", "fit", "geometry", "grip",
+                                      "order", "picture", "quantities", "rules", "scan"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;
@@ -131,7 +132,7 @@ TEST(Pages, OfHelpFitTheWidthToo) {
 }
 
 TEST(Pages, OfHelpNameEveryOptionInTheUsageAndBelow) {
-    for (const std::string command : {"check", "fit", "geometry", "grip", "order", "picture"}) {
+    for (const std::string command : {"check", "edit", "fit", "geometry", "grip", "order", "picture"}) {
         const std::string page = run({command, "--help"}).out;
         std::size_t options = 0;
         for (const std::string& line : linesOf(page)) {

@@ -104,6 +104,63 @@ TEST(SplittingABar, RefusesBarsThatDoNotCross) {
     EXPECT_EQ(job.cage, before);
 }
 
+TEST(JoiningBars, PutsTogetherWhatWasCutApart) {
+    Job job = withDiagonal();
+    addBar(job, "across", "belt_bar",
+           {landingOn("hoop", By::height, 500, Side::left), landingOn("hoop", By::height, 500, Side::right)});
+    addBar(job, "left_post", "floor_bar", {landingOn("across", By::distance, 150), FixedPoint{{0, 450, 0}}});
+    Landing far = landingOn("across", By::distance, 200);
+    far.from_last_end = true;
+    addBar(job, "right_post", "floor_bar", {far, FixedPoint{{0, -400, 0}}});
+    const CageGeometry before = resolve(job);
+    const Job whole = job;
+    const auto second = splitBar(job, before, "across", "diagonal");
+    ASSERT_TRUE(second) << second.reason();
+    for (const bool other_way : {false, true}) {
+        Job joined = job;
+        const auto id = other_way ? joinBars(joined, resolve(job), *second, "across")
+                                  : joinBars(joined, resolve(job), "across", *second);
+        ASSERT_TRUE(id) << id.reason();
+        EXPECT_EQ(joined.cage.members.size(), whole.cage.members.size());
+        const CageGeometry cage = resolve(joined);
+        EXPECT_NEAR(bar(cage, *id).line.length_mm(), bar(before, "across").line.length_mm(), 1e-6);
+        EXPECT_EQ(bar(cage, *id).line.pieces().size(), 1u) << "in line: no bend";
+        for (const char* post : {"left_post", "right_post"}) {
+            EXPECT_NEAR((bar(cage, post).ends[0].at - bar(before, post).ends[0].at).norm(), 0, 0.3) << post;
+            EXPECT_EQ(bar(cage, post).ends[0].host, cage.member(*id));
+        }
+    }
+}
+
+TEST(JoiningBars, MakesABendOfACorner) {
+    Job job = plainHoop();
+    addBar(job, "leg", "floor_bar", {FixedPoint{{500, 0, 0}}, FixedPoint{{500, 0, 600}}});
+    addBar(job, "top", "floor_bar", {FixedPoint{{500, -500, 600}}, FixedPoint{{500, 0, 600}}});
+    const auto id = joinBars(job, resolve(job), "leg", "top");
+    ASSERT_TRUE(id) << id.reason();
+    const CageGeometry cage = resolve(job);
+    EXPECT_TRUE(cage.problems.empty()) << cage.problems.front().text;
+    // Two straights of 600 and 500 less 135 x tan 45 deg each, and a quarter turn of radius 135.
+    EXPECT_NEAR(bar(cage, *id).line.length_mm(), 1100 - 2 * 135 + 135 * M_PI / 2, 1e-6);
+    EXPECT_EQ(job.cage.member("top"), nullptr);
+}
+
+TEST(JoiningBars, RefusesWhatIsNotOneTube) {
+    Job job = withDiagonal();
+    addBar(job, "apart", "floor_bar", {FixedPoint{{300, 400, 0}}, FixedPoint{{300, -400, 0}}});
+    addBar(job, "thick", "floor_bar", {FixedPoint{{300, -400, 0}}, FixedPoint{{300, -400, 400}}});
+    job.stock.tubes.push_back(job.stock.tubes.front());
+    job.stock.tubes.back().id = "other";
+    job.cage.members.back().stock = "other";
+    const CageLayout before = job.cage;
+    const CageGeometry now = resolve(job);
+    EXPECT_FALSE(joinBars(job, now, "apart", "apart"));
+    EXPECT_FALSE(joinBars(job, now, "apart", "thick")) << "of two tubes";
+    EXPECT_FALSE(joinBars(job, now, "apart", "hoop")) << "they do not meet";
+    EXPECT_FALSE(joinBars(job, now, "none", "hoop"));
+    EXPECT_EQ(job.cage, before);
+}
+
 TEST(ExtendingABar, GoesOnToTheNextBarAhead) {
     Job job = plainHoop();
     addBar(job, "short", "belt_bar",

@@ -1,0 +1,21 @@
+// What fails of a check, to tell what a change has made worse.
+#pragma once
+
+#include <set>
+#include <string>
+#include <tuple>
+
+#include "rules/check.h"
+
+namespace hoopwright {
+
+/// Table, rule and subject.
+using RuleKey = std::tuple<std::string, std::string, std::string>;
+RuleKey keyOf(const Finding& finding);
+/// Of each required rule that fails.
+using Failing = std::set<RuleKey>;
+Failing failing(const CheckReport& report);
+/// Is this a required rule that fails and is not one of those?
+bool failsAnew(const Finding& finding, const Failing& before);
+
+}  // namespace hoopwright
