@@ -17,6 +17,7 @@
 #include "app/window/car_step.h"
 #include "app/window/draw_bar.h"
 #include "app/window/fields.h"
+#include "app/window/fit_bar.h"
 #include "app/window/grip_hand.h"
 #include "app/window/guide.h"
 #include "app/window/hands.h"
@@ -26,6 +27,7 @@
 #include "app/window/measuring_walk.h"
 #include "app/window/order_page.h"
 #include "app/window/problems_page.h"
+#include "app/window/starter_picker.h"
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
@@ -183,6 +185,13 @@ void MainWindow::leaveThing() {
 
 void MainWindow::buildBarMenu() {
     QMenu* menu = top_->menus()->addMenu(tr("&Cage"));
+    menu->addAction(act(
+        tr("Lay out from a starter ..."), {}, [this] { layOutStarter(desk_, this); },
+        tr("A whole cage in this car, in place of the one there is")));
+    menu->addAction(act(
+        tr("Fit to the car ..."), {}, [this] { fitChosen(desk_, this); },
+        tr("The chosen bar as near to the skin as its die allows")));
+    menu->addSeparator();
     menu->addAction(act(tr("Add bar ..."), QKeySequence(Qt::CTRL | Qt::Key_B), [this] {
         const std::string drawn = addBar(desk_, this);
         if (!drawn.empty() && view_->drawing()) view_->drawing()->begin(drawn);

@@ -13,6 +13,7 @@
 #include "app/window/new_job.h"
 #include "app/window/problems_page.h"
 #include "app/window/recovery.h"
+#include "app/window/starter_picker.h"
 #include "app/window/style.h"
 
 namespace hoopwright {
@@ -57,9 +58,13 @@ void MainWindow::create() {
     if (!mayLeave()) return;
     NewJob dialog(carLibraryFolder(), this);
     if (dialog.exec() != QDialog::Accepted) return;
-    const Problems problems = startNewJob(desk_.document, dialog.choice());
-    if (!problems.empty())
+    const NewJobChoice choice = dialog.choice();
+    const Problems problems = startNewJob(desk_.document, choice);
+    if (!problems.empty()) {
         showProblems(tr("The new job was not begun; the open job is as it was."), problems);
+    } else if (choice.from_starter) {
+        layOutStarter(desk_, this);
+    }
 }
 
 void MainWindow::keepCar() {

@@ -1,5 +1,6 @@
 #include "app/window/new_job.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QFileDialog>
@@ -179,6 +180,11 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     form->addRow(tr("Bending dies"), dies_);
     form->addRow(tr("Drivers"), drivers_);
     form->addRow(tr("Class tables"), rules_);
+    starter_ = new QCheckBox(tr("Choose a starter next"), this);
+    starter_->setToolTip(tr("A whole cage laid out in this car, around its drivers"));
+    starter_->setChecked(true);
+    connect(drivers_, &QListWidget::itemChanged, this, &NewJob::refresh);
+    form->addRow(tr("Cage"), starter_);
     column->addLayout(form);
     auto* buttons = new QDialogButtonBox(this);
     buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
@@ -201,6 +207,7 @@ void NewJob::refresh() {
     }
     lessons_->setText(words);
     lessons_->setVisible(!words.isEmpty());
+    starter_->setEnabled(key != kNewCar && !ticked(drivers_).empty());
 }
 
 NewJobChoice NewJob::choice() const {
@@ -223,6 +230,7 @@ NewJobChoice NewJob::choice() const {
     choice.dies = dies_->currentData().toString().toStdString();
     choice.drivers = ticked(drivers_);
     choice.rules = ticked(rules_);
+    choice.from_starter = starter_->isEnabled() && starter_->isChecked();
     return choice;
 }
 

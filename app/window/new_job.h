@@ -11,6 +11,7 @@
 class QLabel;
 class QLineEdit;
 class QListWidget;
+class QCheckBox;
 class QComboBox;
 
 namespace hoopwright {
@@ -24,6 +25,7 @@ struct NewJobChoice {
     Car::Body body = Car::Body::saloon;
     Car::Frame frame = Car::Frame::unibody;
     std::vector<std::filesystem::path> drivers, rules;
+    bool from_starter = false;  ///< a starter is chosen next, else the cage is empty
 };
 /// Opens a new job in the document. With problems the open job stays.
 Problems startNewJob(Document& document, const NewJobChoice& choice);
@@ -44,6 +46,7 @@ private:
     QWidget* kinds_;
     std::vector<LibraryCar> kept_;
     QListWidget *drivers_, *rules_;
+    QCheckBox* starter_;
 };
 
 }  // namespace hoopwright

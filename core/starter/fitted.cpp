@@ -53,11 +53,14 @@ void follow(const FitCar& skin, BarWish& wish, std::initializer_list<const char*
         if (const SmoothLine* line = skin.line(name)) wish.follow.push_back(line->points);
 }
 
-/// Free where a pillar's bar turns: the top and the knee; of a hoop with their mirror images.
-void freePillar(BarWish& wish, int top, int knee, bool is_hoop) {
+/// Free where a pillar's bar turns: the top and the knee; of a hoop with their mirror images. How far they
+/// may go counts from `guess`, wherever the search starts.
+void freePillar(BarWish& wish, const std::vector<Vec3>& guess, int top, int knee, bool is_hoop) {
     const int last = static_cast<int>(wish.start.size()) - 1;
     const auto free = [&](int point, const Vec3& along, double low, double high) {
-        Freedom freedom{{Freedom::Straight{point, along}}, low, high};
+        const auto at = static_cast<std::size_t>(point);
+        const double gone = (wish.start[at] - guess[at]).dot(along);
+        Freedom freedom{{Freedom::Straight{point, along}}, low - gone, high - gone};
         if (is_hoop) freedom.moves.push_back(Freedom::Straight{last - point, mirrored(along)});
         wish.freedoms.push_back(std::move(freedom));
     };
@@ -166,6 +169,7 @@ const Fitted& BarFitter::side(const FitTube& tube, const std::vector<Vec3>& befo
         const FitCar& skin = places_.skin();
         const int top = static_cast<int>(before.size()), knee = top + 1;
         double asked = how.gap_mm + kTidyCosts * tidyStep_mm(how.unit);
+        std::vector<Vec3> last;  // where the try before ended
         for (int i = 1;; ++i) {
             BarWish wish;
             wish.tube = tube;
@@ -181,8 +185,10 @@ const Fitted& BarFitter::side(const FitTube& tube, const std::vector<Vec3>& befo
                 starts.back().insert(starts.back().end(), {head, dash, foot});
             }
             chooseStart(skin, wish, starts);
+            const std::vector<Vec3> guess = wish.start;
+            if (!last.empty()) wish.start = last;
             follow(skin, wish, {"roof_rail.left", "a_pillar.left"});
-            freePillar(wish, top, knee, false);
+            freePillar(wish, guess, top, knee, false);
             if (before.size() > 1)
                 for (const Vec3& along : {Vec3(0, 1, 0), Vec3(0, 0, 1)})
                     wish.freedoms.push_back(
@@ -199,6 +205,7 @@ const Fitted& BarFitter::side(const FitTube& tube, const std::vector<Vec3>& befo
             // Where the left one itself falls short, so may the right one.
             if (lacks < kEnough_mm || out.gap.least_mm < how.gap_mm - kEnough_mm) return out;
             asked += lacks + kEnough_mm;
+            last = fit->path;
         }
     });
 }
@@ -219,7 +226,7 @@ const Fitted& BarFitter::frontHoop(const FitTube& tube, const Vec3& left_foot, c
         }
         chooseStart(skin, wish, starts);
         follow(skin, wish, {"a_pillar.left", "a_pillar.right"});
-        freePillar(wish, 2, 1, true);
+        freePillar(wish, wish.start, 2, 1, true);
         lookAtEnds(skin, wish);
         return settled(wish, how.roughly ? Expected<BarFit>(kRoughly) : fitBar(skin, wish), wish.start);
     });

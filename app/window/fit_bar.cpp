@@ -1,0 +1,190 @@
+#include "app/window/fit_bar.h"
+
+#include <QDialogButtonBox>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "app/window/form.h"
+#include "app/window/form_help.h"
+#include "app/window/style.h"
+
+namespace hoopwright {
+namespace {
+
+const std::string kAsItIs = "as_it_is";
+
+QString gapRow(const QString& words, const QStringList& cells) {
+    QString row = QStringLiteral("<tr><td>%1</td>").arg(words.toHtmlEscaped());
+    for (const QString& cell : cells)
+        row += QStringLiteral("<td align=right>&nbsp;&nbsp;%1</td>").arg(cell.toHtmlEscaped());
+    return row + QStringLiteral("</tr>");
+}
+
+}  // namespace
+
+FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
+    : QDialog(parent), desk_(desk), car_(std::make_shared<std::shared_ptr<const FitCar>>()) {
+    wish_.member = member;
+    const CageGeometry& cage = desk.document.geometry();
+    const int at = cage.member(member);
+    const QString called =
+        at < 0 ? text(member)
+               : sidedName(cage.members[std::size_t(at)].name, cage.members[std::size_t(at)].side);
+    if (at >= 0) {
+        const std::string& role = cage.members[std::size_t(at)].role;
+        is_hoop_ = role == "main_hoop" || role == "front_hoop";
+    }
+    setWindowTitle(tr("Fit to the car"));
+    setMinimumWidth(560);
+    worker_.setMaxThreadCount(1);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
+    column->setSpacing(2 * kGrid);
+    auto* head = new QLabel(tr("%1, as near to the skin as its die allows").arg(called), this);
+    head->setFont(typeFont(TypeSize::head, TypeWeight::strong));
+    head->setWordWrap(true);
+    column->addWidget(head);
+    auto* form = new Form(desk, tr("Fit"), this);
+    form->value(
+            tr("Gap, at least"), Dimension::length, [this] { return std::optional(wish_.least_gap_mm); },
+            [this](std::optional<double> to, const QByteArray&) {
+                wish_.least_gap_mm = to.value_or(kUsualGap_mm);
+                ask();
+            })
+        ->setLeast(0);
+    form->value(
+            tr("Ends may travel"), Dimension::length, [this] { return std::optional(wish_.end_travel_mm); },
+            [this](std::optional<double> to, const QByteArray&) {
+                wish_.end_travel_mm = to.value_or(0);
+                ask();
+            })
+        ->setLeast(0);
+    if (is_hoop_) {
+        form->choice(
+            tr("Bends"),
+            [] {
+                std::vector<ChoiceField::Option> options{{kAsItIs, tr("as many as it has")}};
+                for (int bends = 2; bends <= kMostHoopBends; bends += 2)
+                    options.push_back({std::to_string(bends), QString::number(bends)});
+                return options;
+            },
+            [this] { return wish_.bends ? std::to_string(*wish_.bends) : kAsItIs; },
+            [this](const std::string& to) {
+                wish_.bends.reset();
+                if (to != kAsItIs) wish_.bends = std::stoi(to);
+                ask();
+            });
+    }
+    form->layout()->setContentsMargins(0, 0, 0, 0);  // in line with the heading
+    column->addWidget(form);
+    figures_ = new QLabel(this);
+    figures_->setAccessibleName(tr("Gap before and after"));
+    limits_ = new QLabel(this);
+    limits_->setAccessibleName(tr("What holds it"));
+    for (QLabel* one : {figures_, limits_}) {
+        one->setWordWrap(true);
+        one->setAlignment(Qt::AlignTop);
+        one->setTextInteractionFlags(Qt::TextSelectableByMouse);
+        column->addWidget(one);
+    }
+    column->addStretch(1);
+    auto* buttons = new QDialogButtonBox(this);
+    buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
+    use_ = buttons->addButton(tr("Use it"), QDialogButtonBox::AcceptRole);
+    makePrimary(use_);
+    use_->setDefault(true);
+    connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    column->addWidget(buttons);
+    ask();
+    resize(600, 520);
+}
+
+FitBar::~FitBar() {
+    worker_.clear();
+    worker_.waitForDone();
+}
+
+const MemberFit* FitBar::fit() const {
+    return !waits_ && found_ && *found_ ? &**found_ : nullptr;
+}
+
+void FitBar::ask() {
+    worker_.clear();  // what waits is not wanted any more
+    waits_ = true;
+    worker_.start([this, job = desk_.document.jobRef(), cage = desk_.document.geometry(), car = car_,
+                   wish = wish_, asked = ++asked_] {
+        if (!*car) *car = std::make_shared<const FitCar>(job->car, job->scan_meshes);
+        const auto found = std::make_shared<const Found>(fitMember(*job, cage, **car, wish));
+        QMetaObject::invokeMethod(
+            this, [this, asked, found] { take(asked, found); }, Qt::QueuedConnection);
+    });
+    refresh();
+}
+
+void FitBar::take(int asked, const std::shared_ptr<const Found>& found) {
+    if (asked != asked_) return;
+    found_ = found;
+    waits_ = false;
+    refresh();
+}
+
+void FitBar::refresh() {
+    use_->setEnabled(fit() != nullptr);
+    if (!found_) {
+        figures_->setText(tr("Being fitted ..."));
+        return;
+    }
+    if (!*found_) {
+        figures_->setText(text((*found_).reason()));
+        limits_->clear();
+        return;
+    }
+    const MemberFit& fit = **found_;
+    const auto cells = [&](double least, double mean, double greatest) {
+        return QStringList{desk_.length(least), desk_.length(mean), desk_.length(greatest)};
+    };
+    const auto rows = [&](const FitGoodness& before, const FitGoodness& after) {
+        return gapRow(tr("as it is"), cells(before.least_mm, before.mean_mm, before.greatest_mm)) +
+               gapRow(tr("fitted"), cells(after.least_mm, after.mean_mm, after.greatest_mm));
+    };
+    const QStringList heads{tr("least"), tr("mean"), tr("greatest")};
+    QString table = QStringLiteral("<table>") + gapRow(tr("Gap to the skin"), heads) +
+                    rows(fit.bar.before, fit.bar.after);
+    if (fit.bar.before.lines && fit.bar.after.lines) {
+        const auto &before = *fit.bar.before.lines, &after = *fit.bar.after.lines;
+        QStringList names;
+        for (const std::string& one : fit.followed) names << spoken(one);
+        table += gapRow(tr("Gap to %1").arg(names.join(tr(" and "))), heads) +
+                 gapRow(tr("as it is"), cells(before.least_mm, before.mean_mm, before.greatest_mm)) +
+                 gapRow(tr("fitted"), cells(after.least_mm, after.mean_mm, after.greatest_mm));
+    }
+    figures_->setText(table + QStringLiteral("</table>"));
+    QStringList lines;
+    if (!fit.bar.limits.empty()) lines << tr("What keeps it from going nearer:");
+    for (const FitLimit& limit : fit.bar.limits) lines << QStringLiteral("· ") + text(limit.text);
+    for (const std::string* one : {&fit.bar.trouble, &fit.bar.ends_note, &fit.note})
+        if (!one->empty()) lines << text(*one);
+    limits_->setText(lines.join(QLatin1Char('\n')));
+}
+
+void fitChosen(Desk& desk, QWidget* window) {
+    const std::vector<std::string> ids = desk.selection.ids(Thing::Kind::member);
+    if (ids.empty()) {
+        emit desk.say(QObject::tr("Choose the bar to fit first: a hoop, a side bar, any bent bar."));
+        return;
+    }
+    FitBar dialog(desk, ids.back(), window);
+    if (dialog.exec() != QDialog::Accepted || !dialog.fit()) return;
+    const Member fitted = dialog.fit()->member;
+    desk.document.edit(QObject::tr("Fit %1 to the car")
+                           .arg(text(fitted.name.empty() ? roleOf(fitted.role).name : fitted.name)),
+                       [&](Job& job) {
+                           for (Member& member : job.cage.members)
+                               if (member.id == fitted.id) member = fitted;
+                       });
+}
+
+}  // namespace hoopwright
