@@ -133,6 +133,7 @@ Expected<std::string> change(const CommandLine& line, EditReport& report) {
     for (const std::string& id : ids) {
         Member* member = findMember(report.after.cage, id);
         if (!member) return noBar(id);
+        if (radius && member->bent) return Reason{"'" + id + "' is bought bent: its bends are as it came"};
         if (!tube.empty()) member->stock = tube;
         if (!role.empty()) member->role = role;
         if (radius) {

@@ -184,6 +184,23 @@ Form* membersForm(Desk& desk, const std::vector<std::string>& ids) {
         [all](const std::string& to) {
             all(QObject::tr("Role of several bars"), [&](Member& m) { m.role = to; });
         });
+    ValueField* radius = form->value(
+        QObject::tr("Bend radius"), Dimension::length,
+        [&desk, ids]() -> std::optional<double> {
+            const std::optional<double> first = memberOf(desk, ids.front()).bend_radius_mm;
+            for (const std::string& id : ids) {
+                if (memberOf(desk, id).bend_radius_mm != first) return std::nullopt;
+            }
+            return first;
+        },
+        [all](std::optional<double> to, const QByteArray&) {
+            // A tube bought bent has the bends it came with.
+            all(QObject::tr("Bend radius of several bars"), [&](Member& m) {
+                if (!m.bent) m.bend_radius_mm = to;
+            });
+        });
+    radius->setLeast(0);
+    radius->setPlaceholderText(QObject::tr("the die's, or differs"));
     ValueField* padding = form->value(
         QObject::tr("Padding"), Dimension::length,
         [&desk, ids]() -> std::optional<double> {

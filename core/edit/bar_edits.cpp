@@ -163,6 +163,9 @@ Expected<std::string> joinBars(Job& job, const CageGeometry& now, std::string_vi
     if (!a) return notThere(first);
     if (!b) return notThere(second);
     if (a == b) return Reason{"A bar cannot be joined to itself."};
+    for (const Member* one : {kept, other})
+        if (one->bent)
+            return Reason{shownName(*one) + " is bought bent: its length and bends are as it came."};
     if (kept->mirrored != other->mirrored)
         return Reason{a->name + " and " + b->name + ": a pair cannot be joined to a single bar."};
     if (kept->stock != other->stock)

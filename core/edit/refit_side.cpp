@@ -14,6 +14,7 @@ Expected<SideRefit> refitRightSide(Job& job, const CageGeometry& now, const FitC
     if (!member) return Reason{"There is no bar " + std::string(id) + " in the cage."};
     const std::string name = shownName(*member);
     if (!member->mirrored) return Reason{name + " is not a pair, so it has no other side to be fitted to."};
+    if (member->bent) return Reason{name + " is bought bent: its bends are as it came."};
     const int left = now.member(resolvedIds(member->id, true).front());
     if (left < 0 || now.members[static_cast<std::size_t>(left)].line.empty())
         return Reason{name + " has no shape yet; see what is wrong with it first."};

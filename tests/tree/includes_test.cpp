@@ -30,8 +30,8 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
                             "core/model/", "core/skin/",  "Eigen/"};
         may["core/fit"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
                            "core/model/", "core/skin/",  "core/fit/",      "Eigen/"};
-        may["core/starter"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",
-                               "core/model/", "core/skin/",  "core/fit/",      "core/starter/", "Eigen/"};
+        may["core/starter"] = {"core/base/", "core/units/", "core/geometry/", "core/mesh/", "core/model/",
+                               "core/skin/", "core/fit/",   "core/starter/",  "Eigen/"};
         may["core/driver"] = {"core/base/",  "core/units/",  "core/geometry/",
                               "core/model/", "core/driver/", "Eigen/"};
         may["core/edit"] = {"core/base/",  "core/units/", "core/geometry/", "core/mesh/",

@@ -118,7 +118,8 @@ TEST_F(SeeSigns, EveryBarIsInOneGroupAndTheLegendTellsThem) {
     }
     EXPECT_FALSE(hasGroups(Colouring::by_gap));
     const BarGroups roles = barGroups(Colouring::by_role, job_, cage_, {});
-    for (std::size_t i = 0; i < cage_.members.size(); ++i) EXPECT_EQ(roles.groupOf(i).key, cage_.members[i].role);
+    for (std::size_t i = 0; i < cage_.members.size(); ++i)
+        EXPECT_EQ(roles.groupOf(i).key, cage_.members[i].role);
     job_.cage.members[0].optional_bar = true;
     const BarGroups states = barGroups(Colouring::by_state, job_, cage_, {});
     EXPECT_EQ(states.groupOf(0).key, "may_be_left_out");
@@ -132,7 +133,9 @@ TEST(GroupColours, StayApartForEveryKindOfColourSight) {
     protan << 0.152286, 1.052583, -0.204868, 0.114503, 0.786281, 0.099216, -0.003882, -0.048116, 1.051998;
     deutan << 0.367322, 0.860646, -0.227968, 0.280085, 0.672501, 0.047413, -0.011820, 0.042940, 0.968881;
     tritan << 1.255528, -0.076749, -0.178779, -0.078411, 0.930809, 0.147602, 0.004733, 0.691367, 0.303900;
-    const auto linear = [](double v) { return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4); };
+    const auto linear = [](double v) {
+        return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+    };
     const auto lab = [&](const Rgb& c, const Matrix& sight) {
         Vec3 rgb = sight * Vec3(linear(double(c.r)), linear(double(c.g)), linear(double(c.b)));
         rgb = rgb.cwiseMax(0).cwiseMin(1);
