@@ -198,7 +198,8 @@ Form* membersForm(Desk& desk, const std::vector<std::string>& ids) {
             all(QObject::tr("Bend radius of several bars"), [&](Member& m) {
                 if (!m.bent) m.bend_radius_mm = to;
             });
-        });
+        },
+        true);
     radius->setLeast(0);
     radius->setPlaceholderText(QObject::tr("the die's, or differs"));
     ValueField* padding = form->value(

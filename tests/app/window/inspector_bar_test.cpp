@@ -224,6 +224,13 @@ TEST_F(BarForm, SeveralBarsShowWhatTheyShareAndTakeOneValue) {
     EXPECT_EQ(member("hoop_diagonal").padding_mm, 15);
     EXPECT_EQ(member("belt_bar").padding_mm, 15);
     EXPECT_EQ(steps(), 1);
+    auto* radius = control<ValueField>(QStringLiteral("2 bars, bend radius"));
+    ASSERT_NE(radius, nullptr);
+    type(radius, QStringLiteral("160"));
+    EXPECT_EQ(member("hoop_diagonal").bend_radius_mm, 160);
+    EXPECT_EQ(member("belt_bar").bend_radius_mm, 160);
+    type(radius, QString());
+    EXPECT_FALSE(member("hoop_diagonal").bend_radius_mm) << "the die's again";
     pick(QStringLiteral("2 bars, role"), QStringLiteral("Seat bar"));
     EXPECT_EQ(member("hoop_diagonal").role, "seat_bar");
     EXPECT_EQ(member("belt_bar").role, "seat_bar");
