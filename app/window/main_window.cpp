@@ -174,20 +174,20 @@ void MainWindow::refreshSteps() {
     const auto count = [](std::size_t n, const QString& one, const QString& many) {
         return n == 1 ? one : many.arg(n);
     };
-    using Mark = std::optional<Answer>;
+    using StepMark = std::optional<Answer>;
     rail_->setState(Step::car,
                     job.car.points.empty() ? tr("not measured")
                                            : count(job.car.points.size(), tr("1 point"), tr("%1 points")),
-                    job.car.points.empty() ? Mark(Answer::cannot_tell) : Mark());
+                    job.car.points.empty() ? StepMark(Answer::cannot_tell) : StepMark());
     rail_->setState(
         Step::driver,
         job.drivers.empty() ? tr("nobody") : count(job.drivers.size(), tr("1 seated"), tr("%1 seated")),
-        job.drivers.empty() ? Mark(Answer::cannot_tell) : Mark());
+        job.drivers.empty() ? StepMark(Answer::cannot_tell) : StepMark());
     const std::size_t wrong = document.geometry().problems.size();
     const std::size_t bars = document.geometry().members.size();
     rail_->setState(Step::cage,
                     wrong > 0 ? tr("%1 can't be").arg(wrong) : count(bars, tr("1 bar"), tr("%1 bars")),
-                    wrong > 0 ? Mark(Answer::fails) : Mark());
+                    wrong > 0 ? StepMark(Answer::fails) : StepMark());
     const CheckReport& report = document.report();
     const int fails = report.count(Answer::fails), unknown = report.count(Answer::cannot_tell),
               ask = report.count(Answer::ask_person);
