@@ -85,7 +85,8 @@ StarterPicker::StarterPicker(Desk& desk, QWidget* parent)
     list_->setAccessibleName(tr("Starters"));
     list_->setIconSize(kIcon);
     list_->setWordWrap(true);
-    list_->setFixedWidth(312);
+    list_->setFixedWidth(336);
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list_->setSpacing(2);
     QPixmap blank(kIcon);
     blank.fill(desk.palette().field);
@@ -294,7 +295,7 @@ void StarterPicker::turn(QTreeWidgetItem* option) {
         if (std::ranges::find(one.wish.without, id) == one.wish.without.end()) one.wish.without.push_back(id);
     }
     ask(chosen(), kFirst);
-    refresh();
+    refreshSums();  // the list is in the middle of telling us: its rows must stay until the answer is here
 }
 
 QString StarterPicker::words(const LaidOut& answer) const {
@@ -328,45 +329,49 @@ QString StarterPicker::words(const LaidOut& answer) const {
 }
 
 void StarterPicker::refresh() {
+    refreshSums();
+    refreshOptions();
+}
+
+void StarterPicker::refreshSums() {
     const Wished& one = all_.at(chosen());
     const Starter& starter = *starterNamed(chosen());
     name_->setText(text(starter.name));
     about_->setText(text(starter.about));
-    const bool now = one.answer && one.answer->asked == one.asked;
     use_->setEnabled(cage() != nullptr);
-    options_->setEnabled(one.answer != nullptr);
-    if (!one.answer) {
+    const LaidOut* answer = one.answer.get();
+    sketch_->show(answer && answer->choice
+                      ? std::shared_ptr<const CageGeometry>(one.answer, &answer->choice->geometry)
+                      : nullptr);
+    says_->clear();
+    if (!answer || answer->asked != one.asked) {
         sums_->setText(tr("Being laid out ..."));
-        says_->clear();
-        options_->clear();
-        sketch_->show(nullptr);
         return;
     }
-    const LaidOut& answer = *one.answer;
-    if (!answer.choice) {
-        sums_->setText(text(answer.choice.reason()));
-        says_->clear();
-        options_->clear();
-        sketch_->show(nullptr);
+    if (!answer->choice) {
+        sums_->setText(text(answer->choice.reason()));
         return;
     }
-    sketch_->show(std::shared_ptr<const CageGeometry>(one.answer, &answer.choice->geometry));
-    const CageTotals& totals = answer.choice->geometry.totals;
-    QString sums = now ? tr("%1 tubes, %2 bends, %3 of tube, %4 of plate")
-                             .arg(totals.members)
-                             .arg(totals.bends)
-                             .arg(massText(totals.tube_mass_kg, desk_.units(), 1),
-                                  massText(totals.plate_mass_kg, desk_.units(), 1))
-                       : tr("Being laid out ...");
-    for (const FittedBar& bar : answer.choice->made.fitted)
+    const CageTotals& totals = answer->choice->geometry.totals;
+    QString sums = tr("%1 tubes, %2 bends, %3 of tube, %4 of plate")
+                       .arg(totals.members)
+                       .arg(totals.bends)
+                       .arg(massText(totals.tube_mass_kg, desk_.units(), 1),
+                            massText(totals.plate_mass_kg, desk_.units(), 1));
+    for (const FittedBar& bar : answer->choice->made.fitted)
         sums += QLatin1Char('\n') + tr("%1 off the skin: least %2, mean %3")
                                         .arg(text(roleOf(bar.member).name), desk_.length(bar.gap.least_mm),
                                              desk_.length(bar.gap.mean_mm));
     sums_->setText(sums);
-    says_->setText(words(answer));
+    says_->setText(words(*answer));
+}
+
+void StarterPicker::refreshOptions() {
     const QSignalBlocker still(options_);
     options_->clear();
-    for (const OptionEffect& effect : answer.effects) {
+    const LaidOut* answer = all_.at(chosen()).answer.get();
+    if (!answer) return;
+    for (const OptionEffect& effect : answer->effects) {
         const StarterOption& option = *starterOptionNamed(effect.option);
         auto* item = new QTreeWidgetItem(options_);
         item->setData(0, kIdRole, text(option.id));
@@ -375,7 +380,7 @@ void StarterPicker::refresh() {
         item->setCheckState(0, effect.has ? Qt::Checked : Qt::Unchecked);
         item->setTextAlignment(1, Qt::AlignRight | Qt::AlignVCenter);
         if (effect.why_not.empty()) {
-            item->setText(1, massText(effect.adds_kg, desk_.units(), 1));
+            item->setText(1, massText(effect.adds_kg, desk_.units()));
         } else {
             item->setText(2, text(effect.why_not));
             item->setToolTip(2, text(effect.why_not));

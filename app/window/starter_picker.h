@@ -51,6 +51,8 @@ private:
     void turn(QTreeWidgetItem* option);
     void refreshRow(const std::string& starter);
     void refresh();
+    void refreshSums();
+    void refreshOptions();
     QString words(const LaidOut& answer) const;
     std::string chosen() const;
 
