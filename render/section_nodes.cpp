@@ -1,7 +1,7 @@
 #include "render/section_nodes.h"
 
 #include <array>
-#include <cstring>
+#include <cmath>
 #include <map>
 #include <osg/BlendFunc>
 #include <osg/NodeVisitor>
@@ -59,6 +59,30 @@ Vec3 between(Vec3 a, Vec3 b, double da, double db) {
     return a + da / (da - db) * (b - a);
 }
 
+/// Numbers for points of the section's plane, the same for all within a fiftieth of a millimetre.
+class Welder {
+public:
+    explicit Welder(int axis) : u_((axis + 1) % 3), v_((axis + 2) % 3) {}
+    int idOf(const Vec3& p) {
+        const auto column = cell(p[u_]), row = cell(p[v_]);
+        for (long long i = -1; i <= 1; ++i)
+            for (long long k = -1; k <= 1; ++k) {
+                const auto found = known_.find({column + i, row + k});
+                if (found != known_.end() && (found->second.second - p).norm() <= kSame_mm)
+                    return found->second.first;
+            }
+        const int id = next_++;
+        known_.try_emplace({column, row}, id, p);
+        return id;
+    }
+
+private:
+    static constexpr double kSame_mm = 0.02;
+    static long long cell(double mm) { return std::llround(mm / kSame_mm); }
+    int u_, v_, next_ = 0;
+    std::map<std::pair<long long, long long>, std::pair<int, Vec3>> known_;
+};
+
 }  // namespace
 
 CutLines cutTriangles(const std::vector<Vec3>& corners, const SectionCut& cut) {
@@ -90,36 +114,44 @@ CutLines cutTriangles(const std::vector<Vec3>& corners, const SectionCut& cut) {
             steps.push_back({b, a});
         }
     }
-    std::multimap<Bits, std::size_t> starts;
-    std::map<Bits, int> ends;
+    // Seams of a mesh meet to a rounding, not to the bit.
+    Welder weld(cut.axis);
+    std::vector<std::pair<int, int>> ids;
+    std::multimap<int, std::size_t> starts;
+    std::map<int, int> ends;
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        starts.emplace(bitsOf(steps[i].from), i);
-        ++ends[bitsOf(steps[i].to)];
+        ids.emplace_back(weld.idOf(steps[i].from), weld.idOf(steps[i].to));
+        if (ids[i].first == ids[i].second) continue;
+        starts.emplace(ids[i].first, i);
+        ++ends[ids[i].second];
     }
     std::vector<bool> used(steps.size(), false);
     CutLines lines;
     const auto follow = [&](std::size_t first) {
         std::vector<Vec3> way{steps[first].from};
+        bool ring = false;
         for (std::size_t at = first;;) {
             used[at] = true;
             way.push_back(steps[at].to);
-            if (way.back() == way.front()) break;
-            const auto [from, to] = starts.equal_range(bitsOf(steps[at].to));
+            ring = ids[at].second == ids[first].first;
+            if (ring) break;
+            const auto [from, to] = starts.equal_range(ids[at].second);
             std::size_t next = steps.size();
             for (auto one = from; one != to; ++one)
                 if (!used[one->second]) next = one->second;
             if (next == steps.size()) break;
             at = next;
         }
-        const bool ring = way.size() > 3 && way.back() == way.front();
+        ring = ring && way.size() > 3;
         if (ring) way.pop_back();
         (ring ? lines.rings : lines.open).push_back(std::move(way));
     };
+    const auto runs = [&](std::size_t i) { return !used[i] && ids[i].first != ids[i].second; };
     // Lines with an end begin there.
     for (std::size_t i = 0; i < steps.size(); ++i)
-        if (!used[i] && ends.find(bitsOf(steps[i].from)) == ends.end()) follow(i);
+        if (runs(i) && ends.find(ids[i].first) == ends.end()) follow(i);
     for (std::size_t i = 0; i < steps.size(); ++i)
-        if (!used[i]) follow(i);
+        if (runs(i)) follow(i);
     return lines;
 }
 
