@@ -13,9 +13,9 @@ constexpr double kEnough_mm = 0.2;
 constexpr int kMostTries = 3;
 /// Tidying moves a corner by half a step along each axis: so much of a step can a gap lose by it.
 constexpr double kTidyCosts = 0.8;
-/// How far from the pillar's foot the bend at the dash may go up and down, and along. Lower, and the dash bar
+/// How far from the pillar's foot the bend at the dash may go up and down. Lower, and the dash bar
 /// under it is where knees are.
-constexpr double kKneeDown_mm = 30, kKneeUp_mm = 60, kKneeBack_mm = 150;
+constexpr double kKneeDown_mm = 30, kKneeUp_mm = 60;
 constexpr double kTopTravel_mm = 250;
 constexpr double kGuesses[] = {1.0, 1.3, 1.7, 2.6};  ///< how far in, against the gap
 constexpr double kInside_mm = 2;                     ///< a guess that stands off by less is not searched from
@@ -65,7 +65,6 @@ void freePillar(BarWish& wish, const std::vector<Vec3>& guess, int top, int knee
         wish.freedoms.push_back(std::move(freedom));
     };
     for (int axis = 0; axis < 3; ++axis) free(top, Vec3::Unit(axis), -kTopTravel_mm, kTopTravel_mm);
-    free(knee, Vec3::UnitX(), -kKneeBack_mm, 0);
     free(knee, Vec3::UnitY(), -kTopTravel_mm, kTopTravel_mm);
     free(knee, Vec3::UnitZ(), -kKneeDown_mm, kKneeUp_mm);
 }

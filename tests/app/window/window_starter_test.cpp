@@ -53,6 +53,11 @@ protected:
         const auto found = tree->findItems(words, Qt::MatchExactly);
         return found.isEmpty() ? nullptr : found.front();
     }
+    /// Types into a field of a dialog and leaves it.
+    static void typeInto(QWidget* dialog, const QString& name, const QString& words) {
+        ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+        type(called<QLineEdit>(dialog, name), words, Qt::Key_Tab);
+    }
     /// A click on the box before an option.
     static void turn(QTreeWidget* tree, const QString& words) {
         QTreeWidgetItem* item = option(tree, words);
@@ -123,8 +128,7 @@ TEST_F(WindowStarterTest, AWiderGapIsTypedAndKept) {
     whenAsked(QStringLiteral("Lay out from a starter"), [](QWidget* dialog) {
         auto* use = saying(dialog, QStringLiteral("Lay it out"));
         ASSERT_TRUE(waitFor(use));
-        type(called<QLineEdit>(dialog, QStringLiteral("Gap to the skin, at least")), QStringLiteral("40"),
-             Qt::Key_Tab);
+        typeInto(dialog, QStringLiteral("Gap to the skin, at least"), QStringLiteral("40"));
         ASSERT_TRUE(waitFor(use));
         QTest::mouseClick(use, Qt::LeftButton);
     });
@@ -178,8 +182,7 @@ TEST_F(WindowStarterTest, AHoopIsFittedToTheCarAndUsedInOneStep) {
     whenAsked(QStringLiteral("Fit to the car"), [](QWidget* dialog) {
         auto* use = saying(dialog, QStringLiteral("Use it"));
         ASSERT_TRUE(waitFor(use));
-        type(called<QLineEdit>(dialog, QStringLiteral("Fit, gap, at least")), QStringLiteral("32"),
-             Qt::Key_Tab);
+        typeInto(dialog, QStringLiteral("Fit, gap, at least"), QStringLiteral("32"));
         ASSERT_TRUE(waitFor(use));
         const QString table = called<QLabel>(dialog, QStringLiteral("Gap before and after"))->text();
         for (const char* word : {"as it is", "fitted", "least", "mean", "greatest", "32"})

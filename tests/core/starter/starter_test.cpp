@@ -211,11 +211,13 @@ TEST_P(EveryStarter, GoesWhereTheCarGoes) {
     const CageGeometry a = resolved(site, *here), b = resolved(moved, *there);
     EXPECT_EQ(problemsOf(b), "");
     ASSERT_EQ(a.members.size(), b.members.size());
+    // Where a corner's way hardly matters to the skin, a search may end that much elsewhere.
+    constexpr double kElsewhere_mm = 12 * kTidy_mm;
     for (std::size_t i = 0; i < a.members.size(); ++i) {
         ASSERT_EQ(a.members[i].id, b.members[i].id);
         const Centreline &one = a.members[i].line, &two = b.members[i].line;
-        EXPECT_LT((one.start() + by - two.start()).norm(), 10 * kTidy_mm) << a.members[i].id;
-        EXPECT_LT((one.end() + by - two.end()).norm(), 10 * kTidy_mm) << a.members[i].id;
+        EXPECT_LT((one.start() + by - two.start()).norm(), kElsewhere_mm) << a.members[i].id;
+        EXPECT_LT((one.end() + by - two.end()).norm(), kElsewhere_mm) << a.members[i].id;
     }
 }
 
