@@ -51,28 +51,28 @@ TEST_F(BoughtInTheInspector, ItsTapedNumbersAreRowsThatCanBeTyped) {
     ASSERT_TRUE(hoop().bought);
     const double leg = member("main_hoop").bent->straights_mm.front();
     const int before = steps();
-    type(QStringLiteral("Main hoop, First leg"), QString::number(leg + 25));
+    type(QStringLiteral("Main hoop, first leg"), QString::number(leg + 25));
     EXPECT_NEAR(member("main_hoop").bent->straights_mm.front(), leg + 25, 1e-6);
     EXPECT_EQ(steps(), before + 1);
     EXPECT_EQ(wrong(), 0) << "laid anew";
-    type(QStringLiteral("Main hoop, Bend 1"), QStringLiteral("70"));
+    type(QStringLiteral("Main hoop, bend 1"), QStringLiteral("70"));
     EXPECT_NEAR(member("main_hoop").bent->bends[0].angle_rad, 70 * 3.14159265358979 / 180, 1e-9);
     EXPECT_EQ(wrong(), 0);
     undo();
     undo();
     EXPECT_NEAR(member("main_hoop").bent->straights_mm.front(), leg, 1e-6);
-    write(QStringLiteral("Main hoop, As taped"), QStringLiteral("1000, 85, 720, 85, 1000"));
+    write(QStringLiteral("Main hoop, as taped"), QStringLiteral("1000, 85, 720, 85, 1000"));
     EXPECT_EQ(member("main_hoop").bent->bends.size(), 2u);
     EXPECT_EQ(member("main_hoop").path.size(), 4u) << "a corner for each bend";
     EXPECT_EQ(wrong(), 0);
     const Member kept = member("main_hoop");
-    write(QStringLiteral("Main hoop, As taped"), QStringLiteral("1000, 85"));
+    write(QStringLiteral("Main hoop, as taped"), QStringLiteral("1000, 85"));
     EXPECT_EQ(member("main_hoop"), kept) << "that is no tube";
 }
 
 TEST_F(BoughtInTheInspector, ItCanBeBentHereAgain) {
     buyTheHoop();
-    press(QStringLiteral("Bend it here"));
+    press(QStringLiteral("Main hoop, bend it here"));
     EXPECT_FALSE(member("main_hoop").bent);
     undo();
     EXPECT_TRUE(member("main_hoop").bent);
@@ -84,7 +84,7 @@ TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     dialog.show();
     const Member was = member("main_hoop");
     ASSERT_TRUE(dialog.fit());
-    auto* taped = in<QLineEdit>(dialog, QStringLiteral("Bought bent tube, As taped"));
+    auto* taped = in<QLineEdit>(dialog, QStringLiteral("Bought bent tube, as taped"));
     ASSERT_TRUE(taped);
     type(taped, QStringLiteral("1000, 85"));
     QTest::qWait(20);
@@ -115,7 +115,7 @@ TEST_F(BoughtInTheInspector, TiesAndRisersAreMadeForWhatIsChosen) {
     EXPECT_GT(desk_.document.geometry().plates[0].at.z(), at.z() + 40);
     const Form& form = choose(Kind::plate, "hoop_foot.left");
     (void)form;
-    type(QStringLiteral("Hoop foot, left, Riser height"), QStringLiteral("30"));
+    type(QStringLiteral("Hoop foot, left, riser height"), QStringLiteral("30"));
     EXPECT_NEAR(job().cage.plate("hoop_foot")->riser->height_mm, 30, 1e-9);
     EXPECT_NEAR((desk_.document.geometry().plates[0].at - at).norm(), 30, 1e-6);
     raiseChosen(desk_);
