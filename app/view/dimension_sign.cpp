@@ -167,12 +167,18 @@ std::vector<std::vector<QPointF>> dimensionLines(const DimensionSign& sign, cons
     return lines;
 }
 
+bool isDrawn(const DimensionSign& sign, const OverlayScene& scene) {
+    if (!scene.section) return true;
+    return scene.section->cut.keeps(sign.read.from) || scene.section->cut.keeps(sign.read.to);
+}
+
 void paintDimensions(QPainter& painter, const OverlayScene& scene) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     QColor halo = scene.palette.card;
     halo.setAlpha(205);
     for (const DimensionSign& sign : scene.dimensions) {
+        if (!isDrawn(sign, scene)) continue;
         const double k = scene.scale * (sign.chosen ? 1.5 : 1);
         const QColor ink = sign.chosen ? scene.palette.accent_edge : scene.palette.action;
         strokeSign(painter, sign, scene, {halo, 4.6 * k}, false);

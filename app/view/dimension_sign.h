@@ -30,6 +30,8 @@ std::vector<DimensionSign> dimensionSigns(const Job& job, const CageGeometry& no
 /// "812.4 mm", "47.3°".
 QString dimensionText(const MeasuredDimension& read, const LengthStyle& style);
 
+/// Not where a section takes both its ends away.
+bool isDrawn(const DimensionSign& sign, const OverlayScene& scene);
 /// The lines of a sign as they are seen, for labels to keep off; nothing where it is behind the eye.
 std::vector<std::vector<QPointF>> dimensionLines(const DimensionSign& sign, const OverlayScene& scene);
 /// Where its label points: the middle of its line or arc.

@@ -141,7 +141,8 @@ public:
     std::vector<Wanted> run() {
         if (scene_.finding) addFinding(*scene_.finding);
         addMeasures(scene_.finding ? scene_.finding->evidence.shapes : scene_.measures);
-        for (const auto& sign : scene_.dimensions) addDimension(sign);
+        for (const auto& sign : scene_.dimensions)
+            if (isDrawn(sign, scene_)) addDimension(sign);
         for (const auto& label : scene_.labels) addLabel(label);
         keepNearestOfEach();
         return std::move(all_);
@@ -224,7 +225,12 @@ private:
 
     void addLabel(const ViewLabel& plain) {
         if (scene_.look && !plain.thing.empty() && !scene_.look->shows(plain.thing)) return;
-        const ViewLabel label = scene_.gaps ? withGap(plain, scene_) : plain;
+        ViewLabel label = scene_.gaps ? withGap(plain, scene_) : plain;
+        // A chip wears the colour the legend gives its bar.
+        const int bar = scene_.cage && !label.thing.empty() ? scene_.cage->member(label.thing) : -1;
+        const auto at_bar = static_cast<std::size_t>(bar);
+        if (scene_.groups && bar >= 0 && at_bar < scene_.groups->of_member.size())
+            label.chip = colourOf(scene_.groups->groupOf(at_bar).paint.colour);
         Wanted one;
         one.key = label.thing.empty() ? label.text.toStdString() : label.thing;
         one.one_of = label.one_of;
