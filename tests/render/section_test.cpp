@@ -138,7 +138,9 @@ TEST(Section, APickMeetsOnlyWhatTheLookShows) {
             SceneLook look;
             look.section = SectionCut{0, place.x() + 60, true};  // the place is taken away
             const Picked met = pick(cage, from, way, 0, &look);
-            if (met) EXPECT_GE(met.at.x(), place.x() + 60 - 1e-6);
+            if (met) {
+                EXPECT_GE(met.at.x(), place.x() + 60 - 1e-6);
+            }
             look.section = SectionCut{0, place.x(), false};  // cut through its middle
             const Picked face = pick(cage, from, way, 0, &look);
             ASSERT_TRUE(face);

@@ -205,7 +205,10 @@ TEST(View, UprightViewsAreFittedAndNeverSteeperThanTheyMayBe) {
                 left = std::min(left, p.x()), right = std::max(right, p.x());
                 top = std::min(top, p.y()), bottom = std::max(bottom, p.y());
             }
-            EXPECT_GE(left, 0), EXPECT_LE(right, width), EXPECT_GE(top, 0), EXPECT_LE(bottom, height);
+            EXPECT_GE(left, 0);
+            EXPECT_LE(right, width);
+            EXPECT_GE(top, 0);
+            EXPECT_LE(bottom, height);
             EXPECT_TRUE(right - left > 0.9 * width || bottom - top > 0.9 * height);
             EXPECT_TRUE(all.orbited(0.3, 3).isUpright());
             EXPECT_TRUE(all.orbited(0.3, -3).isUpright());

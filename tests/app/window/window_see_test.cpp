@@ -206,8 +206,9 @@ TEST_F(WindowSee, ACutIsPutOnByKeyDraggedTypedAndTakenOff) {
     const SectionCut cut = *view().look().section;
     for (int y = 20; y < view().height(); y += 37)
         for (int x = 20; x < view().width(); x += 41)
-            if (const Picked met = view().pickAt(QPointF(x, y)))
+            if (const Picked met = view().pickAt(QPointF(x, y))) {
                 EXPECT_LE(cut.outward().dot(met.at), cut.outward()[0] * cut.at_mm + 1e-3);
+            }
     auto* field = strip->findChild<ValueField*>();
     ASSERT_TRUE(field);
     type(field, QStringLiteral("150"));
