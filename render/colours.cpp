@@ -61,7 +61,7 @@ Rgb stockColour(int stock) {
 BarPaint groupPaint(int n) {
     static constexpr std::array<Rgb, 8> kColours = {hex(0x1F3F93), hex(0x6CBCF0), hex(0xF0907A),
                                                     hex(0x8C7AE6), hex(0xA83A86), hex(0xE0DBCF),
-                                                    hex(0x4A4744), hex(0x3082A8)};
+                                                    hex(0x4A4744), hex(0x4B8B1E)};
     BarPaint paint;
     paint.colour = kColours[static_cast<std::size_t>(n) % kColours.size()];
     // Rings that would not show on the colour are of the other kind.

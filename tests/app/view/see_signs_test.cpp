@@ -149,7 +149,7 @@ TEST(GroupColours, StayApartForEveryKindOfColourSight) {
     for (const Matrix& sight : {Matrix(Matrix::Identity()), protan, deutan, tritan})
         for (int a = 0; a < 8; ++a)
             for (int b = a + 1; b < 8; ++b)
-                EXPECT_GT((lab(groupPaint(a).colour, sight) - lab(groupPaint(b).colour, sight)).norm(), 11)
+                EXPECT_GT((lab(groupPaint(a).colour, sight) - lab(groupPaint(b).colour, sight)).norm(), 20)
                     << a << " and " << b;
 }
 
