@@ -97,7 +97,7 @@ TEST_F(WindowSee, AGapOfTwoChosenBarsIsPinnedAtOnceNamedAndDeleted) {
     settle(200);
     QLineEdit* name = nullptr;
     for (auto* one : window_->inspector().form()->findChildren<QLineEdit*>())
-        if (one->accessibleName().endsWith(QLatin1String("Name"))) name = one;
+        if (one->accessibleName().endsWith(QLatin1String(", name"))) name = one;
     ASSERT_TRUE(name);
     type(name, QStringLiteral("Room for the wrap"));
     EXPECT_EQ(job().cage.dimensions[0].name, "Room for the wrap");
