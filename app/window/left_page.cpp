@@ -149,8 +149,7 @@ CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fi
       nodes_(nodes),
       nodes_soon_(new QTimer(this)) {
     constexpr int kSoon_ms = 150;
-    addButton(nodes_);
-    addButton(fitting_order_);
+    addMenu(tr("List"), {nodes_, fitting_order_});
     nodes_soon_->setSingleShot(true);
     nodes_soon_->setInterval(kSoon_ms);
     connect(nodes_soon_, &QTimer::timeout, this, &CagePage::showNodes);

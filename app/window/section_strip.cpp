@@ -10,7 +10,7 @@
 namespace hoopwright {
 
 SectionStrip::SectionStrip(Desk& desk, Get get, Set set, QWidget* parent)
-    : QWidget(parent), get_(std::move(get)) {
+    : QWidget(parent), desk_(desk), get_(std::move(get)) {
     setObjectName(QStringLiteral("float"));
     setAttribute(Qt::WA_StyledBackground);
     setAccessibleName(tr("Section"));
@@ -80,6 +80,7 @@ void SectionStrip::follow() {
     if (cut) {
         for (int axis = 0; axis < 3; ++axis) axes_[axis]->setChecked(cut->axis == axis);
         place_->refresh();
+        if (place_->hasFocus() || desk_.tape().label == tr("Section, place")) emit desk_.tapeChanged();
     }
     if (cut.has_value() == !isHidden()) return;
     setVisible(cut.has_value());

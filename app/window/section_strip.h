@@ -26,6 +26,7 @@ signals:
     void shownOrHidden();
 
 private:
+    Desk& desk_;
     Get get_;
     QToolButton* axes_[3];
     ValueField* place_;
