@@ -3,6 +3,7 @@
 #include <QDialogButtonBox>
 #include <QLabel>
 #include <QPushButton>
+#include <QScreen>
 #include <QScrollArea>
 #include <QTimer>
 #include <QVBoxLayout>
@@ -125,8 +126,13 @@ BoughtTube::BoughtTube(Desk& desk, const std::string& member, QWidget* parent)
     form_->note([this] { return verdict(); });
     form_->facts(tr("how it fits"), [this] { return lines(); });
     form_->layout()->setContentsMargins(0, 0, 0, 0);  // in line with the heading
-    column->addWidget(form_);
-    column->addStretch(1);
+    // A tube of many bends has more to say than a small screen is high.
+    area_ = new QScrollArea(this);
+    area_->setWidget(form_);
+    area_->setWidgetResizable(true);
+    area_->setFrameShape(QFrame::NoFrame);
+    area_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    column->addWidget(area_, 1);
     auto* buttons = new QDialogButtonBox(this);
     buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
     put_ = buttons->addButton(tr("Put it in"), QDialogButtonBox::AcceptRole);
@@ -177,6 +183,10 @@ void BoughtTube::fitNow() {
     put_->setEnabled(fit_.has_value());
     put_->setText(fit_ && !fit_->pre_bent->fits ? tr("Put it in all the same") : tr("Put it in"));
     form_->refresh();
+    form_->layout()->activate();
+    const int more = form_->sizeHint().height() - area_->viewport()->height();
+    const int most = screen() ? screen()->availableGeometry().height() - 8 * kGrid : height() + more;
+    if (more > 0) resize(width(), std::min(height() + more, most));
 }
 
 QString BoughtTube::verdict() const {

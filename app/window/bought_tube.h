@@ -8,6 +8,9 @@
 #include "app/window/fact_list.h"
 #include "core/fit/member_fit.h"
 
+class QPushButton;
+class QScrollArea;
+
 namespace hoopwright {
 
 class Form;
@@ -36,6 +39,7 @@ private:
     Desk& desk_;
     FitCar car_;
     Form* form_ = nullptr;
+    QScrollArea* area_ = nullptr;
     QPushButton* put_ = nullptr;
     std::string member_, taped_;
     double radius_mm_ = 0, gap_mm_ = kUsualGap_mm;

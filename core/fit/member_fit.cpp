@@ -290,7 +290,14 @@ private:
 
     /// The layout's words for the fitted path: ends keep what they land on.
     void writeMember() {
-        const std::vector<Vec3>& path = out_.pre_bent ? out_.pre_bent->path : out_.bar.path;
+        std::vector<Vec3> path = out_.pre_bent ? out_.pre_bent->path : out_.bar.path;
+        // A leg that is too short is laid on to what it should reach: the layout then says what it lacks.
+        if (out_.pre_bent) {
+            const Centreline& line = out_.pre_bent->line;
+            const auto& trim = out_.pre_bent->trim_mm;
+            if (trim[0] < 0) path.front() += trim[0] * line.tangent(0);
+            if (trim[1] < 0) path.back() -= trim[1] * line.tangent(line.length_mm());
+        }
         out_.member = *layout_;
         std::vector<MemberPoint> said;
         for (const Vec3& at : path) said.push_back({FixedPoint{at}, std::nullopt});
@@ -312,6 +319,8 @@ private:
         const int at = cage.member(out_.fitted);
         if (at >= 0 && cage.members[static_cast<std::size_t>(at)].bought)
             out_.saw_mm = cage.members[static_cast<std::size_t>(at)].bought->saw_mm;
+        else
+            out_.saw_mm = out_.pre_bent->trim_mm;
     }
 
     MemberPoint endAt(int end, const Vec3& at) const {

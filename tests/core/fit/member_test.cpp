@@ -179,6 +179,20 @@ TEST_P(MemberFitOn, AHoopBoughtBentIsLaidAndTrimmed) {
     EXPECT_EQ(fit->member.path.size(), suited->member.path.size());
 }
 
+TEST_P(MemberFitOn, ALegThatIsTooShortIsLaidToItsPlateAndSaid) {
+    const bool inches = job_.cage.unit == LengthUnit::in;
+    const std::string shape = inches ? "24, 80, 34, 80, 24" : "800, 85, 720, 85, 800";
+    const auto fit = fitMember(job_, cage_, car_, {.member = "main_hoop", .bent = shape});
+    ASSERT_TRUE(fit) << fit.reason();
+    EXPECT_FALSE(fit->pre_bent->fits);
+    ASSERT_LT(fit->pre_bent->trim_mm[0], -20);
+    EXPECT_NEAR(fit->saw_mm[0], fit->pre_bent->trim_mm[0], 8) << "less what the foot leans";
+    const CageGeometry laid = with(fit->member);
+    EXPECT_EQ(bar(laid, "main_hoop").ends[0].on, ResolvedEnd::On::plate);
+    EXPECT_THAT(againstBought(laid), HasSubstr("its first leg is"));
+    EXPECT_THAT(againstBought(laid), HasSubstr("too short to reach"));
+}
+
 TEST_P(MemberFitOn, ABoughtHoopNeedsNoDieAndIsFittedAgainAsTheLayoutHasIt) {
     const bool inches = job_.cage.unit == LengthUnit::in;
     const std::string shape = inches ? "40, 80, 34, 80, 40" : "1000, 85, 720, 85, 1000";
