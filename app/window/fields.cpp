@@ -1,5 +1,6 @@
 #include "app/window/fields.h"
 
+#include <QDialog>
 #include <QFocusEvent>
 #include <QKeyEvent>
 #include <QPainter>
@@ -145,6 +146,8 @@ void ValueField::focusInEvent(QFocusEvent* event) {
 
 void ValueField::putOnTape() {
     if (!on_tape_ || value_.dimension != Dimension::length) return;
+    // The tape would go on reading a value of a dialog when that is gone.
+    if (qobject_cast<QDialog*>(window())) return;
     OnTape tape;
     tape.label = value_.label;
     tape.get = value_.get;

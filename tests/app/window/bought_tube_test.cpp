@@ -84,6 +84,10 @@ TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     dialog.show();
     const Member was = member("main_hoop");
     ASSERT_TRUE(dialog.fit());
+    in<ValueField>(dialog, QStringLiteral("Bought bent tube, bend radius"))->setFocus();
+    in<ValueField>(dialog, QStringLiteral("Bought bent tube, bend radius"))->putOnTape();
+    EXPECT_FALSE(desk_.tape().label.startsWith(QStringLiteral("Bought bent tube")))
+        << "it would be read when the dialog is gone";
     auto* taped = in<QLineEdit>(dialog, QStringLiteral("Bought bent tube, as taped"));
     ASSERT_TRUE(taped);
     type(taped, QStringLiteral("1000, 85"));
