@@ -138,7 +138,6 @@ QWidget* StarterPicker::middle() {
     about_->setProperty("role", "soft");
     sketch_ = new SketchView(desk_.palette(), part);
     sums_ = new QLabel(part);
-    sums_->setWordWrap(true);
     sums_->setAccessibleName(tr("What it comes to"));
     says_ = new QLabel(part);
     says_->setWordWrap(true);
@@ -148,7 +147,7 @@ QWidget* StarterPicker::middle() {
     auto* scroll = new QScrollArea(part);
     scroll->setWidgetResizable(true);
     scroll->setWidget(says_);
-    scroll->setMaximumHeight(168);
+    scroll->setFixedHeight(120);
     scroll->setFocusPolicy(Qt::NoFocus);
     column->addWidget(name_);
     column->addWidget(about_);
@@ -349,7 +348,8 @@ void StarterPicker::refreshSums() {
         return;
     }
     if (!answer->choice) {
-        sums_->setText(text(answer->choice.reason()));
+        sums_->setText(tr("Not in this car."));
+        says_->setText(text(answer->choice.reason()));
         return;
     }
     const CageTotals& totals = answer->choice->geometry.totals;

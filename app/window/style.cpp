@@ -52,7 +52,7 @@ QMenu::item:disabled { color: @ink_soft@; }
 QMenu::separator { height: 1px; background: @line@; margin: 5px 8px; }
 QMenu::indicator { left: 6px; width: 10px; height: 10px; border-radius: 5px; border: 1px solid @ink_soft@; }
 QMenu::indicator:checked { background: @accent@; border-color: @accent_edge@; }
-QHeaderView, QHeaderView::section { background: @card@; color: @ink_soft@; border: none; padding: 4px 6px; }
+QHeaderView, QHeaderView::section { background: @card@; color: @ink_soft@; border: none; padding: 2px 6px; min-height: 22px; }
 QTreeWidget::item { padding: 3px 0; }
 QListView, QTreeView, QTextBrowser { background: @card@; border: none; outline: none; }
 QTextBrowser { selection-background-color: @accent@; selection-color: @accent_ink@; }
