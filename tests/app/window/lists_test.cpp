@@ -70,7 +70,9 @@ TEST_F(Lists, DriversAreListedAndFollowTheirNames) {
 TEST_F(Lists, BarsStandByPlaceOrInFittingOrder) {
     QAction order;
     order.setCheckable(true);
-    CagePage page(desk_, {}, &order);
+    QAction nodes;
+    nodes.setCheckable(true);
+    CagePage page(desk_, {}, &order, &nodes);
     show(page);
     EXPECT_EQ(titles(page).front(), QStringLiteral("Hoops and sides"));
     EXPECT_TRUE(titles(page).contains(QStringLiteral("Door bar, front half, right")));
@@ -82,7 +84,9 @@ TEST_F(Lists, BarsStandByPlaceOrInFittingOrder) {
 TEST_F(Lists, CtrlAndShiftChooseSeveral) {
     QAction order;
     order.setCheckable(true);
-    CagePage page(desk_, {}, &order);
+    QAction nodes;
+    nodes.setCheckable(true);
+    CagePage page(desk_, {}, &order, &nodes);
     show(page);
     click(page, QStringLiteral("Hoop diagonal"));
     click(page, QStringLiteral("Seat bar, front"), Qt::ShiftModifier);
@@ -95,7 +99,9 @@ TEST_F(Lists, CtrlAndShiftChooseSeveral) {
 TEST_F(Lists, AnEditElsewhereKeepsTheChosenRowAndAHeadingIsNeverChosen) {
     QAction order;
     order.setCheckable(true);
-    CagePage page(desk_, {}, &order);
+    QAction nodes;
+    nodes.setCheckable(true);
+    CagePage page(desk_, {}, &order, &nodes);
     show(page);
     desk_.selection.set({Kind::member, "dash_bar"});
     EXPECT_EQ(page.list()->currentIndex().data().toString(), QStringLiteral("Dash bar"));
@@ -122,7 +128,9 @@ TEST_F(Lists, EveryAnswerIsListedOrOnlyOneKind) {
 TEST_F(Lists, AMarkFollowsTheWorstAnswer) {
     QAction order;
     order.setCheckable(true);
-    CagePage page(desk_, {}, &order);
+    QAction nodes;
+    nodes.setCheckable(true);
+    CagePage page(desk_, {}, &order, &nodes);
     show(page);
     const auto markOf = [&](const char* id) -> std::optional<Answer> {
         const auto& rows = static_cast<RowsModel&>(*page.list()->model());
