@@ -230,15 +230,11 @@ Command pictureCommand() {
          {"--view", "VIEW", "where it is seen from; three_quarter unless said"},
          {"--size", "WIDTHxHEIGHT",
           "in pixels, 1920x1080 unless said; " + std::to_string(kMostSide_px) + " a side at most"},
-         {"--paint", "HOW",
-          "colours by place (unless said), role, state, tube, result (of the check), gap (to the car's skin) "
-          "or "
-          "steel; with a legend, but for place and steel"},
+         {"--paint", "HOW", "colours by place, role, state, tube, result, gap (to the skin) or steel"},
          {"--legend", "", "with a legend, of places too"},
          {"--section", "AXIS=PLACE",
           "cut across x, y or z there, as in x=812; x=812,other keeps the other half"},
-         {"--only", "ID", "these bars and plates alone, without car and people; of a pair .left or .right",
-          true},
+         {"--only", "ID", "these bars and plates alone; of a pair .left or .right", true},
          {"--x-ray", "ID", "these in full, all other bars see-through", true},
          {"--upright", "", "perspective with plumb lines upright (two-point)"},
          {"--no-labels", "", "without names and tube sizes"},
@@ -246,8 +242,7 @@ Command pictureCommand() {
          {"--no-car", "", "without the car"},
          {"--no-drivers", "", "without the people"},
          {"--belt-band", "DRIVER", "with the places where the rules let this driver's belt bar be"},
-         {"--rules", "FILE",
-          "with --belt-band, or painted by result: this table instead of those the cage names", true},
+         {"--rules", "FILE", "for --belt-band and results: instead of the tables the cage names", true},
          {"--dark", "", "on a dark ground"}},
         &runPicture};
 }

@@ -159,6 +159,18 @@ Seen answersOf(const std::string& command) {
         cage = with(cage, "- id: belt_bar\n", "- id: belt_bar\n    optional: true\n");
         seen.add(run({command, folder.write("pinned.yaml", cage), "--json"}).json());
     }
+    if (command == "geometry" || command == "order") {
+        // A hoop bought bent, a bolted foot, a bar that cannot be built.
+        const std::string bought = folder.path("bought.yaml");
+        run({"fit", kSaloon, "--member", "main_hoop", "--bent", "900, 75, 900, 75, 900", "--out", bought});
+        seen.add(run({command, bought, "--json"}).json());
+        const std::string bolted = with(SpoiledFolder::cageText(), "fixing: welded, rail: sill.left",
+                                        "fixing: bolted, rail: sill.left");
+        seen.add(run({command, folder.write("bolted.yaml", bolted), "--json"}).json());
+        const std::string high = with(SpoiledFolder::cageText(), "- {on: main_hoop, side: left, height: 515}",
+                                      "- {on: main_hoop, side: left, height: 5150}");
+        seen.add(run({command, folder.write("high.yaml", high), "--json"}).json());
+    }
     if (command == "nodes") {
         // A bar whose end misses a node, with a bend that nothing holds.
         const std::string stray =

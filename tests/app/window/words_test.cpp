@@ -88,7 +88,9 @@ TEST_P(Words, ListsDoToo) {
     order.setCheckable(true);
     CarPage car(desk_, {}, {}, nullptr);
     DriverPage driver(desk_, {});
-    CagePage cage(desk_, {}, &order);
+    QAction nodes;
+    nodes.setCheckable(true);
+    CagePage cage(desk_, {}, &order, &nodes);
     CheckPage check(desk_, {});
     FallsShort shorts(desk_);
     for (const UnitsShown units : {UnitsShown::mm, UnitsShown::in, UnitsShown::both}) {
