@@ -176,28 +176,6 @@ TEST_F(WindowHandGrips, ItSnapsToLevelAndShowsHowFarItMayGo) {
     letGo(end);
 }
 
-TEST_F(WindowHandGrips, ItSnapsToWhereARuleEnds) {
-    window_->useTone(Tone::dark);
-    lookFrom("left");
-    choose("belt_bar");
-    const int grip = gripOf(GripKind::bar);
-    const auto range = gripRange(desk().document.tables(), job(), desk().document.geometry(),
-                                 view().grips()[std::size_t(grip)]);
-    ASSERT_TRUE(range);
-    ASSERT_FALSE(range->high.why.empty());
-    const QPoint from = pixelOf(grip);
-    const QPoint limit = view().positionOf(range->high.at)->toPoint();
-    ASSERT_GT((limit - from).manhattanLength(), 12);
-    QTest::mousePress(&view(), Qt::LeftButton, {}, from);
-    moveTo(from + (limit - from) / 2);
-    settle(1500);  // the range is worked out beside the window
-    for (const int off : {9, 6, 3}) moveTo(limit + QPoint(0, off));
-    EXPECT_NEAR((view().grips()[std::size_t(grip)].at - range->high.at).norm(), 0, 0.2);
-    keep("grip_limit_dark");
-    letGo(limit);
-    window_->useTone(Tone::light);
-}
-
 TEST_F(WindowHandGrips, ARuleAboutToFailShowsItsEvidenceBeforeTheButtonIsUp) {
     lookFrom("left");
     choose("belt_bar");
