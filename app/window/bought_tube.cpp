@@ -31,6 +31,24 @@ QString sawWords(const Desk& desk, double saw_mm) {
                                : desk.length(std::max(0.0, saw_mm));
 }
 
+/// What a bare length is shown and read in.
+LengthUnit unitOf(const Desk& desk) {
+    return desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
+}
+
+/// The shape in words that lose nothing, whatever unit they are read in.
+std::string exactly(const BentShape& shape) {
+    const auto number = [](double value) { return QString::number(value, 'g', 17).toStdString(); };
+    std::string out;
+    for (std::size_t i = 0; i < shape.straights_mm.size(); ++i) {
+        out += (i == 0 ? "" : ", ") + number(shape.straights_mm[i]) + " mm";
+        if (i >= shape.bends.size()) break;
+        out += ", " + number(shape.bends[i].angle_rad) + " rad";
+        if (i > 0) out += " @ " + number(shape.bends[i].rotation_rad) + " rad";
+    }
+    return out;
+}
+
 QString begun(QString words) {
     return words.isEmpty() ? words : words.left(1).toUpper() + words.mid(1) + QLatin1Char('.');
 }
@@ -153,7 +171,7 @@ void BoughtTube::begin(const std::string& member) {
     member_ = member;
     const Member& was = memberOf(desk_, member);
     const BentShape shape = was.bent ? *was.bent : shapeOf(*givenBar(desk_, member));
-    taped_ = shownBentShape(shape, desk_.document.job().cage.unit);
+    taped_ = shownBentShape(shape, unitOf(desk_));
     radius_mm_ = shape.bend_radius_mm;
     fitSoon();
 }
@@ -169,16 +187,21 @@ void BoughtTube::fitNow() {
     waiting_ = false;
     fit_.reset();
     refused_.clear();
-    MemberWish wish;
-    wish.member = member_;
-    wish.least_gap_mm = gap_mm_;
-    wish.bent = taped_;
-    wish.bent_radius_mm = radius_mm_;
-    Expected<MemberFit> fit = fitMember(desk_.document.job(), desk_.document.geometry(), car_, wish);
-    if (fit && fit->pre_bent) {
-        fit_ = *std::move(fit);
+    const Expected<BentShape> shape = readBentShape(taped_, radius_mm_, unitOf(desk_));
+    if (shape) {
+        MemberWish wish;
+        wish.member = member_;
+        wish.least_gap_mm = gap_mm_;
+        wish.bent = exactly(*shape);
+        wish.bent_radius_mm = radius_mm_;
+        Expected<MemberFit> fit = fitMember(desk_.document.job(), desk_.document.geometry(), car_, wish);
+        if (fit && fit->pre_bent) {
+            fit_ = *std::move(fit);
+        } else {
+            refused_ = fit ? tr("It is not bought bent") : text(fit.reason());
+        }
     } else {
-        refused_ = fit ? tr("It is not bought bent") : text(fit.reason());
+        refused_ = text(shape.reason());
     }
     put_->setEnabled(fit_.has_value());
     put_->setText(fit_ && !fit_->pre_bent->fits ? tr("Put it in all the same") : tr("Put it in"));
@@ -249,13 +272,13 @@ void boughtRows(Desk& desk, Form& form, const std::string& id, const std::string
         QObject::tr("As taped"),
         [&desk, id] {
             const Member& now = memberOf(desk, id);
-            return now.bent ? text(shownBentShape(*now.bent, desk.document.job().cage.unit)) : QString();
+            return now.bent ? text(shownBentShape(*now.bent, unitOf(desk))) : QString();
         },
         [&desk, id](const QString& to) {
             const Member& now = memberOf(desk, id);
             if (!now.bent) return QString();
             const Expected<BentShape> shape =
-                readBentShape(to.toStdString(), now.bent->bend_radius_mm, desk.document.job().cage.unit);
+                readBentShape(to.toStdString(), now.bent->bend_radius_mm, unitOf(desk));
             if (!shape) return begun(text(shape.reason()));
             tape(desk, id, {}, [&](BentShape& was) { was = *shape; });
             return QString();

@@ -70,6 +70,18 @@ TEST_F(BoughtInTheInspector, ItsTapedNumbersAreRowsThatCanBeTyped) {
     EXPECT_EQ(member("main_hoop"), kept) << "that is no tube";
 }
 
+TEST_F(BoughtInTheInspector, WhatWasTapedIsReadInTheUnitThatIsShown) {
+    buyTheHoop();
+    desk_.setUnits(UnitsShown::in);
+    write(QStringLiteral("Main hoop, as taped"), QStringLiteral("40, 85, 28-1/2, 85, 40"));
+    EXPECT_NEAR(member("main_hoop").bent->straights_mm[1], 28.5 * 25.4, 1e-9);
+    BoughtTube dialog(desk_, "main_hoop");
+    ASSERT_TRUE(dialog.fit());
+    EXPECT_NEAR(dialog.fit()->member.bent->straights_mm[1], 28.5 * 25.4, 1e-9);
+    EXPECT_EQ(in<QLineEdit>(dialog, QStringLiteral("Bought bent tube, as taped"))->text(),
+              QStringLiteral("40.000, 85, 28.500, 85, 40.000"));
+}
+
 TEST_F(BoughtInTheInspector, ItCanBeBentHereAgain) {
     buyTheHoop();
     press(QStringLiteral("Main hoop, bend it here"));
