@@ -58,6 +58,32 @@ QString sum(const Desk& desk, const OrderTube& tube) {
     return words;
 }
 
+/// Tubes bought bent: no stick, but what to saw off each.
+void addBought(const Desk& desk, const MadeOrder& made, std::vector<Row>& rows) {
+    if (made.order.bought.empty()) return;
+    Row head;
+    head.header = true;
+    head.title = QObject::tr("Bought bent");
+    head.detail = QObject::tr("saw off its legs");
+    rows.push_back(head);
+    for (const OrderBought& one : made.order.bought) {
+        const ResolvedMember& bar = made.cage.members[std::size_t(one.member)];
+        const auto& saw = bar.bought->saw_mm;
+        const auto sawn = [&](double mm) {
+            return mm < -kTaped_mm ? QObject::tr("%1 too short").arg(desk.length(-mm))
+                                   : desk.length(std::max(0.0, mm));
+        };
+        Row row;
+        row.thing = Thing{Thing::Kind::member, bar.id};
+        row.title = text(bar.name);
+        row.detail = sawn(saw[0]) + QStringLiteral(" + ") + sawn(saw[1]);
+        if (std::min(saw[0], saw[1]) < -kTaped_mm) row.mark = Answer::fails;
+        row.tip = QObject::tr("Saw off its first leg: %1; off its last: %2; %3")
+                      .arg(sawn(saw[0]), sawn(saw[1]), kilograms(desk, one.mass_kg));
+        rows.push_back(row);
+    }
+}
+
 }  // namespace
 
 OrderMaker::OrderMaker(Desk& desk, QObject* parent) : QObject(parent), desk_(desk) {
@@ -137,6 +163,7 @@ void OrderPage::refresh() {
             rows.push_back(trouble);
         }
     }
+    addBought(desk_, *maker_.order(), rows);
     for (const std::string& left_out : all.left_out) {
         Row row;
         row.mark = Answer::cannot_tell;

@@ -6,6 +6,7 @@
 
 #include "app/window/falls_short.h"
 #include "app/window/hands.h"
+#include "app/window/order_page.h"
 #include "core/edit/bought_edits.h"
 #include "desk_fixture.h"
 
@@ -118,6 +119,23 @@ TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     ASSERT_TRUE(member("main_hoop").bent);
     EXPECT_EQ(wrong(), 0);
     EXPECT_NEAR(hoop().bought->saw_mm[0], dialog.fit()->saw_mm[0], 1e-3);
+}
+
+TEST_F(BoughtInTheInspector, TheOrderSaysWhatToSawOffIt) {
+    buyTheHoop();
+    OrderMaker maker(desk_);
+    OrderPage page(desk_, maker, {});
+    maker.setWanted(true);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return maker.order() != nullptr; }));
+    const QAbstractItemModel& rows = *page.list()->model();
+    QStringList under;
+    for (int i = 0; i < rows.rowCount(); ++i)
+        if (!under.isEmpty() || rows.index(i, 0).data().toString() == QStringLiteral("Bought bent"))
+            under << rows.index(i, 0).data().toString();
+    ASSERT_EQ(under.size(), 2) << under.join(QStringLiteral("; ")).toStdString();
+    EXPECT_EQ(under[1], QStringLiteral("Main hoop"));
+    EXPECT_THAT(rows.index(rows.rowCount() - 1, 0).data(Qt::ToolTipRole).toString().toStdString(),
+                HasSubstr("Saw off its first leg: " + desk_.length(hoop().bought->saw_mm[0]).toStdString()));
 }
 
 TEST_F(BoughtInTheInspector, TiesAndRisersAreMadeForWhatIsChosen) {
