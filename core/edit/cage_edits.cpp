@@ -63,6 +63,8 @@ void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
     for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, visit);
     for (Driver& driver : job.drivers) visit(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) visit(answer.subject);
+    for (Reading& reading : job.cage.readings) visit(reading.of);
+    for (Certificate& certificate : job.cage.certificates) visit(certificate.of);
 }
 
 /// The same path on the other side of the car, sides of references turned round.
@@ -222,6 +224,8 @@ void deleteParts(Job& job, const CageGeometry& now, const std::vector<std::strin
     }
     std::erase_if(cage.answers,
                   [&](const PersonsAnswer& a) { return !a.subject.empty() && mentions(going, a.subject); });
+    std::erase_if(cage.readings, [&](const Reading& r) { return mentions(going, r.of); });
+    std::erase_if(cage.certificates, [&](const Certificate& c) { return mentions(going, c.of); });
 }
 
 std::string duplicateMember(Job& job, std::string_view id) {
@@ -379,6 +383,8 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
     for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, turnIfBroken);
     for (Driver& driver : job.drivers) turnIfBroken(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) turnIfBroken(answer.subject);
+    for (Reading& reading : job.cage.readings) turnIfBroken(reading.of);
+    for (Certificate& certificate : job.cage.certificates) turnIfBroken(certificate.of);
     return made;
 }
 

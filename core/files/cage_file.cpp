@@ -32,6 +32,8 @@ void fields(Io& io, Bolts& bolts) {
     io.whole("count", bolts.count, 0, 1000);
     io.measure("diameter", bolts.diameter_mm, Dimension::length, Range::positive);
     io.textIf("grade", bolts.grade);
+    io.measureIf("pitch", bolts.pitch_mm, Dimension::length, Range::positive);
+    io.measureIf("edge", bolts.edge_mm, Dimension::length, Range::positive);
 }
 
 template <class Io>
@@ -124,6 +126,30 @@ void fields(Io& io, PersonsAnswer& answer) {
     io.textIf("who", answer.who);
     io.dateIf("when", answer.when);
     io.textIf("note", answer.note);
+    io.textIf("photo", answer.photo);
+}
+
+template <class Io>
+void fields(Io& io, RuleTick& tick) {
+    io.text("table", tick.table);
+    io.text("rule", tick.rule);
+    io.text("edition", tick.edition);
+    io.textIf("who", tick.who);
+    io.dateIf("when", tick.when);
+}
+
+template <class Io>
+void fields(Io& io, FrozenRule& frozen) {
+    io.text("rule", frozen.rule);
+    io.text("says", frozen.says);
+}
+
+template <class Io>
+void fields(Io& io, FrozenTable& frozen) {
+    io.text("table", frozen.table);
+    io.text("edition", frozen.edition);
+    io.dateIf("when", frozen.when);
+    io.listIf("rules", frozen.rules, Layout::one_a_line, "rule");
 }
 
 template <class Io>
@@ -143,6 +169,8 @@ void fields(Io& io, CageLayout& cage) {
     io.listIf("gussets", cage.gussets, Layout::one_a_line, "id");
     io.listIf("dimensions", cage.dimensions, Layout::one_a_line, "id");
     io.listIf("answers", cage.answers, Layout::one_a_line);
+    io.listIf("ticks", cage.ticks, Layout::one_a_line);
+    io.listIf("frozen", cage.frozen, Layout::block, "table");
     io.textIf("notes", cage.notes);
 }
 

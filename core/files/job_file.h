@@ -45,9 +45,9 @@ ReadResult<DieList> readDiesText(std::string text, const std::string& name);
 
 /// A cage and every file it names, paths taken from the cage file's folder.
 struct JobFiles {
-    std::filesystem::path cage, car, stock, dies;
+    std::filesystem::path cage, car, stock, dies, shop;  ///< shop: empty if the cage names none
     std::vector<std::filesystem::path> drivers, rules;
-    FileTextRef cage_text, car_text, stock_text, dies_text;
+    FileTextRef cage_text, car_text, stock_text, dies_text, shop_text;
     std::vector<FileTextRef> driver_texts;
 };
 struct JobResult {

@@ -58,6 +58,7 @@ void fields(Io& io, TubeStock& tube) {
     io.measureIf("measured_wall", tube.measured_wall_mm, Dimension::length, Range::positive);
     io.listIf("sticks", tube.sticks, Layout::one_a_line);
     io.textIf("note", tube.note);
+    io.textIf("standard", tube.standard);
 }
 
 template <class Io>
@@ -79,6 +80,9 @@ void fields(Io& io, Die& die) {
     io.measureIf("least_end_straight", die.least_end_straight_mm, Dimension::length, 0, Range::not_negative);
     io.measureIf("greatest_angle", die.greatest_angle_rad, Dimension::angle, std::numbers::pi,
                  Range::positive);
+    io.measureIf("mark_to_tangent", die.mark_to_tangent_mm, Dimension::length, Range::any);
+    io.measureIf("follower", die.follower_mm, Dimension::length, Range::positive);
+    io.measureIf("clamp", die.clamp_mm, Dimension::length, Range::positive);
 }
 
 template <class Io>

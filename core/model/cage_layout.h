@@ -6,6 +6,7 @@
 
 #include "core/model/car.h"
 #include "core/model/driver.h"
+#include "core/model/job_record.h"
 #include "core/model/member.h"
 #include "core/model/pinned_dimension.h"
 #include "core/model/plate.h"
@@ -13,20 +14,13 @@
 
 namespace hoopwright {
 
-/// An answer a person gave to a question of a rule table.
-struct PersonsAnswer {
-    std::string table, rule, subject;  ///< which question; subject may be empty
-    bool good = false;
-    std::string who, when, note;  ///< when: "YYYY-MM-DD"
-    friend bool operator==(const PersonsAnswer&, const PersonsAnswer&) = default;
-};
-
 /// A value; copy it, compare it, keep it for undo. Order of members is the fitting order: where two ends
 /// meet, the earlier one runs through and the later one is coped to it.
 struct CageLayout {
     std::string name;
     LengthUnit unit = LengthUnit::mm;             ///< the unit its file is written in
     std::string car_file, stock_file, dies_file;  ///< as written, relative to the cage file
+    std::string shop_file;                        ///< the same; may be empty
     std::vector<std::string> driver_files;
     std::vector<std::string> rule_files;
     Facts entry;  ///< class facts of this entry (race mass and its basis, target speed, crew ...)
@@ -38,6 +32,10 @@ struct CageLayout {
     std::vector<Gusset> gussets;
     std::vector<PinnedDimension> dimensions;
     std::vector<PersonsAnswer> answers;
+    std::vector<RuleTick> ticks;
+    std::vector<FrozenTable> frozen;  ///< at most one for each table
+    std::vector<Reading> readings;
+    std::vector<Certificate> certificates;
     std::string notes;
     const Member* member(std::string_view id) const;
     const Plate* plate(std::string_view id) const;
@@ -53,6 +51,7 @@ struct Job {
     DieList dies;
     ScanMeshes scan_meshes;  ///< of car.scans, as far as they are loaded; the same where they are the very
                              ///< same meshes
+    ShopBookRef shop = nullptr;  ///< null: the cage names none
     friend bool operator==(const Job&, const Job&) = default;
 };
 

@@ -15,7 +15,9 @@ enum class Fixing { welded, bolted };
 struct Bolts {
     int count = 0;
     double diameter_mm = 0;
-    std::string grade;  ///< "8.8", "grade 5": as the rule book says it
+    std::string grade;                              ///< "8.8", "grade 5": as the rule book says it
+    std::optional<double> pitch_mm = std::nullopt;  ///< least distance between two, centre to centre
+    std::optional<double> edge_mm = std::nullopt;   ///< least distance of a centre from the plate's edge
     friend bool operator==(const Bolts&, const Bolts&) = default;
 };
 

@@ -43,6 +43,8 @@ struct TubeStock {
     std::optional<double> least_wall_mm;     ///< the mill's least wall, when the list states it
     std::optional<double> measured_wall_mm;  ///< gauged on the rack
     std::string note;
+    std::string standard =
+        {};  ///< what the tube is sold under: "ASTM A513", "ASTM A519", "EN 10305-1"; or empty
     friend bool operator==(const TubeStock&, const TubeStock&) = default;
 };
 
@@ -65,6 +67,10 @@ struct Die {
     double least_straight_mm = 0;      ///< clamp: between two bends, and before the first
     double least_end_straight_mm = 0;  ///< after the last bend
     double greatest_angle_rad = 3.14159265358979323846;
+    std::optional<double> mark_to_tangent_mm =
+        std::nullopt;  ///< from the die's mark to where the bend begins, along the tube
+    std::optional<double> follower_mm = std::nullopt;  ///< length of the block or shoe that backs the tube up
+    std::optional<double> clamp_mm = std::nullopt;     ///< length the clamp grips
     friend bool operator==(const Die&, const Die&) = default;
 };
 struct DieList {

@@ -249,7 +249,8 @@ public:
                                      }),
                              coin() ? std::optional(wall * 0.9) : std::nullopt,
                              coin() ? std::optional(positive()) : std::nullopt,
-                             coin() ? text() : ""};
+                             coin() ? text() : "",
+                             coin() ? "EN 10305-1" : ""};
         });
         return s;
     }
@@ -260,7 +261,10 @@ public:
                                positive(),
                                coin() ? positive() : 0,
                                coin() ? positive() : 0,
-                               coin() ? 2.0944 : Die().greatest_angle_rad};
+                               coin() ? 2.0944 : Die().greatest_angle_rad,
+                               coin() ? std::optional(length()) : std::nullopt,
+                               coin() ? std::optional(positive()) : std::nullopt,
+                               coin() ? std::optional(positive()) : std::nullopt};
                 })};
     }
     Place3 place(bool of_plate) {
@@ -356,7 +360,10 @@ public:
         p.thickness_mm = positive();
         if (coin()) p.material = text();
         p.fixing = coin() ? Fixing::welded : Fixing::bolted;
-        if (coin()) p.bolts = {below(9), positive(), coin() ? "8.8" : ""};
+        if (coin())
+            p.bolts = {below(9), positive(), coin() ? "8.8" : "",
+                       coin() ? std::optional(positive()) : std::nullopt,
+                       coin() ? std::optional(positive()) : std::nullopt};
         if (coin()) p.backing = BackingPlate{positive(), positive(), positive()};
         if (coin()) p.riser = Riser{positive(), positive()};
         if (coin()) p.rail = "sill.left";
@@ -388,7 +395,17 @@ public:
                                  coin(),
                                  coin() ? text() : "",
                                  coin() ? "2026-03-02" : "",
-                                 coin() ? text() : ""};
+                                 coin() ? text() : "",
+                                 coin() ? "photos/hoop.jpg" : ""};
+        });
+        c.ticks = several(2, [&](int i) {
+            return RuleTick{"club", name("rule", i), text(), coin() ? text() : "",
+                            coin() ? "2026-03-02" : ""};
+        });
+        c.frozen = several(2, [&](int i) {
+            return FrozenTable{name("table", i), text(), coin() ? "2026-03-02" : "", several(3, [&](int n) {
+                                   return FrozenRule{name("rule", n), text()};
+                               })};
         });
         if (coin()) c.notes = text();
         return c;
