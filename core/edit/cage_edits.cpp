@@ -63,7 +63,7 @@ void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
     for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, visit);
     for (Driver& driver : job.drivers) visit(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) visit(answer.subject);
-    for (Reading& reading : job.cage.readings) visit(reading.of);
+    for (BuiltReading& reading : job.cage.readings) visit(reading.of);
     for (Certificate& certificate : job.cage.certificates) visit(certificate.of);
 }
 
@@ -224,7 +224,7 @@ void deleteParts(Job& job, const CageGeometry& now, const std::vector<std::strin
     }
     std::erase_if(cage.answers,
                   [&](const PersonsAnswer& a) { return !a.subject.empty() && mentions(going, a.subject); });
-    std::erase_if(cage.readings, [&](const Reading& r) { return mentions(going, r.of); });
+    std::erase_if(cage.readings, [&](const BuiltReading& r) { return mentions(going, r.of); });
     std::erase_if(cage.certificates, [&](const Certificate& c) { return mentions(going, c.of); });
 }
 
@@ -383,7 +383,7 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
     for (PinnedDimension& pinned : job.cage.dimensions) eachReference(pinned, turnIfBroken);
     for (Driver& driver : job.drivers) turnIfBroken(driver.belts.bar);
     for (PersonsAnswer& answer : job.cage.answers) turnIfBroken(answer.subject);
-    for (Reading& reading : job.cage.readings) turnIfBroken(reading.of);
+    for (BuiltReading& reading : job.cage.readings) turnIfBroken(reading.of);
     for (Certificate& certificate : job.cage.certificates) turnIfBroken(certificate.of);
     return made;
 }

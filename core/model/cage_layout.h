@@ -34,7 +34,7 @@ struct CageLayout {
     std::vector<PersonsAnswer> answers;
     std::vector<RuleTick> ticks;
     std::vector<FrozenTable> frozen;  ///< at most one for each table
-    std::vector<Reading> readings;
+    std::vector<BuiltReading> readings;
     std::vector<Certificate> certificates;
     std::string notes;
     const Member* member(std::string_view id) const;

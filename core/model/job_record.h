@@ -41,14 +41,14 @@ struct FrozenTable {
 };
 
 /// Something of the built cage that was measured.
-struct Reading {
+struct BuiltReading {
     std::string of;        ///< resolved id of a bar, plate or driver
     std::string quantity;  ///< what was measured, by its name in the rule tables
     std::string spot;      ///< where on it, in a few words; may be empty
     double value = 0;      ///< in base units of `dimension`
     Dimension dimension = Dimension::none;
     std::string who, when, note;  ///< when: "YYYY-MM-DD"
-    friend bool operator==(const Reading&, const Reading&) = default;
+    friend bool operator==(const BuiltReading&, const BuiltReading&) = default;
 };
 
 /// Where the metal of a bar came from.
