@@ -7,6 +7,7 @@
 #include <set>
 #include <tuple>
 
+#include "core/edit/bar_track.h"
 #include "core/model/resolve.h"
 #include "rules/failing.h"
 
@@ -62,8 +63,7 @@ private:
                 return true;
             }
             case Grip::Kind::bar: {
-                const Centreline& line = now_.members[static_cast<std::size_t>(now_.member(grip_.part))].line;
-                across_ = grip_.normal.cross((line.end() - line.start()).normalized()).normalized();
+                across_ = acrossBar(now_, grip_);
                 least_ = -kBarReach_mm;
                 most_ = kBarReach_mm;
                 return true;

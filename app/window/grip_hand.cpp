@@ -10,6 +10,7 @@
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
+#include "core/edit/bar_track.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/snap.h"
 
@@ -55,9 +56,7 @@ std::vector<Vec3> waysOf(const CageGeometry& cage, const Grip& grip, const Vec3&
             if (const Centreline* host = lineOf(grip.host)) return {host->tangent(host->nearestStation(at))};
             return {};
         case Grip::Kind::bar:
-            if (const Centreline* own = lineOf(grip.part))
-                return {grip.normal.cross((own->end() - own->start()).normalized()).normalized()};
-            return {};
+            return {acrossBar(cage, grip)};
         case Grip::Kind::lean:
             return {grip.normal.cross(at - grip.pivot).normalized()};
         case Grip::Kind::corner:

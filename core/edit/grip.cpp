@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/edit/bar_track.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/say_landing.h"
 #include "core/geometry/distance.h"
@@ -172,6 +173,12 @@ Vec3 placeUnder(const CageGeometry& now, const Grip& grip, const Vec3& from, con
         place -= (place - middle).dot(grip.normal) * grip.normal;
         const double radius = (grip.at - middle).norm();
         return middle + radius * unitOr(place - middle, unitOr(grip.at - middle, Vec3::UnitZ()));
+    }
+    if (grip.kind == Grip::Kind::bar) {
+        const int self = now.member(grip.part);
+        if (self < 0) return grip.at;
+        const ResolvedMember& bar = now.members[static_cast<std::size_t>(self)];
+        if (!bar.bought) return nearestOnTrack(grip.at, acrossBar(now, grip), from, way);
     }
     const double slope = way.dot(grip.normal);
     if (std::abs(slope) < kSpans) return grip.at;

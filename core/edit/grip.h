@@ -37,8 +37,8 @@ struct Grip {
 /// of its path from its first end, nodes where others land on it, then the whole of it.
 std::vector<Grip> gripsOf(const Job& job, const CageGeometry& now, std::string_view part);
 
-/// The place a grip can go to that is nearest to a line of sight (`way` unit). A plane seen on edge gives
-/// `grip.at`.
+/// The place a grip can go to that is nearest to a line of sight (`way` unit). A plane seen on edge and a way
+/// seen end on give `grip.at`.
 Vec3 placeUnder(const CageGeometry& now, const Grip& grip, const Vec3& from, const Vec3& way);
 
 /// Where a grip is, in a number that can be typed. Of a landing what it says itself: a height, a distance, a

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/edit/bar_track.h"
 #include "core/edit/bought_edits.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/grip.h"
@@ -255,11 +256,6 @@ double leanAngle(const Grip& grip, const Vec3& at) {
     Vec3 up = Vec3::UnitZ() - axis.z() * axis, out = at - grip.pivot;
     out -= out.dot(axis) * axis;
     return -std::atan2(up.cross(out).dot(axis), up.dot(out));
-}
-
-Vec3 acrossBar(const CageGeometry& now, const Grip& grip) {
-    const Centreline& line = now.members[static_cast<std::size_t>(now.member(grip.part))].line;
-    return grip.normal.cross((line.end() - line.start()).normalized()).normalized();
 }
 
 /// Which coordinate says best where along a bar something is; 3: none does.

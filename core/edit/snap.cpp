@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/edit/bar_track.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/say_landing.h"
 #include "core/geometry/distance.h"
@@ -162,8 +163,7 @@ private:
     void bar() {
         const ResolvedMember* own = resolved(grip_.part);
         if (!own) return;
-        const Vec3 across =
-            grip_.normal.cross((own->line.end() - own->line.start()).normalized()).normalized();
+        const Vec3 across = acrossBar(now_, grip_);
         for (const ResolvedEnd& end : own->ends) {
             if (end.on != ResolvedEnd::On::member) continue;
             for (const Joint& joint : now_.joints) {

@@ -176,6 +176,35 @@ TEST_F(WindowHandGrips, ItSnapsToLevelAndShowsHowFarItMayGo) {
     letGo(end);
 }
 
+TEST_F(WindowHandGrips, ItSnapsToWhereARuleEnds) {
+    window_->useTone(Tone::dark);
+    lookFrom("left");
+    choose("belt_bar");
+    const int grip = gripOf(GripKind::bar);
+    const auto range = gripRange(desk().document.tables(), job(), desk().document.geometry(),
+                                 view().grips()[std::size_t(grip)]);
+    ASSERT_TRUE(range);
+    ASSERT_FALSE(range->high.why.empty());
+    const QPoint from = pixelOf(grip);
+    const QPoint limit = view().positionOf(range->high.at)->toPoint();
+    ASSERT_GT((limit - from).manhattanLength(), 12);
+    QTest::mousePress(&view(), Qt::LeftButton, {}, from);
+    moveTo(from + (limit - from) / 2);
+    const auto away = [&] {
+        return (view().grips()[std::size_t(gripOf(GripKind::bar))].at - range->high.at).norm();
+    };
+    // The range is worked out beside the window. A hand that strays along the bar does not count.
+    for (int tries = 0; tries < 200; ++tries) {
+        for (const QPoint off : {QPoint(6, 9), QPoint(-5, 6), QPoint(4, 3)}) moveTo(limit + off);
+        if (away() < 0.2) break;
+        settle(50);
+    }
+    EXPECT_LT(away(), 0.2);
+    keep("grip_limit_dark");
+    letGo(limit);
+    window_->useTone(Tone::light);
+}
+
 TEST_F(WindowHandGrips, ARuleAboutToFailShowsItsEvidenceBeforeTheButtonIsUp) {
     lookFrom("left");
     choose("belt_bar");

@@ -6,6 +6,7 @@
 #include <random>
 #include <set>
 
+#include "core/edit/bar_track.h"
 #include "core/edit/cage_edits.h"
 #include "core/files/job_file.h"
 #include "core/model/resolve.h"
@@ -160,6 +161,28 @@ TEST(Grips, ABarStaysParallel) {
         ++looked;
     }
     EXPECT_GT(looked, 8);
+}
+
+TEST(Grips, ABarFollowsTheHandFromEverySideItsWayIsSeenFrom) {
+    const Held held;
+    int looked = 0;
+    for (const Grip& grip : held.all()) {
+        if (grip.kind != Kind::bar || held.bar(grip.part).bought) continue;
+        const Vec3 across = acrossBar(held.now, grip);
+        const Vec3 want = grip.at + 30 * across;
+        // Along the bar, square to its plane (on edge to neither), and one in between.
+        const Vec3 along = across.cross(grip.normal);
+        for (const Vec3& way :
+             {along, grip.normal, Vec3((along + grip.normal - 0.3 * across).normalized())}) {
+            EXPECT_LT((placeUnder(held.now, grip, want - 900 * way, way) - want).norm(), 1e-6) << grip.part;
+            ++looked;
+        }
+        EXPECT_EQ(placeUnder(held.now, grip, want + 900 * across, across), grip.at) << "its way seen end on";
+        // A hand that strays along the bar does not count.
+        const Vec3 strayed = want + 40 * along;
+        EXPECT_LT((placeUnder(held.now, grip, strayed - 900 * grip.normal, grip.normal) - want).norm(), 1e-6);
+    }
+    EXPECT_GT(looked, 30);
 }
 
 TEST(Grips, AHoopLeansAboutItsFeet) {
