@@ -3,7 +3,7 @@
 
 #include "app/commands/cage_out.h"
 #include "app/commands/command_kit.h"
-#include "app/commands/edit_report.h"
+#include "app/commands/edit_doing.h"
 #include "core/edit/bar_edits.h"
 #include "core/edit/cage_edits.h"
 #include "core/model/resolve.h"
@@ -12,12 +12,6 @@
 
 namespace hoopwright {
 namespace {
-
-/// One thing that can be done, and what it needs besides a bar.
-struct Doing {
-    const char* option;
-    Expected<std::string> (*run)(const CommandLine& line, EditReport& report);
-};
 
 Reason noBar(const std::string& id) {
     return Reason{"the cage has no bar '" + id + "'"};
@@ -144,10 +138,17 @@ Expected<std::string> change(const CommandLine& line, EditReport& report) {
     return "Changed " + std::to_string(ids.size()) + (ids.size() == 1 ? " bar." : " bars.");
 }
 
-constexpr Doing kDoings[] = {
+constexpr EditDoing kChanging[] = {
     {"--make-x", &makeX},  {"--cut", &cut},       {"--join", &join},   {"--extend", &extend},
     {"--mirror", &mirror}, {"--break", &breakUp}, {"--refit", &refit}, {"--duplicate", &duplicate},
     {"--delete", &remove}, {"--change", &change}};
+
+std::vector<EditDoing> allDoings() {
+    std::vector<EditDoing> all(std::begin(kChanging), std::end(kChanging));
+    const auto adding = addingDoings();
+    all.insert(all.end(), adding.begin(), adding.end());
+    return all;
+}
 
 /// Layout ids of members and plates: new, gone, or not what they were.
 void tellParts(EditReport& report) {
@@ -166,6 +167,7 @@ void tellParts(EditReport& report) {
     };
     tell(report.before.cage.members, report.after.cage.members);
     tell(report.before.cage.plates, report.after.cage.plates);
+    tell(report.before.cage.gussets, report.after.cage.gussets);
 }
 
 void tellWorse(EditReport& report, const std::vector<RuleTableRef>& tables) {
@@ -186,8 +188,9 @@ int runEdit(const CommandLine& line, Streams streams) {
     const std::string out = line.value("--out");
     if (line.has("--out"))
         if (const std::string wrong = wrongOut(out); !wrong.empty()) return refuse(streams, "edit", wrong);
-    const Doing* doing = nullptr;
-    for (const Doing& one : kDoings) {
+    const std::vector<EditDoing> doings = allDoings();
+    const EditDoing* doing = nullptr;
+    for (const EditDoing& one : doings) {
         if (!line.has(one.option)) continue;
         if (doing)
             return refuse(streams, "edit",
@@ -220,34 +223,39 @@ int runEdit(const CommandLine& line, Streams streams) {
 }  // namespace
 
 Command editCommand() {
+    std::vector<OptionSpec> options = {
+        {"--make-x", "ID", "a bar the other way, in two halves cut to this one"},
+        {"--cut", "ID", "in two, where it crosses the bar of --through"},
+        {"--through", "ID", "with --cut: the bar that runs through; of a pair .left or .right"},
+        {"--join", "ID", "one bar of it and the one of --with, where their ends meet"},
+        {"--with", "ID", "with --join: the other bar, which goes; with --gusset: the other of the corner"},
+        {"--extend", "ID", "on along its axis to the next bar; of a pair .left or .right"},
+        {"--end", "first|last", "with --extend: which end; the free one unless said"},
+        {"--mirror", "ID", "left and right from one"},
+        {"--break", "ID", "two of their own from a pair"},
+        {"--refit", "ID", "breaks a pair and fits the right one to its own side of the car"},
+        {"--duplicate", "ID", "another one, 60 mm on"},
+        {"--delete", "ID", "a bar or plate; what lands on it stays where it is", true},
+        {"--and-what-lands", "", "with --delete: what lands on it goes too"},
+        {"--change", "ID", "its --tube, --role or --radius", true},
+        {"--tube", "ID", "with --change: a tube of the stock list"},
+        {"--role", "ID", "with --change: what it is for"},
+        {"--radius", "LENGTH", "with --change: of its bends"}};
+    const std::vector<OptionSpec> adding = addingOptions();
+    options.insert(options.end(), adding.begin(), adding.end());
+    options.insert(options.end(),
+                   {{"--rules", "FILE", "a rule table in place of those the cage names", true},
+                    {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
+                    {"--out", "FILE", "the cage that makes; never a file that is there"}});
     return {"edit",
             {"CAGE"},
-            "bars crossed, cut, joined, extended, paired, fitted to their side",
+            "bars, plates, gussets and ties added; bars crossed, cut, joined, paired, changed",
             "Does one of the things the window's Cage and Edit menus do, and says what it made of the cage: "
             "bars new, changed and gone, the mass, what is wrong and which rules fail that did not before. "
             "--out writes the cage that makes. A bare number is in the cage's unit. Ends with 1 if something "
             "is worse than before.",
             "hoopwright edit data/cages/hillclimb_saloon.yaml --make-x hoop_diagonal",
-            {{"--make-x", "ID", "a bar the other way, in two halves cut to this one"},
-             {"--cut", "ID", "in two, where it crosses the bar of --through"},
-             {"--through", "ID", "with --cut: the bar that runs through; of a pair .left or .right"},
-             {"--join", "ID", "one bar of it and the one of --with, where their ends meet"},
-             {"--with", "ID", "with --join: the other bar; it goes"},
-             {"--extend", "ID", "on along its axis to the next bar; of a pair .left or .right"},
-             {"--end", "first|last", "with --extend: which end; the free one unless said"},
-             {"--mirror", "ID", "left and right from one"},
-             {"--break", "ID", "two of their own from a pair"},
-             {"--refit", "ID", "breaks a pair and fits the right one to its own side of the car"},
-             {"--duplicate", "ID", "another one, 60 mm on"},
-             {"--delete", "ID", "a bar or plate; what lands on it stays where it is", true},
-             {"--and-what-lands", "", "with --delete: what lands on it goes too"},
-             {"--change", "ID", "its --tube, --role or --radius", true},
-             {"--tube", "ID", "with --change: a tube of the stock list"},
-             {"--role", "ID", "with --change: what it is for"},
-             {"--radius", "LENGTH", "with --change: of its bends"},
-             {"--rules", "FILE", "a rule table in place of those the cage names", true},
-             {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
-             {"--out", "FILE", "the cage that makes; never a file that is there"}},
+            options,
             &runEdit};
 }
 

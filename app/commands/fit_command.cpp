@@ -5,6 +5,7 @@
 #include "app/commands/cage_out.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/fit_report.h"
+#include "core/fit/hoop_place.h"
 #include "core/model/resolve.h"
 
 namespace hoopwright {
@@ -55,6 +56,9 @@ std::vector<std::string> namesIn(const std::string& list) {
     return out;
 }
 
+/// In place of a length: where the door bars can just be welded.
+const std::string kDoors = "doors";
+
 Expected<MemberWish> readWish(const CommandLine& line, LengthUnit unit) {
     MemberWish wish;
     wish.member = line.value("--member");
@@ -64,7 +68,7 @@ Expected<MemberWish> readWish(const CommandLine& line, LengthUnit unit) {
     wish.mean_gap_mm = measures.length("--mean-gap", 0).value_or(0);
     wish.end_travel_mm = measures.length("--travel", 0).value_or(0);
     wish.bent_radius_mm = measures.length("--bent-radius", 0);
-    wish.x_mm = measures.length("--x", -1e300);
+    if (line.value("--x") != kDoors) wish.x_mm = measures.length("--x", -1e300);
     wish.lean_rad = measures.angle("--lean");
     if (!measures.trouble().empty()) return Reason{measures.trouble()};
     wish.own_sides = line.has("--own-sides");
@@ -102,8 +106,21 @@ int runFit(const CommandLine& line, Streams streams) {
     const std::string out = line.value("--out");
     if (line.has("--out"))
         if (const std::string wrong = wrongOut(out); !wrong.empty()) return refuse(streams, "fit", wrong);
+    Measures measures(line, job.cage.unit);
+    const std::optional<double> room = measures.length("--torch", 0);
+    if (!measures.trouble().empty()) return refuse(streams, "fit", measures.trouble());
     const FitCar car(job.car, job.scan_meshes);
-    const Expected<MemberFit> fit = fitMember(job, resolve(job), car, *wish);
+    std::string stands;
+    Expected<MemberFit> fit = Reason{""};
+    if (line.value("--x") == kDoors) {
+        Expected<HoopPlace> place =
+            nearestToPillar(job, resolve(job), car, *wish, room.value_or(kTorchRoom_mm));
+        if (!place) return refuse(streams, "fit", place.reason());
+        stands = place->holds;
+        fit = std::move(place->fit);
+    } else {
+        fit = fitMember(job, resolve(job), car, *wish);
+    }
     if (!fit) return refuse(streams, "fit", fit.reason());
     if (!out.empty()) {
         if (const std::optional<Problem> problem = write(out, *opened, *fit)) {
@@ -111,7 +128,7 @@ int runFit(const CommandLine& line, Streams streams) {
             return kExitBadInput;
         }
     }
-    const FitReport report{job, car, *wish, *fit, out};
+    const FitReport report{job, car, *wish, *fit, out, stands};
     if (line.has("--json")) {
         writeFitJson(streams.out, report);
     } else {
@@ -140,7 +157,10 @@ Command fitCommand() {
              {"--gap", "LENGTH", "least gap from the tube to the skin; 25 mm unless said"},
              {"--bends", "N", "of a hoop: 2, 4, 6, 8, or fewest; as many as it has unless said"},
              {"--mean-gap", "LENGTH", "with --bends fewest: the mean gap that is near enough"},
-             {"--x", "LENGTH", "of a hoop: where its feet stand"},
+             {"--x", "LENGTH|doors",
+              "of a hoop: where its feet stand; doors: as near the B-pillar as its door "
+              "bars can be welded"},
+             {"--torch", "LENGTH", "with --x doors: room round those welds; 25 mm unless said"},
              {"--lean", "ANGLE", "of a hoop: how far its top leans to the rear"},
              {"--own-sides", "", "left and right each on their own"},
              {"--travel", "LENGTH", "how far each end may move on what it stands on; bought bent, 40 mm"},

@@ -112,6 +112,13 @@ void writeFitJson(std::ostream& out, const FitReport& report) {
     writeLimits(json, fit.bar.limits);
     json.number("short_by_mm", fit.bar.short_by_mm);
     json.text("trouble", fit.bar.trouble);
+    if (report.stands.empty()) {
+        json.nothing("stands");
+    } else {
+        const auto stands = json.object("stands");
+        json.number("x_mm", fit.bar.path.front().x());
+        json.text("holds", report.stands);
+    }
     json.text("ends_note", fit.bar.ends_note);
     {
         const auto list = json.list("tried");

@@ -13,6 +13,7 @@ struct FitReport {
     const MemberWish& wish;
     const MemberFit& fit;
     std::string written;  ///< the cage file that was written; empty: none
+    std::string stands;   ///< what keeps a hoop from standing nearer to the pillar; empty: not asked for
 };
 
 /// In the cage's own unit.

@@ -29,6 +29,9 @@ public:
         writeLimits(fit_.bar.limits, fit_.bar.trouble.empty());
         writeTried();
         if (fit_.pre_bent) writePreBent(*fit_.pre_bent);
+        if (!report_.stands.empty())
+            out_ << wrapped(
+                "Its feet stand at x " + length(fit_.bar.path.front().x()) + ". " + report_.stands, 0);
         for (const std::string& words : {fit_.bar.trouble, fit_.bar.ends_note, fit_.note})
             if (!words.empty()) out_ << "\n" << wrapped(sentence(words), 0);
         if (const std::string& missing = report_.car.missing(); !missing.empty())

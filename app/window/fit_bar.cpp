@@ -13,7 +13,7 @@
 namespace hoopwright {
 namespace {
 
-const std::string kAsItIs = "as_it_is";
+const std::string kAsItIs = "as_it_is", kFewest = "fewest", kByDoors = "doors", kAtPlace = "place";
 
 QString gapRow(const QString& words, const QStringList& cells) {
     QString row = QStringLiteral("<tr><td>%1</td>").arg(words.toHtmlEscaped());
@@ -47,6 +47,7 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
     head->setWordWrap(true);
     column->addWidget(head);
     auto* form = new Form(desk, tr("Fit"), this);
+    form_ = form;
     form->value(
             tr("Gap, at least"), Dimension::length, [this] { return std::optional(wish_.least_gap_mm); },
             [this](std::optional<double> to, const QByteArray&) {
@@ -61,22 +62,7 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
                 ask();
             })
         ->setLeast(0);
-    if (is_hoop_) {
-        form->choice(
-            tr("Bends"),
-            [] {
-                std::vector<ChoiceField::Option> options{{kAsItIs, tr("as many as it has")}};
-                for (int bends = 2; bends <= kMostHoopBends; bends += 2)
-                    options.push_back({std::to_string(bends), QString::number(bends)});
-                return options;
-            },
-            [this] { return wish_.bends ? std::to_string(*wish_.bends) : kAsItIs; },
-            [this](const std::string& to) {
-                wish_.bends.reset();
-                if (to != kAsItIs) wish_.bends = std::stoi(to);
-                ask();
-            });
-    }
+    if (is_hoop_) addHoopRows(*form);
     form->layout()->setContentsMargins(0, 0, 0, 0);  // in line with the heading
     column->addWidget(form);
     figures_ = new QLabel(this);
@@ -102,22 +88,96 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
     resize(600, 520);
 }
 
+void FitBar::addHoopRows(Form& form) {
+    form.choice(
+        tr("Bends"),
+        [] {
+            std::vector<ChoiceField::Option> options{{kAsItIs, tr("as many as it has")}};
+            for (int bends = 2; bends <= kMostHoopBends; bends += 2)
+                options.push_back({std::to_string(bends), QString::number(bends)});
+            options.push_back({kFewest, tr("the fewest that come near enough")});
+            return options;
+        },
+        [this] {
+            return !wish_.bends ? kAsItIs : *wish_.bends == 0 ? kFewest : std::to_string(*wish_.bends);
+        },
+        [this](const std::string& to) {
+            wish_.bends.reset();
+            if (to == kFewest) wish_.bends = 0;
+            if (to != kFewest && to != kAsItIs) wish_.bends = std::stoi(to);
+            if (wish_.bends == 0 && wish_.mean_gap_mm == 0) wish_.mean_gap_mm = 1.5 * wish_.least_gap_mm;
+            ask();
+        });
+    form.value(
+            tr("Near enough: mean gap"), Dimension::length,
+            [this] { return wish_.bends == 0 ? std::optional(wish_.mean_gap_mm) : std::nullopt; },
+            [this](std::optional<double> to, const QByteArray&) {
+                wish_.mean_gap_mm = to.value_or(0);
+                wish_.bends = 0;
+                ask();
+            })
+        ->setLeast(0);
+    form.choice(
+        tr("Stands"),
+        [] {
+            return std::vector<ChoiceField::Option>{
+                {kAsItIs, tr("where it does")},
+                {kByDoors, tr("as near the B-pillar as its door bars can be welded")},
+                {kAtPlace, tr("where is said below")}};
+        },
+        [this] { return by_doors_    ? kByDoors
+                        : wish_.x_mm ? kAtPlace
+                                     : kAsItIs; },
+        [this](const std::string& to) {
+            by_doors_ = to == kByDoors;
+            if (to != kAtPlace) wish_.x_mm.reset();
+            if (to == kAtPlace && !wish_.x_mm) wish_.x_mm = feetAt();
+            ask();
+        });
+    form.value(
+        tr("Feet at x"), Dimension::length,
+        [this] { return wish_.x_mm ? wish_.x_mm : std::optional(feetAt()); },
+        [this](std::optional<double> to, const QByteArray&) {
+            by_doors_ = false;
+            wish_.x_mm = to;
+            ask();
+        });
+}
+
+/// Of the hoop in the cage, or where it was found to stand.
+double FitBar::feetAt() const {
+    if (const MemberFit* found = fit()) return found->bar.path.front().x();
+    const CageGeometry& cage = desk_.document.geometry();
+    const int at = cage.member(wish_.member);
+    return at < 0 ? 0 : cage.members[std::size_t(at)].ends[0].at.x();
+}
+
 FitBar::~FitBar() {
     worker_.clear();
     worker_.waitForDone();
 }
 
 const MemberFit* FitBar::fit() const {
-    return !waits_ && found_ && *found_ ? &**found_ : nullptr;
+    return !waits_ && found_ && *found_ ? &(*found_)->fit : nullptr;
 }
 
 void FitBar::ask() {
     worker_.clear();  // what waits is not wanted any more
     waits_ = true;
     worker_.start([this, job = desk_.document.jobRef(), cage = desk_.document.geometry(), car = car_,
-                   wish = wish_, asked = ++asked_] {
+                   wish = wish_, by_doors = by_doors_, asked = ++asked_] {
         if (!*car) *car = std::make_shared<const FitCar>(job->car, job->scan_meshes);
-        const auto found = std::make_shared<const Found>(fitMember(*job, cage, **car, wish));
+        const auto work = [&]() -> Found {
+            if (by_doors) {
+                Expected<HoopPlace> place = nearestToPillar(*job, cage, **car, wish);
+                if (!place) return Reason{place.reason()};
+                return FittedBar{std::move(place->fit), std::move(place->holds)};
+            }
+            Expected<MemberFit> fit = fitMember(*job, cage, **car, wish);
+            if (!fit) return Reason{fit.reason()};
+            return FittedBar{*std::move(fit), {}};
+        };
+        const auto found = std::make_shared<const Found>(work());
         QMetaObject::invokeMethod(
             this, [this, asked, found] { take(asked, found); }, Qt::QueuedConnection);
     });
@@ -128,6 +188,7 @@ void FitBar::take(int asked, const std::shared_ptr<const Found>& found) {
     if (asked != asked_) return;
     found_ = found;
     waits_ = false;
+    form_->refresh();
     refresh();
 }
 
@@ -142,7 +203,7 @@ void FitBar::refresh() {
         limits_->clear();
         return;
     }
-    const MemberFit& fit = **found_;
+    const MemberFit& fit = (*found_)->fit;
     const auto cells = [&](double least, double mean, double greatest) {
         return QStringList{desk_.length(least), desk_.length(mean), desk_.length(greatest)};
     };
@@ -165,6 +226,9 @@ void FitBar::refresh() {
     QStringList lines;
     if (!fit.bar.limits.empty()) lines << tr("What keeps it from going nearer:");
     for (const FitLimit& limit : fit.bar.limits) lines << QStringLiteral("· ") + text(limit.text);
+    if (!(*found_)->stands.empty())
+        lines << tr("Its feet stand at x %1. %2")
+                     .arg(desk_.length(fit.bar.path.front().x()), text((*found_)->stands));
     for (const std::string* one : {&fit.bar.trouble, &fit.bar.ends_note, &fit.note})
         if (!one->empty()) lines << text(*one);
     limits_->setText(lines.join(QLatin1Char('\n')));

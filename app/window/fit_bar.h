@@ -6,12 +6,14 @@
 #include <memory>
 
 #include "app/window/desk.h"
-#include "core/fit/member_fit.h"
+#include "core/fit/hoop_place.h"
 
 class QLabel;
 class QPushButton;
 
 namespace hoopwright {
+
+class Form;
 
 class FitBar : public QDialog {
     Q_OBJECT
@@ -24,18 +26,26 @@ public:
     const MemberFit* fit() const;
 
 private:
-    using Found = Expected<MemberFit>;
+    struct FittedBar {
+        MemberFit fit;
+        std::string stands;  ///< HoopPlace::holds
+    };
+    using Found = Expected<FittedBar>;
+    void addHoopRows(Form& form);
     void ask();
     void take(int asked, const std::shared_ptr<const Found>& found);
     void refresh();
+    double feetAt() const;
 
     Desk& desk_;
     MemberWish wish_;
+    bool by_doors_ = false;  ///< stands as near to the pillar as its door bars allow
     bool is_hoop_ = false;
     int asked_ = 0;
     bool waits_ = false;
     std::shared_ptr<const Found> found_;
     std::shared_ptr<std::shared_ptr<const FitCar>> car_;  ///< made by the worker, once
+    Form* form_;
     QLabel *figures_, *limits_;
     QPushButton* use_;
     QThreadPool worker_;  ///< the last: it ends before what it works for

@@ -13,6 +13,7 @@
 #include "app/window/problems_page.h"
 #include "app/window/style.h"
 #include "core/edit/tie_edits.h"
+#include "core/edit/usual_sizes.h"
 #include "core/survey/survey.h"
 #include "core/survey/walk_lines.h"
 
@@ -293,12 +294,7 @@ void addGusset(Desk& desk) {
         emit desk.say(QObject::tr("Choose the two bars the gusset joins (Ctrl and click), then add it."));
         return;
     }
-    Gusset gusset;
-    gusset.id = freeId(desk.document.job().cage, "gusset");
-    gusset.member_a = bars[0];
-    gusset.member_b = bars[1];
-    gusset.leg_mm = 80;  // common practice, no source
-    gusset.thickness_mm = 2;
+    const Gusset gusset = newGusset(desk.document.job(), bars[0], bars[1]);
     desk.document.edit(QObject::tr("Add a gusset"), [&](Job& job) { job.cage.gussets.push_back(gusset); });
     desk.selection.set({Kind::gusset, gusset.id});
 }
@@ -338,7 +334,10 @@ void raiseChosen(Desk& desk) {
     }
     const bool off = plateOf(desk, id).riser.has_value();
     editPlate(desk, id, off ? QObject::tr("Take off its riser") : QObject::tr("Put on a riser"),
-              [&](Plate& p) { putOnRiser(p, off ? std::nullopt : std::optional(kUsualRiser)); });
+              [&](Plate& p) {
+                  putOnRiser(
+                      p, off ? std::nullopt : std::optional(usualSizes(desk.document.job().cage.unit).riser));
+              });
     desk.selection.set({Kind::plate, resolvedIds(id, plateOf(desk, id).mirrored).front()});
 }
 

@@ -8,6 +8,7 @@
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
 #include "core/edit/tie_edits.h"
+#include "core/edit/usual_sizes.h"
 
 namespace hoopwright {
 namespace {
@@ -155,8 +156,10 @@ void riserRows(Desk& desk, Form& form, const std::string& id) {
         QObject::tr("On a riser, a box of sheet"),
         [&desk, id] { return plateOf(desk, id).riser.has_value(); },
         [&desk, id](bool on) {
-            editPlate(desk, id, QObject::tr("Riser"),
-                      [&](Plate& p) { putOnRiser(p, on ? std::optional(kUsualRiser) : std::nullopt); });
+            editPlate(desk, id, QObject::tr("Riser"), [&](Plate& p) {
+                putOnRiser(
+                    p, on ? std::optional(usualSizes(desk.document.job().cage.unit).riser) : std::nullopt);
+            });
         });
     if (!plateOf(desk, id).riser) return;
     for (const auto& [words, which] : {std::pair{QObject::tr("Riser height"), &Riser::height_mm},
@@ -195,7 +198,8 @@ void fixingRows(Desk& desk, Form& form, const std::string& id) {
         [&desk, id](const std::string& to) {
             editPlate(desk, id, QObject::tr("Fixing"), [&](Plate& p) {
                 p.fixing = to == "bolted" ? Fixing::bolted : Fixing::welded;
-                p.bolts = p.fixing == Fixing::bolted ? Bolts{3, 8, "8.8"} : Bolts{};
+                p.bolts = p.fixing == Fixing::bolted ? usualSizes(desk.document.job().cage.unit).foot_bolts
+                                                     : Bolts{};
             });
         });
     if (plateOf(desk, id).fixing == Fixing::bolted) {

@@ -7,6 +7,7 @@
 
 #include "core/edit/cage_edits.h"
 #include "core/edit/say_landing.h"
+#include "core/edit/usual_sizes.h"
 
 namespace hoopwright {
 namespace {
@@ -185,11 +186,23 @@ Plate newPlate(const Job& job, const Vec3& at) {
     Plate plate;
     plate.id = freeId(job.cage, "foot_plate");
     plate.at = FixedPoint{{tenth(at.x()), tenth(at.y()), tenth(at.z())}};
-    plate.length_mm = 120;
-    plate.width_mm = 100;
-    plate.thickness_mm = 3;
+    const UsualSizes& usual = usualSizes(job.cage.unit);
+    plate.length_mm = usual.plate_length_mm;
+    plate.width_mm = usual.plate_width_mm;
+    plate.thickness_mm = usual.plate_thickness_mm;
     plate.material = job.stock.materials.empty() ? std::string() : job.stock.materials.front().id;
     return plate;
+}
+
+Gusset newGusset(const Job& job, const std::string& one, const std::string& other) {
+    const UsualSizes& usual = usualSizes(job.cage.unit);
+    Gusset gusset;
+    gusset.id = freeId(job.cage, "gusset");
+    gusset.member_a = one;
+    gusset.member_b = other;
+    gusset.leg_mm = usual.gusset_leg_mm;
+    gusset.thickness_mm = usual.gusset_thickness_mm;
+    return gusset;
 }
 
 PlaceKind kindOf(const Place3& place) {

@@ -35,8 +35,10 @@ std::string usualStock(const Job& job, std::string_view role);
 Member newBar(const Job& job, const CageGeometry& now, const std::string& role,
               const std::vector<HostPick>& picks);
 
-/// A new welded plate, 120 x 100 x 3 mm, flat at `at` (a fixed point). Sizes: common practice, no source.
+/// A new welded plate of the usual size, flat at `at` (a fixed point).
 Plate newPlate(const Job& job, const Vec3& at);
+/// A new gusset of the usual size in the corner of two bars (resolved ids).
+Gusset newGusset(const Job& job, const std::string& one, const std::string& other);
 
 /// The same place said another way: nothing moves. `now` is the geometry of `job`, `at` where the point is.
 enum class PlaceKind { fixed, car_point, landing, plate };

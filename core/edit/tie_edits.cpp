@@ -6,6 +6,7 @@
 
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
+#include "core/edit/usual_sizes.h"
 #include "core/model/resolve.h"
 
 namespace hoopwright {
@@ -15,8 +16,6 @@ constexpr double kFarthest_mm = 1000;
 /// A plate's lower face so near to a rail's upper one lies on it: paint, sealer, a tape's error.
 constexpr double kLiesOn_mm = 10;
 // Common practice, no source: a plate about as long as one and a half hands, bolted with three M10.
-constexpr double kPlateLength_mm = 130, kPlateWidth_mm = 80, kPlateThickness_mm = 4;
-const Bolts kUsualBolts = {3, 10, "8.8"};
 
 struct OnRail {
     const FrameRail* rail = nullptr;
@@ -69,6 +68,8 @@ public:
     }
 
 private:
+    const UsualSizes& usual() const { return usualSizes(job_.cage.unit); }
+
     std::string findFoot(std::string_view resolved) {
         int plate = now_.plate(resolved);
         if (const int bar = now_.member(resolved); plate < 0 && bar >= 0)
@@ -99,7 +100,7 @@ private:
         plate.rail = rail.name;
         plate.fixing = fixing_;
         if (fixing_ == Fixing::welded) plate.bolts = {};
-        if (fixing_ == Fixing::bolted && plate.bolts == Bolts{}) plate.bolts = kUsualBolts;
+        if (fixing_ == Fixing::bolted && plate.bolts == Bolts{}) plate.bolts = usual().tie_bolts;
     }
 
     Expected<MadeTie> fixAsItIs(const FrameRail& rail) {
@@ -112,9 +113,9 @@ private:
         Plate plate;
         plate.id = freeId(job_.cage, layoutId(foot_->id) + "_tie");
         plate.mirrored = pair_;
-        plate.length_mm = kPlateLength_mm;
-        plate.width_mm = std::min(kPlateWidth_mm, rail.rail->width_mm);
-        plate.thickness_mm = kPlateThickness_mm;
+        plate.length_mm = usual().tie_length_mm;
+        plate.width_mm = std::min(usual().tie_width_mm, rail.rail->width_mm);
+        plate.thickness_mm = usual().tie_thickness_mm;
         plate.material = job_.cage.plates[static_cast<std::size_t>(foot_->layout)].material;
         plate.normal = rail.up;
         plate.along = rail.along;

@@ -27,7 +27,4 @@ Expected<MadeTie> tieToRail(Job& job, const CageGeometry& now, std::string_view 
 /// feet are lifted.
 void putOnRiser(Plate& plate, const std::optional<Riser>& riser);
 
-/// What a new riser is: 50 mm high of 2 mm sheet. Common practice, no source.
-inline constexpr Riser kUsualRiser = {50, 2};
-
 }  // namespace hoopwright

@@ -54,6 +54,86 @@ TEST(EditCommand, WhatIsCutCanBeJoinedAgain) {
     EXPECT_EQ(end.problems.size(), start.problems.size());
 }
 
+TEST(EditCommand, AddsABarBetweenPlacesThatAreNamed) {
+    const SpoiledFolder folder;
+    const std::string out = folder.path("added.yaml");
+    const Ran ran = run({"edit", kSaloon, "--add", "sill_bar", "--at", "main_hoop@40%", "--at", "100,300,600",
+                         "--at", "b_pillar_top.left", "--of", "40x2", "--json", "--out", out});
+    EXPECT_EQ(ran.err, "");
+    EXPECT_THAT(texts(ran.json()["made"]), testing::ElementsAre("sill_bar_2"));
+    const JobResult after = readJob(out);
+    ASSERT_TRUE(after.job);
+    const Member* bar = after.job->cage.member("sill_bar_2");
+    ASSERT_TRUE(bar);
+    EXPECT_EQ(bar->stock, "40x2");
+    ASSERT_EQ(bar->path.size(), 3u);
+    EXPECT_EQ(std::get<FixedPoint>(bar->path[1].place).at, Vec3(100, 300, 600));
+    EXPECT_EQ(std::get<AtCarPoint>(bar->path[2].place).point, "b_pillar_top.left");
+    // It lands two fifths along the hoop's centreline.
+    const CageGeometry now = resolve(*after.job);
+    const ResolvedMember& hoop = now.members[std::size_t(now.member("main_hoop"))];
+    const int made = std::max(now.member("sill_bar_2"), now.member("sill_bar_2.left"));
+    ASSERT_GE(made, 0);
+    EXPECT_NEAR(
+        (now.members[std::size_t(made)].line.start() - hoop.line.point(0.4 * hoop.line.length_mm())).norm(),
+        0, 0.02);
+}
+
+TEST(EditCommand, AddsPlatesGussetsTiesAndRisers) {
+    const SpoiledFolder folder;
+    const auto made = [&](const std::string& name, std::vector<std::string> words) {
+        const std::string out = folder.path(name);
+        words.insert(words.end(), {"--out", out});
+        const Ran ran = run(words);
+        EXPECT_NE(ran.code, kExitBadInput) << ran.err;
+        const JobResult after = readJob(out);
+        return after.job ? *after.job : Job{};
+    };
+    const Job plated = made("plate.yaml", {"edit", kSaloon, "--plate", "-300,500,10", "--size", "150x90x4"});
+    const Plate& plate = plated.cage.plates.back();
+    EXPECT_EQ(Vec3(plate.length_mm, plate.width_mm, plate.thickness_mm), Vec3(150, 90, 4));
+    EXPECT_TRUE(plate.mirrored);
+    const Job cornered =
+        made("gusset.yaml", {"edit", kSaloon, "--gusset", "main_hoop", "--with", "belt_bar", "--leg", "65"});
+    EXPECT_EQ(cornered.cage.gussets.back().leg_mm, 65);
+    EXPECT_EQ(cornered.cage.gussets.back().member_b, "belt_bar");
+    const Job before = *readJob(kPickup).job;
+    const Job tied =
+        made("tie.yaml", {"edit", kPickup, "--tie", before.cage.plates.front().id + ".left", "--bolted"});
+    EXPECT_THAT(tied.cage.plates, testing::Contains(testing::Field(&Plate::fixing, Fixing::bolted)));
+    const std::string foot = before.cage.plates.front().id;
+    const Job raised = made("riser.yaml", {"edit", kPickup, "--riser", foot, "--height", "2"});
+    ASSERT_TRUE(raised.cage.plate(foot)->riser);
+    EXPECT_NEAR(raised.cage.plate(foot)->riser->height_mm, 50.8, 1e-9);
+    EXPECT_NEAR(raised.cage.plate(foot)->riser->wall_mm, 0.083 * 25.4, 1e-9)
+        << "a round figure of an inch job";
+}
+
+TEST(EditCommand, SaysWhichPlaceItDoesNotKnow) {
+    const auto refused = [](std::vector<std::string> more) {
+        std::vector<std::string> words = {"edit", kSaloon};
+        words.insert(words.end(), more.begin(), more.end());
+        const Ran ran = run(words);
+        EXPECT_EQ(ran.code, kExitBadInput);
+        return ran.err;
+    };
+    EXPECT_THAT(refused({"--add", "door_bra", "--at", "0,0,0"}),
+                HasSubstr("no role 'door_bra'; did you mean 'door_bar'?"));
+    EXPECT_THAT(refused({"--add", "door_bar", "--at", "0,0,0"}), HasSubstr("--at PLACE is missing"));
+    EXPECT_THAT(refused({"--add", "door_bar", "--at", "main_hop@3", "--at", "0,0,0"}),
+                HasSubstr("did you mean 'main_hoop'?"));
+    EXPECT_THAT(refused({"--add", "door_bar", "--at", "main_hoop@90000", "--at", "0,0,0"}),
+                HasSubstr("is not on 'main_hoop'"));
+    EXPECT_THAT(refused({"--add", "door_bar", "--at", "1,2", "--at", "0,0,0"}), HasSubstr("write X,Y,Z"));
+    EXPECT_THAT(refused({"--add", "door_bar", "--at", "nowhere", "--at", "0,0,0"}), HasSubstr("is no place"));
+    EXPECT_THAT(refused({"--plate", "0,400,0", "--size", "10x0x2"}),
+                HasSubstr("'0': it must be more than 0"));
+    EXPECT_THAT(refused({"--plate", "0,-400,0"}), HasSubstr("y above 0"));
+    EXPECT_THAT(refused({"--gusset", "main_hoop"}), HasSubstr("--with ID is missing"));
+    EXPECT_THAT(refused({"--riser", "nothing"}), HasSubstr("no plate 'nothing'"));
+    EXPECT_THAT(refused({"--tie", "belt_bar"}), HasSubstr("Choose a foot plate"));
+}
+
 TEST(EditCommand, DoesEveryOtherThingTheMenusDo) {
     const auto ids = [](const char* key, std::vector<std::string> more) {
         std::vector<std::string> words = {"edit", kSaloon, "--json"};

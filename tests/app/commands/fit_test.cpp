@@ -76,6 +76,20 @@ TEST(FitCommand, AFileInAnotherFolderStillFindsItsFiles) {
     EXPECT_TRUE(readJob(out).job);
 }
 
+TEST(FitCommand, AHoopStandsAsNearThePillarAsItsDoorBarsCanBeWelded) {
+    const Ran ran = run({"fit", kSaloon, "--member", "main_hoop", "--x", "doors", "--torch", "45", "--json"});
+    const QJsonObject stands = ran.json()["stands"].toObject();
+    EXPECT_NE(stands["holds"].toString(), "");
+    EXPECT_NEAR(stands["x_mm"].toDouble(), ran.json()["path_mm"].toArray()[0].toArray()[0].toDouble(), 1e-9);
+    EXPECT_THAT(run({"fit", kSaloon, "--member", "main_hoop", "--x", "doors"}).out,
+                HasSubstr("Its feet stand at x"));
+    EXPECT_TRUE(run({"fit", kSaloon, "--member", "main_hoop", "--json"}).json()["stands"].isNull());
+    EXPECT_THAT(run({"fit", kSaloon, "--member", "main_hoop", "--x", "doors", "--torch", "-1"}).err,
+                HasSubstr("--torch: '-1' is below what it can be"));
+    EXPECT_THAT(run({"fit", kSaloon, "--member", "rear_hoop", "--x", "doors"}).err,
+                HasSubstr("there is no member"));
+}
+
 TEST(FitCommand, TakesTheFewestBendsThatAreNearEnough) {
     const Ran two = run({"fit", kSaloon, "--member", "main_hoop", "--bends", "2", "--json"});
     const double mean = two.json()["after"].toObject()["mean_mm"].toDouble();
