@@ -9,6 +9,7 @@
 
 #include "app/commands/command_kit.h"
 #include "app/commands/offscreen.h"
+#include "app/view/bar_marks.h"
 #include "app/view/picture.h"
 #include "core/base/text.h"
 #include "core/files/yaml_map.h"
@@ -88,23 +89,6 @@ Expected<std::vector<std::string>> readParts(const CommandLine& line, const char
                       (near.empty() ? "; of a pair say .left or .right" : ": did you mean " + near + "?")};
     }
     return ids;
-}
-
-Mark markOf(std::optional<Answer> answer) {
-    if (!answer) return Mark::none;
-    switch (*answer) {
-        case Answer::fails:
-            return Mark::fails;
-        case Answer::cannot_tell:
-            return Mark::cannot_tell;
-        case Answer::ask_person:
-            return Mark::ask;
-        case Answer::meets:
-            return Mark::meets;
-        case Answer::does_not_apply:
-            break;
-    }
-    return Mark::none;
 }
 
 /// The worst answer about each bar.

@@ -7,13 +7,14 @@
 #include <map>
 
 #include "app/view/finding_text.h"
+#include "app/view/legend_card.h"
 #include "app/view/overlay.h"
 #include "core/edit/cage_edits.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kSide = 12, kRow = 19, kSwatch = 30, kFromEdge = 12, kAboveScaleBar = 46;
+constexpr double kRow = 19, kSwatch = 30;
 constexpr int kMostRows = 18;
 
 QColor colourOf(const Rgb& rgb) {
@@ -182,11 +183,7 @@ QRectF groupLegendPlace(const OverlayScene& scene) {
     for (std::size_t i = 0; i < lines.size(); ++i)
         width = std::max(width, (lines[i].paint ? (kSwatch + 9) * k : 0) +
                                     QFontMetricsF(fontOf(i == 0, k)).horizontalAdvance(lines[i].text));
-    width += 2 * kSide * k;
-    const double height = (18 + kRow * static_cast<double>(lines.size())) * k;
-    const double foot = scene.view.orthographic_height_mm > 0 ? kAboveScaleBar : kFromEdge;
-    return {scene.size.width() - width - kFromEdge * k, scene.size.height() - height - foot * k, width,
-            height};
+    return legendPlace(scene, width, kRow * static_cast<double>(lines.size()) * k);
 }
 
 void paintGroupLegend(QPainter& painter, const OverlayScene& scene) {
@@ -195,12 +192,9 @@ void paintGroupLegend(QPainter& painter, const OverlayScene& scene) {
     const QRectF place = groupLegendPlace(scene);
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    LabelBlock card;
-    card.size = place.size();
-    card.corner = 6 * k;
-    paintBlock(painter, card, place.topLeft(), scene.palette);
+    paintLegendCard(painter, scene, place);
     double y = place.top() + 9 * k;
-    const double x = place.left() + kSide * k;
+    const double x = place.left() + kLegendSide * k;
     bool first = true;
     for (const Line& line : linesOf(*scene.groups)) {
         if (line.paint)

@@ -6,12 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/view/legend_card.h"
 #include "core/base/text.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kSide = 12, kRow = 19, kSwatch = 16, kFromEdge = 12, kAboveScaleBar = 46, kWidest = 210;
+constexpr double kRow = 19, kSwatch = 16, kWidest = 210;
 constexpr double kInch_mm = 25.4;
 
 QColor colourOf(const Rgb& rgb) {
@@ -128,7 +129,7 @@ ViewLabel withGap(ViewLabel label, const OverlayScene& scene) {
 
 QRectF gapLegendPlace(const OverlayScene& scene) {
     const double k = scene.scale;
-    double width = 0, height = 18 * k;
+    double width = 0, height = 0;
     bool first = true;
     for (const Line& line : linesOf(scene)) {
         const double indent = line.band >= 0 || line.no_gap ? (kSwatch + 9) * k : 0;
@@ -136,10 +137,7 @@ QRectF gapLegendPlace(const OverlayScene& scene) {
         height += rowOf(line, k);
         first = false;
     }
-    width += 2 * kSide * k;
-    const double foot = scene.view.orthographic_height_mm > 0 ? kAboveScaleBar : kFromEdge;
-    return {scene.size.width() - width - kFromEdge * k, scene.size.height() - height - foot * k, width,
-            height};
+    return legendPlace(scene, width, height);
 }
 
 void paintGapLegend(QPainter& painter, const OverlayScene& scene) {
@@ -148,12 +146,9 @@ void paintGapLegend(QPainter& painter, const OverlayScene& scene) {
     const QRectF place = gapLegendPlace(scene);
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    LabelBlock card;
-    card.size = place.size();
-    card.corner = 6 * k;
-    paintBlock(painter, card, place.topLeft(), scene.palette);
+    paintLegendCard(painter, scene, place);
     double y = place.top() + 9 * k;
-    const double x = place.left() + kSide * k;
+    const double x = place.left() + kLegendSide * k;
     bool first = true;
     for (const Line& line : linesOf(scene)) {
         const double row = rowOf(line, k), middle = y + (row - line.below * k) / 2;

@@ -12,6 +12,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "app/view/bar_marks.h"
 #include "app/view/projection.h"
 #include "app/view/view3d.h"
 #include "app/window/draw_bar.h"
@@ -29,23 +30,6 @@ namespace {
 
 constexpr int kSaid_ms = 8000;
 constexpr double kPointSize_mm = 900;
-
-Mark markOf(std::optional<Answer> answer) {
-    if (!answer) return Mark::none;
-    switch (*answer) {
-        case Answer::fails:
-            return Mark::fails;
-        case Answer::cannot_tell:
-            return Mark::cannot_tell;
-        case Answer::ask_person:
-            return Mark::ask;
-        case Answer::meets:
-            return Mark::meets;
-        case Answer::does_not_apply:
-            return Mark::none;
-    }
-    return Mark::none;
-}
 
 }  // namespace
 

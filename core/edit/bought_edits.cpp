@@ -6,6 +6,7 @@
 
 #include "core/edit/cage_edits.h"
 #include "core/edit/say_landing.h"
+#include "core/fit/bring_together.h"
 #include "core/geometry/distance.h"
 #include "core/mesh/rigid_fit.h"
 
@@ -14,7 +15,6 @@ namespace {
 
 constexpr double kGrain_mm = 1e-3;  ///< finer than any tape, coarse enough to read
 constexpr double kFlat = 0.05;      ///< sine under which a leg does not meet a plate
-constexpr int kSamples = 25, kRounds = 26;
 
 Vec3 rounded(Vec3 p) {
     for (double& x : p) x = std::round(x / kGrain_mm) * kGrain_mm;
@@ -168,28 +168,8 @@ Eigen::Isometry3d bringTo(const Centreline& from, const Centreline& to) {
             out.translation() = fit->placement.shift;
             return out;
         }
-        pairs.clear();
     }
-    const double half = std::min(from.length_mm(), to.length_mm()) / 2;
-    for (int i = -kSamples; i <= kSamples; ++i) {
-        const double off = half * i / kSamples;
-        PickedPair pair;
-        pair.scan = from.point(from.length_mm() / 2 + off);
-        pair.car = to.point(to.length_mm() / 2 + off);
-        pairs.push_back(pair);
-    }
-    Eigen::Isometry3d out = Eigen::Isometry3d::Identity();
-    for (int round = 0; round < kRounds; ++round) {
-        const auto fit = rigidFit(pairs, 1);
-        if (!fit) break;
-        out.linear() = fit->placement.turn;
-        out.translation() = fit->placement.shift;
-        for (PickedPair& pair : pairs) {
-            const Vec3 at = out * pair.scan;
-            pair.car = to.point(to.nearestStation(at));
-        }
-    }
-    return out;
+    return bringTogether(from, to);
 }
 
 }  // namespace

@@ -5,9 +5,9 @@
 #include <functional>
 #include <limits>
 
+#include "core/fit/bring_together.h"
 #include "core/fit/constrained_search.h"
 #include "core/fit/path_of.h"
-#include "core/mesh/rigid_fit.h"
 #include "core/mesh/tube_gap.h"
 
 namespace hoopwright {
@@ -15,7 +15,6 @@ namespace {
 
 constexpr double kLever_mm = 500;  // a turn counts as the way of a place so far out
 constexpr double kStep_mm = 20;
-constexpr int kCloserLooks = 25;
 constexpr int kMostLooks = 6;
 constexpr double kHolds = 1e-3;   // of mean gap for a mm: less is rounding
 constexpr double kInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
@@ -29,32 +28,6 @@ Centreline moved(const Centreline& line, const Eigen::Isometry3d& by) {
         piece.axis = by.linear() * piece.axis;
     }
     return Centreline(std::move(pieces));
-}
-
-/// Places of two lines that answer each other, counted from their middles.
-Eigen::Isometry3d bringTogether(const Centreline& from, const Centreline& to) {
-    std::vector<PickedPair> pairs;
-    const double half = std::min(from.length_mm(), to.length_mm()) / 2;
-    for (int i = -kCloserLooks; i <= kCloserLooks; ++i) {
-        const double off = half * i / kCloserLooks;
-        PickedPair pair;
-        pair.scan = from.point(from.length_mm() / 2 + off);
-        pair.car = to.point(to.length_mm() / 2 + off);
-        pairs.push_back(pair);
-    }
-    Eigen::Isometry3d out = Eigen::Isometry3d::Identity();
-    // Least squares of the places, then of each place and the nearest of the line, until they stay.
-    for (int round = 0; round < 1 + kCloserLooks; ++round) {
-        const auto fit = rigidFit(pairs, 1);
-        if (!fit) break;
-        out.linear() = fit->placement.turn;
-        out.translation() = fit->placement.shift;
-        for (PickedPair& pair : pairs) {
-            const Vec3 at = out * pair.scan;
-            pair.car = to.point(to.nearestStation(at));
-        }
-    }
-    return out;
 }
 
 class Placing {
