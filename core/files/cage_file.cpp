@@ -15,6 +15,22 @@ const Words<PinnedDimension::Over> kOvers = {{"ground", PinnedDimension::Over::g
                                              {"sill", PinnedDimension::Over::sill},
                                              {"floor", PinnedDimension::Over::floor}};
 
+struct ReadNumber {
+    double value = 0;
+    Dimension dimension = Dimension::none;
+};
+
+/// Its unit says what it is a measure of.
+ReadNumber readNumber(const YamlValue& value) {
+    const Dimension dimension = dimensionOf(value.text());
+    return {dimension == Dimension::none ? value.number() : value.measure(baseUnit(dimension)), dimension};
+}
+
+OutNode outNumberRead(const ReadNumber& read, LengthUnit unit) {
+    return read.dimension == Dimension::none ? outNumber(read.value)
+                                             : outMeasureWithUnit(read.value, read.dimension, unit);
+}
+
 /// A radius of the shop's for a tube the shop does not bend.
 void checkBendRadius(YamlMap& map, const Member& member) {
     if (!member.bent) return;
@@ -153,6 +169,27 @@ void fields(Io& io, FrozenTable& frozen) {
 }
 
 template <class Io>
+void fields(Io& io, BuiltReading& reading) {
+    io.text("of", reading.of);
+    io.text("quantity", reading.quantity);
+    io.textIf("spot", reading.spot);
+    ReadNumber number{reading.value, reading.dimension};
+    io.special("value", number, readNumber, outNumberRead);
+    reading.value = number.value;
+    reading.dimension = number.dimension;
+    io.textIf("who", reading.who);
+    io.dateIf("when", reading.when);
+    io.textIf("note", reading.note);
+}
+
+template <class Io>
+void fields(Io& io, Certificate& certificate) {
+    io.text("of", certificate.of);
+    io.textIf("heat", certificate.heat);
+    io.textIf("number", certificate.number);
+}
+
+template <class Io>
 void fields(Io& io, CageLayout& cage) {
     io.text("name", cage.name);
     io.text("car", cage.car_file);
@@ -171,6 +208,8 @@ void fields(Io& io, CageLayout& cage) {
     io.listIf("answers", cage.answers, Layout::one_a_line);
     io.listIf("ticks", cage.ticks, Layout::one_a_line);
     io.listIf("frozen", cage.frozen, Layout::block, "table");
+    io.listIf("readings", cage.readings, Layout::one_a_line);
+    io.listIf("certificates", cage.certificates, Layout::one_a_line);
     io.textIf("notes", cage.notes);
 }
 

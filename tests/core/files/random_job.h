@@ -407,6 +407,21 @@ public:
                                    return FrozenRule{name("rule", n), text()};
                                })};
         });
+        c.readings = several(3, [&](int i) {
+            BuiltReading r;
+            r.of = name("member", i);
+            r.quantity = "measured_wall";
+            if (coin()) r.spot = text();
+            r.dimension = coin() ? Dimension::length : coin() ? Dimension::none : Dimension::area;
+            r.value = r.dimension == Dimension::area ? 12500 : length();
+            if (coin()) r.who = text();
+            if (coin()) r.when = "2026-05-04";
+            if (coin()) r.note = text();
+            return r;
+        });
+        c.certificates = several(2, [&](int i) {
+            return Certificate{name("member", i), coin() ? text() : "", coin() ? text() : ""};
+        });
         if (coin()) c.notes = text();
         return c;
     }
