@@ -9,7 +9,9 @@
 #include "core/edit/new_bar.h"
 #include "core/edit/tie_edits.h"
 #include "core/edit/usual_sizes.h"
+#include "core/files/yaml_map.h"
 #include "core/model/role.h"
+#include "rules/check.h"
 
 namespace hoopwright {
 namespace {
@@ -175,11 +177,51 @@ Expected<std::string> raise(const CommandLine& line, EditReport& report) {
     return "Put " + id + " on a riser, " + showLength(riser.height_mm, {report.before.cage.unit}) + " high.";
 }
 
-constexpr EditDoing kAdding[] = {{"--add", &addBar},
-                                 {"--plate", &addPlate},
-                                 {"--gusset", &addGusset},
-                                 {"--tie", &tie},
-                                 {"--riser", &raise}};
+Expected<std::string> keepReading(const CommandLine& line, EditReport& report) {
+    BuiltReading reading;
+    reading.of = line.value("--reading");
+    reading.quantity = line.value("--quantity");
+    reading.spot = line.value("--spot");
+    reading.who = line.value("--who");
+    reading.when = line.value("--when");
+    if (report.was.member(reading.of) < 0 && report.was.plate(reading.of) < 0)
+        return Reason{"the cage has no bar or plate '" + reading.of + "'; of a pair say .left or .right"};
+    const auto known = std::ranges::find(quantities(), reading.quantity, &QuantityInfo::name);
+    if (known == quantities().end()) {
+        std::vector<std::string> names;
+        for (const QuantityInfo& one : quantities()) names.push_back(one.name);
+        const std::string near = didYouMean(reading.quantity, names);
+        return Reason{
+            "--quantity: there is no quantity '" + reading.quantity + "'" +
+            (near.empty() ? "; hoopwright quantities lists them" : "; did you mean '" + near + "'?")};
+    }
+    reading.dimension = known->dimension;
+    const LengthUnit unit = report.before.cage.unit;
+    const Expected<double> value = readMeasure(line.value("--value"), bareUnit(known->dimension, unit));
+    if (!value) return Reason{"--value: " + value.reason()};
+    if (!reading.when.empty() && !isDate(reading.when))
+        return Reason{"--when: '" + reading.when + "' is no day: write YYYY-MM-DD"};
+    reading.value = *value;
+    report.after.cage.readings.push_back(std::move(reading));
+    return std::string("Kept the reading.");
+}
+
+Expected<std::string> keepCertificate(const CommandLine& line, EditReport& report) {
+    const std::string id = line.value("--certificate");
+    if (report.was.member(id) < 0)
+        return Reason{"the cage has no bar '" + id + "'; of a pair say .left or .right"};
+    const Certificate certificate{id, line.value("--heat"), line.value("--number")};
+    if (certificate.heat.empty() && certificate.number.empty())
+        return Reason{"--heat or --number is missing: say what the paper is called"};
+    std::vector<Certificate>& kept = report.after.cage.certificates;
+    std::erase_if(kept, [&](const Certificate& one) { return one.of == id; });
+    kept.push_back(certificate);
+    return std::string("Kept the certificate.");
+}
+
+constexpr EditDoing kAdding[] = {
+    {"--add", &addBar},  {"--plate", &addPlate},      {"--gusset", &addGusset},           {"--tie", &tie},
+    {"--riser", &raise}, {"--reading", &keepReading}, {"--certificate", &keepCertificate}};
 
 }  // namespace
 
@@ -203,7 +245,16 @@ std::vector<OptionSpec> addingOptions() {
              "a foot plate, or a bar on one, to the nearest rail; a return is added if it needs one"},
             {"--bolted", "", "with --tie: bolted, not welded"},
             {"--riser", "ID", "a plate on a box of sheet"},
-            {"--height", "LENGTH", "with --riser: of the box; 0 takes it off"}};
+            {"--height", "LENGTH", "with --riser: of the box; 0 takes it off"},
+            {"--reading", "ID", "what was measured of a built bar or plate"},
+            {"--quantity", "NAME", "with --reading: of what; hoopwright quantities lists them"},
+            {"--value", "MEASURE", "with --reading: the measure, in the cage's unit unless it says its own"},
+            {"--spot", "WORDS", "with --reading: where on it"},
+            {"--who", "NAME", "with --reading: who measured"},
+            {"--when", "DAY", "with --reading: YYYY-MM-DD"},
+            {"--certificate", "ID", "where the metal of a bar came from"},
+            {"--heat", "WORD", "with --certificate: the heat"},
+            {"--number", "WORD", "with --certificate: of the paper"}};
 }
 
 }  // namespace hoopwright

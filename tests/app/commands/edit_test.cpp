@@ -109,6 +109,33 @@ TEST(EditCommand, AddsPlatesGussetsTiesAndRisers) {
         << "a round figure of an inch job";
 }
 
+TEST(EditCommand, KeepsReadingsAndCertificates) {
+    const SpoiledFolder folder;
+    const std::string read = folder.path("read.yaml"), proved = folder.path("proved.yaml");
+    const Ran ran =
+        run({"edit", kSaloon, "--reading", "main_hoop", "--quantity", "measured_wall", "--value", "0.097 in",
+             "--spot", "left leg", "--who", "A. Fitter", "--when", "2026-05-04", "--out", read});
+    EXPECT_NE(ran.code, kExitBadInput) << ran.err;
+    EXPECT_NE(run({"edit", read, "--certificate", "main_hoop", "--heat", "H1", "--out", proved}).code,
+              kExitBadInput);
+    const JobResult after = readJob(proved);
+    ASSERT_TRUE(after.job);
+    ASSERT_EQ(after.job->cage.readings.size(), 1u);
+    EXPECT_NEAR(after.job->cage.readings[0].value, 0.097 * 25.4, 1e-12);
+    EXPECT_EQ(after.job->cage.readings[0].dimension, Dimension::length);
+    EXPECT_EQ(after.job->cage.certificates, (std::vector<Certificate>{{"main_hoop", "H1", ""}}));
+    const auto why = [](std::vector<std::string> more) {
+        std::vector<std::string> words = {"edit", kSaloon};
+        words.insert(words.end(), more.begin(), more.end());
+        return run(words).err;
+    };
+    EXPECT_THAT(why({"--reading", "main_hoop", "--quantity", "mesured_wall", "--value", "2"}),
+                HasSubstr("did you mean 'measured_wall'?"));
+    EXPECT_THAT(why({"--reading", "main_hoop", "--quantity", "measured_wall", "--value", "30 deg"}),
+                HasSubstr("--value"));
+    EXPECT_THAT(why({"--certificate", "main_hoop"}), HasSubstr("--heat or --number is missing"));
+}
+
 TEST(EditCommand, SaysWhichPlaceItDoesNotKnow) {
     const auto refused = [](std::vector<std::string> more) {
         std::vector<std::string> words = {"edit", kSaloon};
