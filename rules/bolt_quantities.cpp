@@ -52,6 +52,27 @@ Measured boltAreaOver(const TableRun& run, const Subject& what, const Arguments&
     return std::move(out).with(std::move(shown));
 }
 
+/// A figure of a bolted plate's bolts that may not be given.
+Measured given(const TableRun& run, const Subject& what, const std::optional<double>& figure,
+               const char* called, bool show) {
+    if (run.scene().plateLayout(what).fixing != Fixing::bolted) return Measured::leftOut();
+    if (!figure) return Measured::unknown("no " + std::string(called) + " of the plate's bolts is given");
+    Measured out = Measured::number(*figure);
+    return show ? std::move(out).with(shownPoint(run.scene().plate(what).at)) : std::move(out);
+}
+Measured boltPitch(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    return given(run, what, run.scene().plateLayout(what).bolts.pitch_mm, "pitch", show);
+}
+Measured boltEdge(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    return given(run, what, run.scene().plateLayout(what).bolts.edge_mm, "edge distance", show);
+}
+Measured boltEdgeOverDiameter(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const Bolts& bolts = run.scene().plateLayout(what).bolts;
+    std::optional<double> ratio;
+    if (bolts.edge_mm && bolts.diameter_mm > 0) ratio = *bolts.edge_mm / bolts.diameter_mm;
+    return given(run, what, ratio, "edge distance or diameter", show);
+}
+
 }  // namespace
 
 std::vector<Quantity> boltQuantities() {
@@ -73,6 +94,33 @@ std::vector<Quantity> boltQuantities() {
          only(Arg::members),
          0,
          boltAreaOver,
+         {}},
+        {{"bolt_pitch", Dimension::length, "plate",
+          "Least distance between two of its bolts, centre to centre; welded plates are left out.",
+          "bolt pitch"},
+         p,
+         ValueKind::number,
+         0,
+         0,
+         boltPitch,
+         {}},
+        {{"bolt_edge", Dimension::length, "plate",
+          "Least distance from a bolt's centre to the plate's edge; welded plates are left out.",
+          "bolt edge distance"},
+         p,
+         ValueKind::number,
+         0,
+         0,
+         boltEdge,
+         {}},
+        {{"bolt_edge_over_diameter", Dimension::none, "plate",
+          "That distance over the bolt's diameter; welded plates are left out.",
+          "bolt edge distance and diameter"},
+         p,
+         ValueKind::number,
+         0,
+         0,
+         boltEdgeOverDiameter,
          {}},
     };
 }

@@ -22,6 +22,16 @@ JudgedSection millLeast(const TubeStock& stock) {
                    "', and no mill tolerance is known for tube of its size and form");
 }
 
+/// Gauged on this very bar; else on its tube's rack.
+std::optional<double> gaugedWall_mm(const TableRun& run, int member, const TubeStock& stock) {
+    const std::string& id = run.scene().member(member).id;
+    std::optional<double> least;
+    for (const BuiltReading& reading : run.scene().job().cage.readings)
+        if (reading.of == id && reading.quantity == "measured_wall" && reading.dimension == Dimension::length)
+            least = std::min(least.value_or(reading.value), reading.value);
+    return least ? least : stock.measured_wall_mm;
+}
+
 double tightestBend_mm(const Centreline& line) {
     double least = 0;
     for (const Piece& piece : line.pieces())
@@ -35,19 +45,19 @@ double tightestBend_mm(const Centreline& line) {
 JudgedSection judgedSection(const TableRun& run, int member, WallKind kind) {
     const TubeStock* stock = run.scene().facts(member).stock;
     if (!stock) return missing(noStock(run, member).text);
+    const std::optional<double> gauged = gaugedWall_mm(run, member, *stock);
     switch (kind) {
         case WallKind::nominal:
             return {stock->section, {}};
         case WallKind::mill_least:
             return millLeast(*stock);
         case WallKind::measured:
-            return stock->measured_wall_mm ? withWall(*stock, *stock->measured_wall_mm)
-                                           : missing("no measured wall is noted for '" + stock->id + "'");
+            return gauged ? withWall(*stock, *gauged)
+                          : missing("no measured wall is noted for '" + stock->id + "'");
         case WallKind::bent:
             break;
     }
-    JudgedSection out =
-        stock->measured_wall_mm ? withWall(*stock, *stock->measured_wall_mm) : millLeast(*stock);
+    JudgedSection out = gauged ? withWall(*stock, *gauged) : millLeast(*stock);
     const double radius = tightestBend_mm(run.scene().member(member).line);
     if (out.section && radius > 0)
         out.section->wall_mm = bentWall_mm(out.section->wall_mm, stock->section.od_mm, radius);

@@ -32,7 +32,7 @@ std::optional<double> gaugeOf(const TubeSection& section) {
 
 std::optional<LeastWall> drawnOverMandrel(const TubeSection& section) {
     const std::optional<double> gauge = gaugeOf(section);
-    if (!gauge || !ofInchSize(section)) return std::nullopt;
+    if (!gauge) return std::nullopt;
     const double od_in = section.od_mm / kInch_mm;
     const auto* row = std::find_if(std::begin(kDrawn), std::end(kDrawn), [&](const DrawnRow& r) {
         return r.wall_in == *gauge && od_in > r.over_od_in && od_in <= r.to_od_in;
@@ -41,8 +41,11 @@ std::optional<LeastWall> drawnOverMandrel(const TubeSection& section) {
     return LeastWall{section.wall_mm - row->under_in * kInch_mm, "ASTM A513 type 5"};
 }
 
-LeastWall seamless(const TubeSection& section) {
-    if (!ofInchSize(section)) return {section.wall_mm - std::max(0.1 * section.wall_mm, 0.10), "EN 10305-1"};
+LeastWall metric(const TubeSection& section) {
+    return {section.wall_mm - std::max(0.1 * section.wall_mm, 0.10), "EN 10305-1"};
+}
+
+LeastWall inchSeamless(const TubeSection& section) {
     const double share = section.od_mm >= 1.5 * kInch_mm - kSameOd_mm ? 0.075 : 0.10;
     return {section.wall_mm * (1 - share), "ASTM A519, from memory"};
 }
@@ -57,9 +60,13 @@ bool ofInchSize(const TubeSection& section) {
 
 std::optional<LeastWall> leastWall(const TubeStock& stock) {
     if (stock.least_wall_mm) return LeastWall{*stock.least_wall_mm, "the stock list"};
+    if (stock.standard == "EN 10305-1") return metric(stock.section);
+    if (stock.standard == "ASTM A513") return drawnOverMandrel(stock.section);
+    if (stock.standard == "ASTM A519") return inchSeamless(stock.section);
+    if (!stock.standard.empty()) return std::nullopt;
     switch (stock.form) {
         case TubeForm::seamless:
-            return seamless(stock.section);
+            return ofInchSize(stock.section) ? inchSeamless(stock.section) : metric(stock.section);
         case TubeForm::drawn_over_mandrel:
             return drawnOverMandrel(stock.section);
         case TubeForm::welded:

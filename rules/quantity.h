@@ -57,6 +57,7 @@ std::vector<Quantity> beltQuantities();
 std::vector<Quantity> viewQuantities();
 std::vector<Quantity> personQuantities();
 std::vector<Quantity> openingQuantities();
+std::vector<Quantity> builtQuantities();
 std::vector<Quantity> cageQuantities();
 
 }  // namespace hoopwright

@@ -13,7 +13,7 @@ std::vector<Quantity> gather() {
           endQuantities,       shareQuantities,  likenessQuantities, skinQuantities,  jointQuantities,
           pairQuantities,      planeQuantities,  plateQuantities,    boltQuantities,  gussetQuantities,
           clearanceQuantities, helmetQuantities, beltQuantities,     viewQuantities,  personQuantities,
-          openingQuantities,   cageQuantities}) {
+          openingQuantities,   builtQuantities,  cageQuantities}) {
         std::vector<Quantity> some = part();
         out.insert(out.end(), std::make_move_iterator(some.begin()), std::make_move_iterator(some.end()));
     }
