@@ -95,7 +95,7 @@ Judged judge(const TableRun& run, const Reading& reading, const Subject& what) {
     Judged out;
     switch (measured.is) {
         case Measured::Is::number:
-            if (!reading.against.parts.empty())
+            if (reading.against.by == Comparison::By::parts)
                 return judgeParts(run, measured, reading.against,
                                   allQuantities()[static_cast<std::size_t>(reading.quantity)].info.dimension);
             return judgeNumber(measured, reading.against,

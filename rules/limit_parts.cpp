@@ -35,6 +35,7 @@ Judged judgeParts(const TableRun& run, const Measured& measured, const Compariso
     unknown.found = missing;
     if (!limit) return unknown;
     Comparison known = against;
+    known.by = Comparison::By::stretch;
     known.parts.clear();
     const bool from_below = !std::isinf(against.low), from_above = !std::isinf(against.high);
     if (from_below) known.low = *limit;

@@ -76,6 +76,10 @@ Comparison TableReader::comparison(YamlMap& map, const Quantity& quantity) {
                       "use " + listed(allowed));
         return out;
     }
+    if (quantity.counts && value.isMap()) {
+        value.problem("a count is held against a plain number", "write it out");
+        return out;
+    }
     if (quantity.value == ValueKind::number) {
         compareNumber(out, key, value, map, quantity.info.dimension);
         return out;
@@ -137,6 +141,7 @@ void TableReader::limitParts(Comparison& out, const std::string& key, const Yaml
             text += (part.plus > 0 ? " and " : " less ") + inUnit(std::abs(part.plus), out.unit);
         return text;
     };
+    out.by = Comparison::By::parts;
     out.unit = bareUnit(dimension, file_.unit());
     if (value.peek("fact")) {
         out.parts = {limitPart(value, dimension)};

@@ -22,7 +22,7 @@ struct LimitPart {
 
 /// What a measurement is held against. Every comparison of numbers is a stretch with open or closed ends.
 struct Comparison {
-    enum class By { stretch, numbers, words, not_words, yes_no, tube_table };
+    enum class By { stretch, numbers, parts, words, not_words, yes_no, tube_table };
     By by = By::stretch;
     double low = -std::numeric_limits<double>::infinity();
     double high = std::numeric_limits<double>::infinity();
@@ -32,8 +32,8 @@ struct Comparison {
     std::vector<std::string> words;  ///< any, or none, of these
     bool yes = true;
     int tube_table = -1;
-    /// The limit is the smaller (larger) of these; `low` and `high` are then only open or closed, infinite or
-    /// not.
+    /// By::parts: the limit is the smaller (larger) of these, and `low` and `high` say only which end it is:
+    /// 0 there, infinite elsewhere.
     std::vector<LimitPart> parts;
     bool larger = false;
     Unit unit;         ///< the unit the table speaks in
