@@ -16,6 +16,9 @@ enum class TubePart { chord, straights, upper, lower };
 enum class Spans { all, straight, bent };
 enum class Towards { all, sides, up, sides_and_up };
 enum class Direction { up, back, ahead, left, right };
+/// Which wall of a tube: as ordered, the least the mill may deliver, as gauged, or what the tightest bend
+/// leaves on its outside.
+enum class WallKind { nominal, mill_least, measured, bent };
 
 /// One kind of argument, as a bit. Two kinds may share a key in the file ("part" of a tube, "part" of a
 /// body).
@@ -44,6 +47,8 @@ enum class Arg : unsigned {
     within = 1u << 21,
     direction = 1u << 22,
     surface = 1u << 23,
+    judged_wall = 1u << 24,
+    welded = 1u << 25,
 };
 using ArgSet = unsigned;
 constexpr ArgSet operator|(Arg a, Arg b) {
@@ -67,6 +72,8 @@ struct Arguments {
     Spans spans = Spans::all;
     Towards towards = Towards::all;
     Direction direction = Direction::up;
+    WallKind judged_wall = WallKind::nominal;
+    bool welded = false;  ///< strength beside a weld
     bool along_host = false;
     bool padded = false;
     int members = -1;

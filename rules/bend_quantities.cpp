@@ -1,8 +1,8 @@
 // How a bar is bent.
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 
+#include "rules/bar_plane.h"
 #include "rules/measuring.h"
 
 namespace hoopwright {
@@ -147,24 +147,36 @@ Measured bow(const TableRun& run, const Subject& what, const Arguments& with, bo
     return std::move(out).with(std::move(shown));
 }
 
-/// The plane is the one through the middle of its points with the least spread across it.
 Measured outOfPlane(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Centreline& line = memberOf(run, what).line;
     if (line.empty()) return Measured::leftOut();
-    std::vector<Vec3> points;
-    for (double station : line.sampleStations(0.1)) points.push_back(line.point(station));
-    Vec3 mean = Vec3::Zero();
-    for (const Vec3& p : points) mean += p / static_cast<double>(points.size());
-    Eigen::Matrix3d spread = Eigen::Matrix3d::Zero();
-    for (const Vec3& p : points) spread += (p - mean) * (p - mean).transpose();
-    const Vec3 normal = Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(spread).eigenvectors().col(0);
-    double low = 0, high = 0;
-    for (const Vec3& p : points) {
-        low = std::min(low, normal.dot(p - mean));
-        high = std::max(high, normal.dot(p - mean));
+    const BarPlane plane = planeOf(line);
+    Measured out = Measured::number(plane.off_mm);
+    return show ? std::move(out).with({{ShownPlane{plane.middle, plane.normal, 500}}, {}, plane.middle})
+                : std::move(out);
+}
+
+/// Along the bar, from where it strays farthest from its chord to the nearest bar that lands on it.
+Measured supportFromBow(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const Centreline& line = memberOf(run, what).line;
+    if (line.empty() || line.bendCount() == 0) return Measured::leftOut();
+    const Vec3 start = line.start(), chord = line.end() - start;
+    if (!(chord.norm() > 1e-6)) return Measured::unknown("its two ends are in one place");
+    const auto off = [&](const Vec3& p) { return (p - start).cross(chord).norm(); };
+    const Vec3 bow_at = greatestAlong(line, off).second;
+    const double bow_station = line.nearestStation(bow_at);
+    double least = line.length_mm();  // nothing lands on it
+    Shown shown = shownPoint(bow_at);
+    for (const Joint& joint : run.scene().cage().joints) {
+        if (joint.host != what.first || !run.picks(with.members, joint.branch, what)) continue;
+        const double away = std::abs(joint.host_station_mm - bow_station);
+        if (away >= least) continue;
+        least = away;
+        shown = shownLine(bow_at, joint.at);
+        shown.members = {joint.branch};
     }
-    Measured out = Measured::number(std::max(high, -low));
-    return show ? std::move(out).with({{ShownPlane{mean, normal, 500}}, {}, mean}) : std::move(out);
+    Measured out = Measured::number(least);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
 }
 
 Measured length(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -188,9 +200,19 @@ bool spanHasBend(const Centreline& line, double from, double to) {
     });
 }
 
+/// Stations where something holds it: its ends, and bars that land on it and are not passed over.
+std::vector<double> heldAt(const TableRun& run, int member) {
+    if (run.table().ignored < 0) return run.scene().facts(member).supports;
+    std::vector<double> out = {0, run.scene().member(member).line.length_mm()};
+    for (const Joint& joint : run.scene().cage().joints)
+        if (joint.host == member && !run.ignores(joint.branch)) out.push_back(joint.host_station_mm);
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
 Measured unsupportedLength(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Centreline& line = memberOf(run, what).line;
-    const std::vector<double>& held = factsOf(run, what).supports;
+    const std::vector<double> held = heldAt(run, what.first);
     double longest = -1, from = 0;
     for (std::size_t i = 1; i < held.size(); ++i) {
         const double span = held[i] - held[i - 1];
@@ -253,6 +275,16 @@ std::vector<Quantity> bendQuantities() {
          0,
          0,
          outOfPlane,
+         {}},
+        {{"support_from_bow", L, "member",
+          "Along a bent bar, from where it strays farthest from the line between its ends to the nearest bar "
+          "that lands on it; with none, all its length.",
+          ""},
+         m,
+         num,
+         0,
+         only(Arg::members),
+         supportFromBow,
          {}},
         {{"length", L, "member", "Developed length of its centreline.", ""}, m, num, 0, 0, length, {}},
         {{"mass", Dimension::mass, "member", "Mass of its developed centreline.",

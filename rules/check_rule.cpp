@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/quantity.h"
+#include "rules/question.h"
 
 namespace hoopwright {
 namespace {
@@ -116,6 +117,10 @@ CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<S
 
 void RuleRun::answer() {
     if (!applies()) return;
+    if (const Exempt now = exempt(run_, rule_); now.answer != Answer::meets)
+        return addPlain(now.answer, now.missing);
+    if (!rule_.permits.empty())
+        return addPlain(Answer::does_not_apply, "it permits, and asks for nothing: " + rule_.permits);
     if (!rule_.ask.empty()) return answerQuestion();
     if (!rule_.either.empty()) return answerEither();
     if (!rule_.check->per_side) return answerOne(*rule_.check, std::nullopt);
@@ -233,12 +238,14 @@ void RuleRun::answerQuestion() {
     const std::vector<Subject> things = run_.subjects(rule_.ask_each, rule_.ask_of);
     if (things.empty())
         return addPlain(Answer::does_not_apply, "there is no such " + std::string(kindWord(rule_.ask_each)));
+    const Question question = questionOf(run_, rule_);
+    if (question.text.empty()) return addPlain(Answer::cannot_tell, question.missing);
     for (const Subject& what : things) {
         Finding finding = blank();
         finding.answer = Answer::ask_person;
         finding.subject = run_.id(what);
         finding.subject_name = run_.name(what);
-        finding.missing = rule_.ask;
+        finding.missing = question.text;
         if (what.kind != SubjectKind::cage) show(finding, {}, what);
         for (const PersonsAnswer& answer : run_.scene().job().cage.answers) {
             if (answer.table != run_.table().info.id || answer.rule != rule_.id ||
@@ -247,6 +254,10 @@ void RuleRun::answerQuestion() {
             finding.answer = answer.good ? Answer::meets : Answer::fails;
             finding.found = std::string(answer.good ? "good" : "not good") + ", said " + answer.who + " on " +
                             answer.when + (answer.note.empty() ? "" : ": " + answer.note);
+            if (const std::string lacking = evidenceLacking(rule_, answer); !lacking.empty()) {
+                finding.answer = Answer::ask_person;
+                finding.missing = question.text + " " + lacking;
+            }
         }
         if (finding.answer == Answer::fails) finding.way_out = rule_.way_out;
         out_.push_back(std::move(finding));

@@ -3,6 +3,7 @@
 
 #include "rules/check_rule.h"
 #include "rules/quantity.h"
+#include "rules/wall_beware.h"
 
 namespace hoopwright {
 namespace {
@@ -156,6 +157,7 @@ void RuleRun::describeThing(Finding& finding, const Check& check, const JudgedTh
             finding.limit_text = rowText(table.rows[static_cast<std::size_t>(judged.row)]);
         }
     }
+    finding.beware = wallBeware(run_, check.reading, thing);
     show(finding, check.reading, thing.what);
     if (finding.answer == Answer::fails && check.how_many.all)
         finding.way_out = wayOut(run_, check.reading, thing);

@@ -52,6 +52,9 @@ struct Finding {
     std::string limit_text;  ///< "at least 120 cm2", "0 to 100 mm"
     std::string missing;     ///< cannot_tell: what is missing; ask_person: the question; does_not_apply: why
     std::string way_out;     ///< what would meet it, in words; may be empty
+    /// It meets, and yet: the nominal wall passes where a gauge may not. Or it fails by the difference of an
+    /// inch and a millimetre size. May be empty.
+    std::string beware;
     Evidence evidence;
 };
 

@@ -95,6 +95,9 @@ Judged judge(const TableRun& run, const Reading& reading, const Subject& what) {
     Judged out;
     switch (measured.is) {
         case Measured::Is::number:
+            if (reading.against.by == Comparison::By::parts)
+                return judgeParts(run, measured, reading.against,
+                                  allQuantities()[static_cast<std::size_t>(reading.quantity)].info.dimension);
             return judgeNumber(measured, reading.against,
                                allQuantities()[static_cast<std::size_t>(reading.quantity)].info.dimension);
         case Measured::Is::word:

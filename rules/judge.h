@@ -28,6 +28,10 @@ struct Judged {
 Judged judge(const TableRun& run, const Reading& reading, const Subject& what);
 /// A number, or a stretch of them, against a comparison of numbers.
 Judged judgeNumber(const Measured& measured, const Comparison& against, Dimension dimension);
+/// A number against the smaller or larger of several limits, some of them facts. A fact that is not given
+/// matters only where it could change the answer.
+Judged judgeParts(const TableRun& run, const Measured& measured, const Comparison& against,
+                  Dimension dimension);
 /// A member's tube against a tube table.
 Judged judgeTube(const TableRun& run, int tube_table, const Subject& what);
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/geometry/distance.h"
+#include "rules/car_lines.h"
 #include "rules/measuring.h"
 
 namespace hoopwright {
@@ -105,21 +106,6 @@ Measured insideWidth(const TableRun& run, const Subject& what, const Arguments& 
     const Vec3 from = inside(left, -1), to = inside(right, 1);
     Measured out = Measured::number(from.y() - to.y());
     return show ? std::move(out).with(shownLine(from, to)) : std::move(out);
-}
-
-/// The lines of the car a name stands for: itself, both sides, and a side that is drawn mirrored.
-std::vector<std::vector<Vec3>> carLines(const Car& car, const std::string& name) {
-    std::vector<std::vector<Vec3>> out;
-    for (const std::string& one : {name, name + ".left", name + ".right"}) {
-        const CarLine* line = car.line(one);
-        if (!line) continue;
-        out.push_back(line->points);
-        if (line->closed && !line->points.empty()) out.back().push_back(line->points.front());
-        if (!car.standsForBoth(*line)) continue;
-        out.push_back(out.back());
-        for (Vec3& p : out.back()) p = mirrored(p);
-    }
-    return out;
 }
 
 Measured gapToLine(const TableRun& run, const Subject& what, const Arguments& with, bool show) {

@@ -38,19 +38,26 @@ int quantityIndex(std::string_view name);
 // The parts of the list; one file each.
 std::vector<Quantity> tubeQuantities();
 std::vector<Quantity> bendQuantities();
+std::vector<Quantity> routeQuantities();
 std::vector<Quantity> angleQuantities();
 std::vector<Quantity> positionQuantities();
 std::vector<Quantity> endQuantities();
+std::vector<Quantity> shareQuantities();
 std::vector<Quantity> likenessQuantities();
 std::vector<Quantity> jointQuantities();
 std::vector<Quantity> pairQuantities();
+std::vector<Quantity> planeQuantities();
 std::vector<Quantity> plateQuantities();
+std::vector<Quantity> boltQuantities();
 std::vector<Quantity> gussetQuantities();
 std::vector<Quantity> skinQuantities();
 std::vector<Quantity> clearanceQuantities();
 std::vector<Quantity> helmetQuantities();
 std::vector<Quantity> beltQuantities();
 std::vector<Quantity> viewQuantities();
+std::vector<Quantity> personQuantities();
+std::vector<Quantity> openingQuantities();
+std::vector<Quantity> builtQuantities();
 std::vector<Quantity> cageQuantities();
 
 }  // namespace hoopwright

@@ -1,42 +1,14 @@
 // A quantity, how it is measured, and what it is held against.
 #include <algorithm>
+#include <cmath>
 
+#include "core/base/text.h"
+#include "rules/argument_words.h"
 #include "rules/table_reader.h"
 #include "rules/table_run.h"
 
 namespace hoopwright {
 namespace {
-
-struct ArgKey {
-    Arg arg;
-    const char* key;
-};
-constexpr ArgKey kArgKeys[] = {
-    {Arg::view, "view"},
-    {Arg::upright_view, "view"},
-    {Arg::members, "members"},
-    {Arg::place, "place"},
-    {Arg::above, "above"},
-    {Arg::below, "below"},
-    {Arg::from_place, "from"},
-    {Arg::to_place, "to"},
-    {Arg::from_members, "from"},
-    {Arg::to_members, "to"},
-    {Arg::end, "end"},
-    {Arg::along, "along"},
-    {Arg::tube_part, "part"},
-    {Arg::body_part, "part"},
-    {Arg::spans, "spans"},
-    {Arg::towards, "towards"},
-    {Arg::padded, "padded"},
-    {Arg::reference_tube, "tube"},
-    {Arg::line, "line"},
-    {Arg::height, "height"},
-    {Arg::away_from_nodes, "away_from_nodes"},
-    {Arg::within, "within"},
-    {Arg::direction, "direction"},
-    {Arg::surface, "surface"},
-};
 
 /// One kind of surface, or a list of them.
 SurfaceKinds readSurfaces(const YamlValue& value) {
@@ -53,43 +25,9 @@ SurfaceKinds readSurfaces(const YamlValue& value) {
     return out;
 }
 
-const std::vector<std::string>& comparisonKeys() {
-    static const std::vector<std::string> keys = {"at_least", "more_than", "at_most", "less_than", "exactly",
-                                                  "between",  "one_of",    "is",      "is_not",    "fits"};
-    return keys;
-}
-
-std::vector<std::string> keysFor(ValueKind value) {
-    switch (value) {
-        case ValueKind::number:
-            return {"at_least", "more_than", "at_most", "less_than", "exactly", "between", "one_of"};
-        case ValueKind::word:
-            return {"is", "is_not", "one_of"};
-        case ValueKind::yes_no:
-            return {"is"};
-        case ValueKind::tube:
-            return {"fits"};
-    }
-    return {};
-}
-
-std::string valueWords(const Quantity& quantity) {
-    switch (quantity.value) {
-        case ValueKind::number:
-            return std::string(dimensionPhrase(quantity.info.dimension));
-        case ValueKind::word:
-            return "a word";
-        case ValueKind::yes_no:
-            return "yes or no";
-        case ValueKind::tube:
-            return "a tube";
-    }
-    return "";
-}
-
 std::string neededKeys(const Quantity& quantity) {
     std::vector<std::string> keys;
-    for (const ArgKey& known : kArgKeys)
+    for (const ArgumentWords& known : argumentWords())
         if (has(quantity.needs, known.arg)) keys.emplace_back(known.key);
     return listed(keys);
 }
@@ -132,7 +70,7 @@ Arguments TableReader::arguments(const YamlValue& value, const Quantity& quantit
     if (!value) return out;
     YamlMap map = value.map();
     std::vector<std::string> missing;
-    for (const ArgKey& known : kArgKeys) {
+    for (const ArgumentWords& known : argumentWords()) {
         if (!has(quantity.needs | quantity.may, known.arg)) continue;
         const YamlValue given = map.find(known.key);
         if (given)
@@ -153,6 +91,13 @@ std::vector<BodyPart> TableReader::bodyParts(const YamlValue& value) {
         if (const int at = indexOf(item, names, "body part"); at >= 0)
             out.push_back(parts[static_cast<std::size_t>(at)]);
     return out;
+}
+
+WallKind TableReader::wallKind(const YamlValue& value) {
+    return value.oneOf<WallKind>({{"nominal", WallKind::nominal},
+                                  {"mill_least", WallKind::mill_least},
+                                  {"measured", WallKind::measured},
+                                  {"bent", WallKind::bent}});
 }
 
 int TableReader::placeNamed(const YamlValue& value) {
@@ -255,122 +200,15 @@ void TableReader::readArgument(Arguments& out, Arg arg, const YamlValue& value) 
         case Arg::surface:
             out.surfaces = readSurfaces(value);
             break;
+        case Arg::judged_wall:
+            out.judged_wall = wallKind(value);
+            break;
+        case Arg::welded:
+            out.welded = value.yesNo();
+            break;
         case Arg::within:
             out.within_mm = value.measure(Dimension::length, Range::not_negative);
             break;
-    }
-}
-
-double TableReader::measure(const YamlValue& value, Dimension dimension) {
-    return dimension == Dimension::none ? value.number() : value.measure(dimension);
-}
-
-/// The unit a person wrote: the last word of the measure; else the table's own.
-Unit TableReader::unitOf(const YamlValue& value, Dimension dimension) const {
-    const Unit bare = bareUnit(dimension, file_.unit());
-    if (!value.isScalar()) return bare;
-    const std::string text = value.text();
-    const std::size_t at = text.find_last_of("0123456789.");
-    if (at == std::string::npos) return bare;
-    const std::size_t word = text.find_first_not_of(' ', at + 1);
-    // "mm2" ends in a digit: the word starts at the first letter after the number.
-    const std::size_t letter = text.find_first_of("abcdefghijklmnopqrstuvwxyzMN\"'");
-    const std::size_t start = letter != std::string::npos ? letter : word;
-    if (start == std::string::npos) return bare;
-    const Expected<Unit> unit = unitNamed(text.substr(start));
-    return unit && unit->dimension == dimension ? *unit : bare;
-}
-
-Comparison TableReader::comparison(YamlMap& map, const Quantity& quantity) {
-    Comparison out;
-    const std::string key = map.oneKeyOf(comparisonKeys());
-    const YamlValue open = map.find("open"), tolerance = map.find("tolerance");
-    if (key.empty()) return out;
-    const YamlValue value = map.find(key);
-    const std::vector<std::string> allowed = keysFor(quantity.value);
-    if (std::find(allowed.begin(), allowed.end(), key) == allowed.end()) {
-        value.problem("'" + quantity.info.name + "' is " + valueWords(quantity) + " and is not compared so",
-                      "use " + listed(allowed));
-        return out;
-    }
-    if (quantity.value == ValueKind::number) {
-        compareNumber(out, key, value, map, quantity.info.dimension);
-        return out;
-    }
-    if (open || tolerance) (open ? open : tolerance).problem("only a number has this");
-    if (quantity.value == ValueKind::word) {
-        compareWord(out, key, value);
-    } else if (quantity.value == ValueKind::yes_no) {
-        out.by = Comparison::By::yes_no;
-        out.yes = value.yesNo();
-        out.text = quantity.info.name + (out.yes ? ": yes" : ": no");
-        std::replace(out.text.begin(), out.text.end(), '_', ' ');
-    } else {
-        out.by = Comparison::By::tube_table;
-        std::vector<std::string> names;
-        for (const TubeTable& tubes : table_.tubes) names.push_back(tubes.name);
-        out.tube_table = indexOf(value, names, "tube table");
-        out.text = "a tube of '" + value.text() + "'";
-    }
-    return out;
-}
-
-void TableReader::compareWord(Comparison& out, const std::string& key, const YamlValue& value) {
-    out.by = key == "is_not" ? Comparison::By::not_words : Comparison::By::words;
-    out.words = wordsOf(value);
-    for (const std::string& word : out.words) out.text += (out.text.empty() ? "" : " or ") + word;
-    if (key == "is_not") out.text = "not " + out.text;
-}
-
-void TableReader::compareNumber(Comparison& out, const std::string& key, const YamlValue& value, YamlMap& map,
-                                Dimension dimension) {
-    const YamlValue open = map.find("open");
-    out.unit = unitOf(value, dimension);
-    if (key == "one_of" || key == "between") {
-        const std::vector<YamlValue> items = value.list();
-        for (const YamlValue& item : items) out.numbers.push_back(measure(item, dimension));
-        if (!items.empty()) out.unit = unitOf(items.back(), dimension);
-        if (items.empty() && value.isList()) value.problem("is an empty list", "give at least one number");
-    } else {
-        const double number = measure(value, dimension);
-        if (key == "at_least" || key == "more_than" || key == "exactly") out.low = number;
-        if (key == "at_most" || key == "less_than" || key == "exactly") out.high = number;
-        out.low_open = key == "more_than";
-        out.high_open = key == "less_than";
-        std::string said = key;
-        std::replace(said.begin(), said.end(), '_', ' ');
-        out.text = said + " " + inUnit(number, out.unit);
-    }
-    if (key == "one_of") {
-        out.by = Comparison::By::numbers;
-        for (double number : out.numbers)
-            out.text += (out.text.empty() ? "" : " or ") + inUnit(number, out.unit);
-    }
-    if (key == "between") {
-        if (out.numbers.size() != 2) {
-            if (value.isList()) value.problem("needs two numbers, least and greatest");
-            return;
-        }
-        out.low = out.numbers[0];
-        out.high = out.numbers[1];
-        if (out.low > out.high) value.problem("the range is upside down", "write the smaller first");
-        const std::string ends = open ? open.text() : "";
-        out.low_open = ends == "low" || ends == "both";
-        out.high_open = ends == "high" || ends == "both";
-        if (open) open.wordIndex({"low", "high", "both"});
-        if (out.low == out.high && (out.low_open || out.high_open))
-            value.problem("nothing lies between them", "check both ends");
-        Unit none = out.unit;
-        none.word.clear();
-        out.text = (out.low_open ? "more than " : "") + inUnit(out.low, none) +
-                   (out.high_open ? " to less than " : " to ") + inUnit(out.high, out.unit);
-    } else if (open) {
-        open.problem("only `between` has open ends", "use more_than or less_than");
-    }
-    if (const YamlValue tolerance = map.find("tolerance")) {
-        out.tolerance = dimension == Dimension::none ? tolerance.number(Range::not_negative)
-                                                     : tolerance.measure(dimension, Range::not_negative);
-        out.text += ", give or take " + inUnit(out.tolerance, out.unit);
     }
 }
 

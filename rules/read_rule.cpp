@@ -1,4 +1,6 @@
 // One rule, and the checks it is made of.
+#include <algorithm>
+
 #include "core/base/text.h"
 #include "rules/table_reader.h"
 
@@ -24,13 +26,17 @@ Rule TableReader::rule(const YamlValue& value) {
         YamlMap condition = item.map();
         out.only_if.push_back(check(condition));
     }
+    for (const YamlValue& item : map.find("unless").list()) {
+        YamlMap condition = item.map();
+        out.unless.push_back(check(condition));
+    }
     readWhat(out, map);
     return out;
 }
 
-/// A measurement, alternatives or a question.
+/// A measurement, alternatives, a question or a permission.
 void TableReader::readWhat(Rule& out, YamlMap& map) {
-    const std::string what = map.oneKeyOf({"measure", "either", "ask"});
+    const std::string what = map.oneKeyOf({"measure", "either", "ask", "permits"});
     if (what == "measure") {
         out.check = check(map);
     } else if (what == "either") {
@@ -47,16 +53,48 @@ void TableReader::readWhat(Rule& out, YamlMap& map) {
         }
         if (out.either.size() < 2) map.find("either").problem("needs two alternatives or more");
     } else if (what == "ask") {
-        out.ask = map.find("ask").text();
-        if (const YamlValue each = map.find("each"))
-            out.ask_each = each.oneOf<SubjectKind>({{"member", SubjectKind::member},
-                                                    {"joint", SubjectKind::joint},
-                                                    {"plate", SubjectKind::plate},
-                                                    {"driver", SubjectKind::driver},
-                                                    {"gusset", SubjectKind::gusset}});
-        const YamlValue of = map.find("of");
-        if (of) out.ask_of = selector(of, out.ask_each);
+        readQuestion(out, map);
+    } else if (what == "permits") {
+        out.permits = map.find("permits").text();
     }
+}
+
+void TableReader::readQuestion(Rule& out, YamlMap& map) {
+    out.ask = map.find("ask").text();
+    if (const YamlValue each = map.find("each"))
+        out.ask_each = each.oneOf<SubjectKind>({{"member", SubjectKind::member},
+                                                {"joint", SubjectKind::joint},
+                                                {"plate", SubjectKind::plate},
+                                                {"driver", SubjectKind::driver},
+                                                {"gusset", SubjectKind::gusset}});
+    const YamlValue of = map.find("of");
+    if (of) out.ask_of = selector(of, out.ask_each);
+    const YamlValue evidence = map.find("evidence");
+    static const std::vector<std::string> kinds = {"photo", "paper", "reading", "sample"};
+    for (const std::string& word : wordsOf(evidence)) {
+        if (std::find(kinds.begin(), kinds.end(), word) == kinds.end())
+            evidence.problem("there is no evidence '" + word + "'", "known here: " + listed(kinds));
+        out.evidence.push_back(word);
+    }
+    if (const YamlValue load = map.find("load")) out.load = loadCase(load);
+}
+
+/// `{newton: 15000}` or `{times: 7.5, of: race_mass, plus: 150 kg}`; `on` says where and how.
+LoadCase TableReader::loadCase(const YamlValue& value) {
+    LoadCase out;
+    YamlMap map = value.map();
+    if (map.oneKeyOf({"newton", "of"}) == "newton") {
+        out.force_n = map.find("newton").number(Range::positive);
+    } else if (const YamlValue of = map.find("of")) {
+        if (indexOf(of, factNames(), "fact") >= 0) out.of = of.text();
+        if (!out.of.empty() && factWanted(out.of).dimension != Dimension::mass)
+            of.problem("the fact '" + out.of + "' is no mass", "name one of kind mass");
+        out.times = map.need("times").number(Range::positive);
+        if (const YamlValue plus = map.find("plus"))
+            out.plus_kg = plus.measure(Dimension::mass, Range::not_negative);
+    }
+    if (const YamlValue on = map.find("on")) out.on = on.text();
+    return out;
 }
 
 Check TableReader::check(YamlMap& map) {

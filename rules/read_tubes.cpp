@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "rules/judged_section.h"
 #include "rules/table_reader.h"
 
 namespace hoopwright {
@@ -27,7 +28,9 @@ void TableReader::readTubes(const YamlValue& section) {
             for (const YamlValue& item : map.find("any_of").list()) row.any_of.push_back(alternative(item));
             out.rows.push_back(std::move(row));
         }
+        addWider(out, map.find("or_wider"));
         applyTolerance(out, map.find("tolerance"));
+        applyWall(out, map.find("judged_wall"));
         table_.tubes.push_back(std::move(out));
     }
 }
@@ -111,6 +114,64 @@ void TableReader::applyTolerance(TubeTable& out, const YamlValue& value) {
                 for (Reading& part : alternative.all)
                     if (part.quantity == quantity) part.against.tolerance = tolerance;
     }
+}
+
+namespace {
+
+/// The limit of a number in an alternative, or null.
+const Comparison* limitOf(const TubeAlternative& alternative, const char* quantity) {
+    for (const Reading& part : alternative.all)
+        if (part.quantity == quantityIndex(quantity)) return &part.against;
+    return nullptr;
+}
+
+}  // namespace
+
+/// Beside each alternative another: so much wider, and then with a wall of its own.
+void TableReader::addWider(TubeTable& out, const YamlValue& value) {
+    if (!value) return;
+    YamlMap map = value.map();
+    const YamlValue more = map.need("od_more"), wall = map.need("wall");
+    const double more_mm = more.measure(Dimension::length, Range::positive),
+                 wall_mm = wall.measure(Dimension::length, Range::positive);
+    for (TubeRow& row : out.rows) {
+        const std::vector<TubeAlternative> given = row.any_of;
+        for (const TubeAlternative& narrow : given) {
+            const Comparison* od = limitOf(narrow, "od");
+            if (!od || !limitOf(narrow, "wall")) continue;
+            TubeAlternative wide;
+            const auto add = [&](const char* quantity, double least, const Unit& unit) {
+                Reading part;
+                part.quantity = quantityIndex(quantity);
+                part.against.low = least;
+                part.against.unit = unit;
+                part.against.text = "at least " + inUnit(least, unit);
+                wide.text +=
+                    (wide.text.empty() ? "" : ", ") + std::string(quantity) + " " + part.against.text;
+                wide.all.push_back(std::move(part));
+            };
+            add("od", od->low + more_mm, od->unit);
+            add("wall", wall_mm, unitOf(wall, Dimension::length));
+            row.any_of.push_back(std::move(wide));
+        }
+    }
+    for (const TubeRow& row : out.rows)
+        if (std::none_of(row.any_of.begin(), row.any_of.end(),
+                         [](const TubeAlternative& a) { return limitOf(a, "od") && limitOf(a, "wall"); }))
+            value.problem("a row has no tube with od and wall to be wider than", "give both in `any_of`");
+}
+
+/// Which wall every figure of the section is reckoned with.
+void TableReader::applyWall(TubeTable& out, const YamlValue& value) {
+    if (!value) return;
+    const WallKind kind = wallKind(value);
+    for (TubeRow& row : out.rows)
+        for (TubeAlternative& alternative : row.any_of) {
+            for (Reading& part : alternative.all)
+                if (has(allQuantities()[static_cast<std::size_t>(part.quantity)].may, Arg::judged_wall))
+                    part.with.judged_wall = kind;
+            if (kind != WallKind::nominal) alternative.text += " (" + wallWords(kind) + ")";
+        }
 }
 
 /// Two brackets for the same bars and facts must not share a number: nobody could say which counts.

@@ -14,9 +14,15 @@
 
 namespace hoopwright {
 
+/// One of the numbers a limit is the smaller or larger of: `times` the fact, and `plus`.
+struct LimitPart {
+    std::string fact;  ///< empty: `plus` alone
+    double times = 1, plus = 0;
+};
+
 /// What a measurement is held against. Every comparison of numbers is a stretch with open or closed ends.
 struct Comparison {
-    enum class By { stretch, numbers, words, not_words, yes_no, tube_table };
+    enum class By { stretch, numbers, parts, words, not_words, yes_no, tube_table };
     By by = By::stretch;
     double low = -std::numeric_limits<double>::infinity();
     double high = std::numeric_limits<double>::infinity();
@@ -26,6 +32,10 @@ struct Comparison {
     std::vector<std::string> words;  ///< any, or none, of these
     bool yes = true;
     int tube_table = -1;
+    /// By::parts: the limit is the smaller (larger) of these, and `low` and `high` say only which end it is:
+    /// 0 there, infinite elsewhere.
+    std::vector<LimitPart> parts;
+    bool larger = false;
     Unit unit;         ///< the unit the table speaks in
     std::string text;  ///< "at least 30 deg"
 };
@@ -113,6 +123,7 @@ struct AssignedFigures {
     std::vector<std::string> families;
     std::vector<TubeForm> forms;  ///< empty: any
     std::optional<double> modulus_mpa, yield_mpa, tensile_mpa;
+    std::optional<double> welded_yield_mpa, welded_tensile_mpa;  ///< beside a weld
 };
 struct ReferenceTube {
     std::string name;
@@ -135,6 +146,15 @@ struct Check {
     bool none_fails = false;
 };
 
+/// The load a question is about: a force, or so many times a weight.
+struct LoadCase {
+    double force_n = 0;  ///< where no fact is named
+    std::string of;      ///< the fact of kind mass whose weight it is
+    double times = 1;    ///< of that weight
+    double plus_kg = 0;  ///< added to that mass first
+    std::string on;      ///< "straight down on a pad of 200 mm"; may be empty
+};
+
 struct Rule {
     struct Alternative {
         std::string name;
@@ -143,9 +163,13 @@ struct Rule {
     std::string id, clause, title, sentence, source, way_out;
     std::vector<FactTest> when;
     std::vector<Check> only_if;
+    std::vector<Check> unless;  ///< where all of these meet, the rule asks for nothing
     std::optional<Check> check;
     std::vector<Alternative> either;
+    std::string permits;  ///< what the book allows; nothing is judged
     std::string ask;
+    std::vector<std::string> evidence;  ///< what an answer must be kept with: photo, paper, reading, sample
+    std::optional<LoadCase> load;
     SubjectKind ask_each = SubjectKind::cage;
     int ask_of = -1;
     Severity severity = Severity::required;
@@ -159,6 +183,7 @@ public:
     std::vector<Selector> selectors;
     std::vector<std::pair<std::string, int>> groups;
     std::vector<NamedPlace> places;
+    int ignored = -1;  ///< selector of bars no rule sees
     std::vector<AssignedFigures> materials;
     std::vector<ReferenceTube> reference_tubes;
     std::vector<TubeTable> tubes;

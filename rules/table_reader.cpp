@@ -43,6 +43,7 @@ RuleTable TableReader::read() {
     readReferenceTubes(top.find("reference_tubes"));
     readGroups(top.find("groups"));
     readPlaces(top.find("places"));
+    table_.ignored = selector(top.find("ignored"), SubjectKind::member);
     readTubes(top.find("tubes"));
     readRules(top.need("rules"));
     table_.info.rules = static_cast<int>(table_.rules.size());
@@ -91,6 +92,8 @@ void TableReader::readMaterials(const YamlValue& section) {
         figures.modulus_mpa = figure("modulus");
         figures.yield_mpa = figure("yield");
         figures.tensile_mpa = figure("tensile");
+        figures.welded_yield_mpa = figure("welded_yield");
+        figures.welded_tensile_mpa = figure("welded_tensile");
         table_.materials.push_back(std::move(figures));
     }
 }

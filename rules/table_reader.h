@@ -55,9 +55,14 @@ private:
     void readArgument(Arguments& out, Arg arg, const YamlValue& value);
     std::vector<BodyPart> bodyParts(const YamlValue& value);
     int placeNamed(const YamlValue& value);
+    WallKind wallKind(const YamlValue& value);
+
+    // read_comparison.cpp
     Comparison comparison(YamlMap& map, const Quantity& quantity);
     void compareNumber(Comparison& out, const std::string& key, const YamlValue& value, YamlMap& map,
                        Dimension dimension);
+    LimitPart limitPart(const YamlValue& value, Dimension dimension);
+    void limitParts(Comparison& out, const std::string& key, const YamlValue& value, Dimension dimension);
     void compareWord(Comparison& out, const std::string& key, const YamlValue& value);
     double measure(const YamlValue& value, Dimension dimension);
     Unit unitOf(const YamlValue& value, Dimension dimension) const;
@@ -66,7 +71,9 @@ private:
     void readTubes(const YamlValue& section);
     TubeRow tubeRow(const YamlValue& value, const std::string& by);
     TubeAlternative alternative(const YamlValue& value);
+    void addWider(TubeTable& out, const YamlValue& value);
     void applyTolerance(TubeTable& out, const YamlValue& value);
+    void applyWall(TubeTable& out, const YamlValue& value);
     void refuseOverlaps(const TubeTable& out, const std::vector<YamlValue>& rows) const;
 
     // read_rule.cpp
@@ -74,8 +81,12 @@ private:
     Check check(YamlMap& map);
     HowMany howMany(const YamlValue& value);
     void readWhat(Rule& out, YamlMap& map);
+    void readQuestion(Rule& out, YamlMap& map);
+    LoadCase loadCase(const YamlValue& value);
 };
 
+/// "at_least", "more_than", ...: the keys of which a check has one.
+const std::vector<std::string>& comparisonKeys();
 /// A word or a list of words.
 std::vector<std::string> wordsOf(const YamlValue& value);
 /// "30 deg": a base value in the table's unit.

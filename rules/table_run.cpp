@@ -8,21 +8,34 @@
 namespace hoopwright {
 
 TableRun::TableRun(const RuleTable& table, const CheckScene& scene)
-    : table_(table), scene_(scene), picked_(table.selectors.size()), places_(table.places.size()) {}
+    : table_(table), scene_(scene), picked_(table.selectors.size()), places_(table.places.size()) {
+    if (table_.ignored < 0) return;
+    std::vector<char> passed_over = picked(table_.ignored);
+    // What was looked up on the way saw every bar.
+    picked_.assign(table.selectors.size(), std::nullopt);
+    places_.assign(table.places.size(), std::nullopt);
+    envelopes_.clear();
+    picked_[static_cast<std::size_t>(table_.ignored)] = std::move(passed_over);
+}
 
 const std::vector<char>& TableRun::picked(int selector) const {
     std::optional<std::vector<char>>& kept = picked_[static_cast<std::size_t>(selector)];
     if (!kept) {
         std::vector<char> now(static_cast<std::size_t>(scene_.memberCount()));
         const Selector& want = table_.selectors[static_cast<std::size_t>(selector)];
-        for (int i = 0; i < scene_.memberCount(); ++i) now[static_cast<std::size_t>(i)] = matches(want, i);
+        // While it is being found out which bars are passed over, none is.
+        const bool of_ignored = selector == table_.ignored;
+        if (of_ignored) finding_ignored_ = true;
+        for (int i = 0; i < scene_.memberCount(); ++i)
+            now[static_cast<std::size_t>(i)] = matches(want, i) && (of_ignored || !ignores(i));
+        if (of_ignored) finding_ignored_ = false;
         kept = std::move(now);
     }
     return *kept;
 }
 
 bool TableRun::picks(int selector, int member, const Subject& of) const {
-    if (selector < 0) return true;
+    if (selector < 0) return !ignores(member);
     if (!picked(selector)[static_cast<std::size_t>(member)]) return false;
     const Selector& want = table_.selectors[static_cast<std::size_t>(selector)];
     if (want.relative == Selector::Relative::no) return true;
@@ -40,6 +53,23 @@ std::vector<int> TableRun::members(int selector, const Subject& of) const {
 std::string TableRun::noMember(int selector) const {
     if (selector < 0) return "the cage has no members";
     return "no member is " + table_.selectors[static_cast<std::size_t>(selector)].words;
+}
+
+bool TableRun::ignores(int member) const {
+    if (table_.ignored < 0 || finding_ignored_) return false;
+    return picked(table_.ignored)[static_cast<std::size_t>(member)] != 0;
+}
+
+const std::vector<OpenBay>& TableRun::openBays() const {
+    if (open_bays_) return *open_bays_;
+    if (table_.ignored < 0) return *(open_bays_ = hoopwright::openBays(scene_.cage()));
+    CageGeometry rest = scene_.cage();
+    for (int i = 0; i < scene_.memberCount(); ++i) {
+        if (!ignores(i)) continue;
+        for (ResolvedEnd& end : rest.members[static_cast<std::size_t>(i)].ends) end.node = -1;
+        for (Node& node : rest.nodes) std::erase(node.members, i);
+    }
+    return *(open_bays_ = hoopwright::openBays(rest));
 }
 
 const Envelope& TableRun::envelope(int selector, const Subject& of) const {

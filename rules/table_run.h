@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/geometry/envelope.h"
+#include "core/model/node_report.h"
 #include "rules/check_scene.h"
 #include "rules/measured.h"
 #include "rules/rule_table.h"
@@ -45,6 +46,10 @@ public:
     /// "no member is role main_hoop"
     std::string noMember(int selector) const;
     const Envelope& envelope(int selector, const Subject& of) const;
+    /// A bar the table tells all its rules to pass over.
+    bool ignores(int member) const;
+    /// Of the cage without the bars that are passed over. Worked out when first asked for.
+    const std::vector<OpenBay>& openBays() const;
 
     /// The assigned figures for a tube's material, or null.
     const AssignedFigures* assigned(int member) const;
@@ -61,6 +66,8 @@ private:
     mutable std::vector<std::optional<std::vector<char>>> picked_;
     mutable std::vector<std::optional<std::vector<PlacePoint>>> places_;
     mutable std::map<std::vector<int>, Envelope> envelopes_;
+    mutable std::optional<std::vector<OpenBay>> open_bays_;
+    mutable bool finding_ignored_ = false;
 
     const std::vector<char>& picked(int selector) const;
     bool matches(const Selector& selector, int member) const;

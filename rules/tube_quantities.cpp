@@ -1,4 +1,5 @@
 // What a bar is made of.
+#include "rules/judged_section.h"
 #include "rules/measuring.h"
 
 namespace hoopwright {
@@ -12,12 +13,12 @@ Measured shownAtMiddle(Measured value, const TableRun& run, const Subject& what,
     return show ? std::move(value).with(shownPoint(middle(memberOf(run, what)))) : std::move(value);
 }
 
-/// A figure of the nominal section.
+/// A figure of the nominal OD and the wall that is judged.
 template <double (*figure)(const TubeSection&)>
-Measured section(const TableRun& run, const Subject& what, const Arguments&, bool show) {
-    const MemberFacts& f = factsOf(run, what);
-    if (!f.stock) return noStock(run, what.first);
-    return shownAtMiddle(Measured::number(figure(f.stock->section)), run, what, show);
+Measured section(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const JudgedSection judged = judgedSection(run, what.first, with.judged_wall);
+    if (!judged.section) return Measured::unknown(judged.missing);
+    return shownAtMiddle(Measured::number(figure(*judged.section)), run, what, show);
 }
 double od(const TubeSection& s) {
     return s.od_mm;
@@ -35,20 +36,17 @@ double elasticModulus(const TubeSection& s) {
     return s.elastic_modulus_mm3();
 }
 
-Measured leastWall(const TableRun& run, const Subject& what, const Arguments&, bool show) {
-    const MemberFacts& f = factsOf(run, what);
-    if (!f.stock) return noStock(run, what.first);
-    if (!f.stock->least_wall_mm)
-        return Measured::unknown("the stock list states no least wall for '" + f.stock->id + "'");
-    return shownAtMiddle(Measured::number(*f.stock->least_wall_mm), run, what, show);
+template <WallKind kind>
+Measured wallOf(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const JudgedSection judged = judgedSection(run, what.first, kind);
+    if (!judged.section) return Measured::unknown(judged.missing);
+    return shownAtMiddle(Measured::number(judged.section->wall_mm), run, what, show);
 }
 
-Measured measuredWall(const TableRun& run, const Subject& what, const Arguments&, bool show) {
-    const MemberFacts& f = factsOf(run, what);
-    if (!f.stock) return noStock(run, what.first);
-    if (!f.stock->measured_wall_mm)
-        return Measured::unknown("no measured wall is noted for '" + f.stock->id + "'");
-    return shownAtMiddle(Measured::number(*f.stock->measured_wall_mm), run, what, show);
+/// The stock list and the layout know round tube only.
+Measured sectionShape(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    if (!factsOf(run, what).stock) return noStock(run, what.first);
+    return shownAtMiddle(Measured::word("round"), run, what, show);
 }
 
 Measured family(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -83,10 +81,17 @@ Measured stated(const TableRun& run, const Subject& what, std::optional<double> 
     return shownAtMiddle(Measured::number(*value), run, what, show);
 }
 
-Measured yield(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+Measured yield(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    // What a weld leaves of a strength no stock list states: the table must say it.
+    if (with.welded)
+        return stated(run, what, &AssignedFigures::welded_yield_mpa, nullptr,
+                      "welded yield strength (in the table's materials)", show);
     return stated(run, what, &AssignedFigures::yield_mpa, &Material::yield_mpa, "yield strength", show);
 }
-Measured tensile(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+Measured tensile(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    if (with.welded)
+        return stated(run, what, &AssignedFigures::welded_tensile_mpa, nullptr,
+                      "welded tensile strength (in the table's materials)", show);
     return stated(run, what, &AssignedFigures::tensile_mpa, &Material::tensile_mpa, "tensile strength", show);
 }
 Measured carbon(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -105,7 +110,9 @@ Measured stiffnessOver(const TableRun& run, const Subject& what, const Arguments
                               "modulus (in the table's materials)", false);
     if (modulus.is != Measured::Is::number) return modulus;
     const ReferenceTube& over = reference(run, with);
-    const double own = modulus.low * factsOf(run, what).stock->section.inertia_mm4();
+    const JudgedSection judged = judgedSection(run, what.first, with.judged_wall);
+    if (!judged.section) return Measured::unknown(judged.missing);
+    const double own = modulus.low * judged.section->inertia_mm4();
     return shownAtMiddle(Measured::number(own / (over.modulus_mpa * over.section.inertia_mm4())), run, what,
                          show);
 }
@@ -114,7 +121,9 @@ Measured strengthOver(const TableRun& run, const Subject& what, const Arguments&
     Measured strength = yield(run, what, with, false);
     if (strength.is != Measured::Is::number) return strength;
     const ReferenceTube& over = reference(run, with);
-    const double own = strength.low * factsOf(run, what).stock->section.elastic_modulus_mm3();
+    const JudgedSection judged = judgedSection(run, what.first, with.judged_wall);
+    if (!judged.section) return Measured::unknown(judged.missing);
+    const double own = strength.low * judged.section->elastic_modulus_mm3();
     return shownAtMiddle(Measured::number(own / (over.yield_mpa * over.section.elastic_modulus_mm3())), run,
                          what, show);
 }
@@ -131,6 +140,7 @@ std::vector<Quantity> tubeQuantities() {
     constexpr auto m = SubjectKind::member;
     constexpr auto num = ValueKind::number;
     const auto reference_needed = only(Arg::reference_tube);
+    const auto judged_wall = only(Arg::judged_wall);
     return {
         {{"tube", Dimension::none, "member", "The bar's tube, held against a tube table.", "stock"},
          m,
@@ -146,14 +156,22 @@ std::vector<Quantity> tubeQuantities() {
          0,
          section<od>,
          {}},
-        {{"wall", Dimension::length, "member", "Nominal wall.", "stock"}, m, num, 0, 0, section<wall>, {}},
-        {{"least_wall", Dimension::length, "member", "The mill's least wall.",
-          "least wall in the stock list"},
+        {{"wall", Dimension::length, "member", "Wall; nominal if the rule does not say which it judges.",
+          "stock"},
+         m,
+         num,
+         0,
+         judged_wall,
+         section<wall>,
+         {}},
+        {{"least_wall", Dimension::length, "member",
+          "The mill's least wall, as the stock list or the standard the tube is made to says.",
+          "least wall in the stock list, or a size and form with a standard"},
          m,
          num,
          0,
          0,
-         leastWall,
+         wallOf<WallKind::mill_least>,
          {}},
         {{"measured_wall", Dimension::length, "member", "The wall gauged on the rack.",
           "measured wall in the stock list"},
@@ -161,21 +179,20 @@ std::vector<Quantity> tubeQuantities() {
          num,
          0,
          0,
-         measuredWall,
+         wallOf<WallKind::measured>,
          {}},
-        {{"area", Dimension::area, "member", "Area of metal of the nominal section.", "stock"},
+        {{"area", Dimension::area, "member", "Area of metal of the section.", "stock"},
          m,
          num,
          0,
-         0,
+         judged_wall,
          section<area>,
          {}},
-        {{"inertia", Dimension::inertia, "member", "Second moment of the nominal section about a diameter.",
-          "stock"},
+        {{"inertia", Dimension::inertia, "member", "Second moment of the section about a diameter.", "stock"},
          m,
          num,
          0,
-         0,
+         judged_wall,
          section<inertia>,
          {}},
         {{"elastic_modulus", Dimension::volume, "member", "Second moment over half the outside diameter.",
@@ -183,7 +200,7 @@ std::vector<Quantity> tubeQuantities() {
          m,
          num,
          0,
-         0,
+         judged_wall,
          section<elasticModulus>,
          {}},
         {{"stiffness_over", Dimension::none, "member",
@@ -191,7 +208,7 @@ std::vector<Quantity> tubeQuantities() {
          m,
          num,
          reference_needed,
-         0,
+         judged_wall,
          stiffnessOver,
          {}},
         {{"strength_over", Dimension::none, "member",
@@ -199,7 +216,7 @@ std::vector<Quantity> tubeQuantities() {
          m,
          num,
          reference_needed,
-         0,
+         Arg::judged_wall | Arg::welded,
          strengthOver,
          {}},
         {{"family", Dimension::none, "member", "Family of its material.", "material in the stock list"},
@@ -224,12 +241,20 @@ std::vector<Quantity> tubeQuantities() {
          0,
          material,
          {}},
+        {{"section_shape", Dimension::none, "member",
+          "Shape of its section; always round: nothing else can be laid out.", "stock"},
+         m,
+         ValueKind::word,
+         0,
+         0,
+         sectionShape,
+         {}},
         {{"yield", Dimension::stress, "member",
           "Yield strength, as the table assigns or the stock list states.", "yield strength"},
          m,
          num,
          0,
-         0,
+         only(Arg::welded),
          yield,
          {}},
         {{"tensile", Dimension::stress, "member",
@@ -237,7 +262,7 @@ std::vector<Quantity> tubeQuantities() {
          m,
          num,
          0,
-         0,
+         only(Arg::welded),
          tensile,
          {}},
         {{"carbon", Dimension::none, "member", "Carbon content in percent.", "carbon in the stock list"},

@@ -48,6 +48,7 @@ std::string wayOut(const TableRun& run, const Reading& reading, const JudgedThin
     switch (against.by) {
         case Comparison::By::stretch:
         case Comparison::By::numbers:
+        case Comparison::By::parts:
             return lacking(thing.judged, against);
         case Comparison::By::words:
         case Comparison::By::not_words:

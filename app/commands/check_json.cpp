@@ -73,6 +73,7 @@ void writeFinding(JsonWriter& json, const Finding& finding) {
     json.text("limit_text", finding.limit_text);
     json.text("missing", finding.missing);
     json.text("way_out", finding.way_out);
+    json.text("beware", finding.beware);
     writeEvidence(json, finding.evidence);
 }
 

@@ -38,6 +38,7 @@ void writeFull(std::ostream& out, const Finding& finding, const LengthStyle& sty
     const std::string outcome = outcomeText(finding, style);
     if (!outcome.empty()) out << wrapped(outcome, 6);
     if (!finding.way_out.empty()) out << wrapped(finding.way_out, 6);
+    if (!finding.beware.empty()) out << wrapped("Beware: " + finding.beware, 6);
     out << wrapped(clauseText(finding), 6);
 }
 
@@ -65,8 +66,9 @@ void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle&
         std::getline(labels, label);
         label.pop_back();
         const std::string limit = limitText(*finding, style);
-        out << wrappedBehind(
-            label, finding->title + ": " + subjectOf(*finding) + (limit.empty() ? "" : "; wanted: " + limit));
+        out << wrappedBehind(label, finding->title + ": " + subjectOf(*finding) +
+                                        (limit.empty() ? "" : "; wanted: " + limit) +
+                                        (finding->beware.empty() ? "" : ". Beware: " + finding->beware));
     }
 }
 

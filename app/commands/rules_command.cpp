@@ -4,7 +4,8 @@
 #include "app/commands/json_parts.h"
 #include "app/commands/text_table.h"
 #include "core/files/yaml_map.h"
-#include "rules/check.h"
+#include "rules/argument_words.h"
+#include "rules/quantity.h"
 
 namespace hoopwright {
 namespace {
@@ -31,6 +32,49 @@ std::string unitWord(Dimension dimension) {
     return bareUnit(dimension, LengthUnit::mm).word;
 }
 
+std::string_view valueKey(ValueKind value) {
+    switch (value) {
+        case ValueKind::number:
+            return "number";
+        case ValueKind::word:
+            return "word";
+        case ValueKind::yes_no:
+            return "yes_no";
+        case ValueKind::tube:
+            return "tube";
+    }
+    return "";
+}
+
+void writeQuantity(JsonWriter& json, const Quantity& quantity) {
+    const auto each = json.object();
+    json.text("name", quantity.info.name);
+    json.text("subject", quantity.info.subject);
+    json.text("value", valueKey(quantity.value));
+    json.text("unit", unitWord(quantity.info.dimension));
+    json.text("meaning", quantity.info.meaning);
+    json.text("needs", quantity.info.needs);
+    const auto list = json.list("arguments");
+    for (const ArgumentWords& argument : argumentWords()) {
+        if (!has(quantity.needs | quantity.may, argument.arg)) continue;
+        const auto one = json.object();
+        json.text("key", argument.key);
+        json.text("says", argument.says);
+        json.yesNo("needed", has(quantity.needs, argument.arg));
+    }
+}
+
+/// "With place (a place); end (nearest, ...), if wanted"
+std::string argumentText(const Quantity& quantity) {
+    std::string out;
+    for (const ArgumentWords& argument : argumentWords()) {
+        if (!has(quantity.needs | quantity.may, argument.arg)) continue;
+        out += (out.empty() ? "With " : "; ") + std::string(argument.key) + " (" + argument.says + ")" +
+               (has(quantity.needs, argument.arg) ? "" : ", if wanted");
+    }
+    return out;
+}
+
 int runQuantities(const CommandLine& line, Streams streams) {
     if (line.has("--json")) {
         JsonWriter json(streams.out);
@@ -38,22 +82,17 @@ int runQuantities(const CommandLine& line, Streams streams) {
         json.text("hoopwright", "quantities");
         json.whole("version", 1);
         const auto list = json.list("quantities");
-        for (const QuantityInfo& quantity : quantities()) {
-            const auto each = json.object();
-            json.text("name", quantity.name);
-            json.text("subject", quantity.subject);
-            json.text("unit", unitWord(quantity.dimension));
-            json.text("meaning", quantity.meaning);
-            json.text("needs", quantity.needs);
-        }
+        for (const Quantity& quantity : allQuantities()) writeQuantity(json, quantity);
         return kExitGood;
     }
-    for (const QuantityInfo& quantity : quantities()) {
+    for (const Quantity& one : allQuantities()) {
+        const QuantityInfo& quantity = one.info;
         const std::string unit = unitWord(quantity.dimension);
         streams.out << quantity.name << "  (of a " << quantity.subject << (unit.empty() ? "" : ", in " + unit)
                     << ")\n"
                     << wrapped(quantity.meaning, 4);
         if (!quantity.needs.empty()) streams.out << wrapped("Needs " + quantity.needs, 4);
+        if (const std::string with = argumentText(one); !with.empty()) streams.out << wrapped(with, 4);
     }
     return kExitGood;
 }
@@ -77,7 +116,7 @@ Command quantitiesCommand() {
             {},
             "every measurement a rule table can ask for",
             "One paragraph for each measurement: its name, what it is taken of, its unit, what it means, "
-            "what must be known.",
+            "what must be known, and what may stand under `with`.",
             "hoopwright quantities",
             {{"--json", "", "for programs"}},
             &runQuantities};

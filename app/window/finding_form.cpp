@@ -165,6 +165,8 @@ Form* findingForm(Desk& desk, const std::string& key) {
     form->note([now] {
         return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + printed(now().way_out);
     });
+    form->note(
+        [now] { return now().beware.empty() ? QString() : QObject::tr("Beware: ") + printed(now().beware); });
     form->note([now] {
         return now().confirmed ? QString()
                                : QObject::tr(

@@ -31,6 +31,33 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Wrong{"two_comparisons", "measure: od\nat_least: 30\nat_most: 40", "",
               "these keys exclude each other: at_least, at_most"},
+        Wrong{"not_leaves_nothing",
+              "measure: od\nof: {role: main_hoop, not: {role: [main_hoop, front_hoop]}}\nat_least: 30", "",
+              "it can pick nothing: `not` leaves out every bar that the other lines ask for"},
+        Wrong{"not_leaves_none_at_all", "measure: od\nof: {side: left, not: {}}\nat_least: 30", "",
+              "it can pick nothing: `not` leaves out every bar"},
+        Wrong{"having_contradicts_itself",
+              "measure: length\nof: {having: [{measure: od, at_least: 50}, {measure: od, at_most: "
+              "40}]}\nat_least: 30",
+              "", "it can pick nothing: nothing has od at least 50 mm and at most 40 mm"},
+        Wrong{"takes_itself_in", kOk, "include: t.yaml\n", "unknown key 'include'"},
+        Wrong{"limit_of_no_fact", "measure: od\nat_least: {fact: gap}", "", "there is no fact 'gap'"},
+        Wrong{"limit_of_a_mass", "measure: od\nat_least: {fact: m}",
+              "facts:\n  m: {kind: mass, meaning: M}\n", "the fact 'm' is not a length"},
+        Wrong{"smaller_of_one", "measure: od\nat_least: {smaller_of: [3]}", "", "needs two limits or more"},
+        Wrong{"count_of_a_fact", "measure: member_count\nat_least: {fact: n}",
+              "facts:\n  n: {kind: count, meaning: N}\n", "a count is held against a plain number"},
+        Wrong{"unknown_evidence", "ask: Is it?\nevidence: [photo, hearsay]", "",
+              "there is no evidence 'hearsay' (known here: photo, paper, reading, sample)"},
+        Wrong{"load_of_no_mass", "ask: Is it?\nload: {times: 3, of: v}",
+              "facts:\n  v: {kind: speed, meaning: V}\n", "the fact 'v' is no mass"},
+        Wrong{"load_of_both", "ask: Is it?\nload: {newton: 3, of: m}",
+              "facts:\n  m: {kind: mass, meaning: M}\n", "these keys exclude each other"},
+        Wrong{"wider_than_nothing", kOk,
+              "tubes:\n  t: {any_of: [{od: 40}], or_wider: {od_more: 6, wall: 2}}\n",
+              "a row has no tube with od and wall to be wider than"},
+        Wrong{"wall_of_no_kind", "measure: wall\nwith: {judged_wall: thick}\nat_least: 2", "",
+              "judged_wall: "},
         Wrong{"no_comparison", "measure: od", "", "one of these keys is missing: at_least"},
         Wrong{"upside_down", "measure: od\nbetween: [40, 30]", "",
               "the range is upside down (write the smaller first)"},
@@ -143,6 +170,21 @@ INSTANTIATE_TEST_SUITE_P(
 TEST(BadTable, TwoRulesOfOneName) {
     EXPECT_THAT(problemsOf(tableText(ruleText(kOk) + ruleText(kOk))),
                 HasSubstr("the id 'r' is another rule's too"));
+}
+
+// A list that holds itself by name, and names that would unfold to millions: said, and at once.
+TEST(BadTable, TakesItselfIn) {
+    EXPECT_FALSE(readRuleTableText(
+                     tableText("").substr(0, tableText("").find("rules:")) + "rules: &all [*all]\n", "t.yaml")
+                     .problems.empty());
+    std::string unfolding = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n";
+    for (int i = 1; i < 9; ++i) {
+        const std::string before = "*a" + std::to_string(i - 1);
+        unfolding += "a" + std::to_string(i) + ": &a" + std::to_string(i) + " [";
+        for (int k = 0; k < 10; ++k) unfolding += (k ? ", " : "") + before;
+        unfolding += "]\n";
+    }
+    EXPECT_FALSE(readRuleTableText(tableText(ruleText("ask: Is it?"), unfolding), "t.yaml").problems.empty());
 }
 
 TEST(BadTable, NoRules) {

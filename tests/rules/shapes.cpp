@@ -23,4 +23,41 @@ Job withPassenger(Job job) {
     return job;
 }
 
+Job onlyBars(std::vector<Member> members) {
+    Job job = smallJob();
+    job.cage.members = std::move(members);
+    return job;
+}
+
+Job withTube(Job job, const std::string& id, const TubeSection& section, TubeForm form) {
+    TubeStock own = job.stock.tubes[0];
+    own.id = "own";
+    own.section = section;
+    own.form = form;
+    own.least_wall_mm.reset();
+    own.measured_wall_mm.reset();
+    job.stock.tubes.push_back(own);
+    memberOf(job, id).stock = "own";
+    return job;
+}
+
+Landing onEndOf(const std::string& host, bool last) {
+    Landing out;
+    out.host = host;
+    out.by = Landing::By::end;
+    out.from_last_end = last;
+    return out;
+}
+
+Job withReading(Job job, const std::string& of, const std::string& quantity, double value,
+                Dimension dimension) {
+    BuiltReading reading;
+    reading.of = of;
+    reading.quantity = quantity;
+    reading.value = value;
+    reading.dimension = dimension;
+    job.cage.readings.push_back(reading);
+    return job;
+}
+
 }  // namespace hoopwright::test

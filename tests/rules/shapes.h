@@ -19,6 +19,16 @@ Job without(Job job, const std::string& role);
 /// A person in the other seat, like the driver.
 Job withPassenger(Job job);
 
+/// Nothing but these bars.
+Job onlyBars(std::vector<Member> members);
+/// The bar has a tube of its own, of plain steel.
+Job withTube(Job job, const std::string& id, const TubeSection& section, TubeForm form = TubeForm::seamless);
+/// The end of a bar put on a host's end.
+Landing onEndOf(const std::string& host, bool last);
+/// A reading of the built cage, in base units.
+Job withReading(Job job, const std::string& of, const std::string& quantity, double value,
+                Dimension dimension);
+
 /// `job_with(value)` is the small cage with the measured thing at that value.
 template <class JobWith>
 void expectLimit(const HeldRule& rule, JobWith job_with, double on, double inside, double outside) {
