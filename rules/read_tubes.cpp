@@ -28,6 +28,7 @@ void TableReader::readTubes(const YamlValue& section) {
             out.rows.push_back(std::move(row));
         }
         applyTolerance(out, map.find("tolerance"));
+        table_.written[name] = value.written();
         table_.tubes.push_back(std::move(out));
     }
 }
