@@ -63,8 +63,12 @@ std::string_view mendKey(Mend::Kind kind) {
     return "";
 }
 
-MendTrial::MendTrial(std::vector<RuleTableRef> tables, Job job)
-    : tables_(std::move(tables)), job_(std::move(job)), next_(job_), now_(resolve(job_)) {
+MendTrial::MendTrial(std::vector<RuleTableRef> tables, Job job, std::shared_ptr<const std::atomic<bool>> stop)
+    : tables_(std::move(tables)),
+      job_(std::move(job)),
+      next_(job_),
+      now_(resolve(job_)),
+      stop_(std::move(stop)) {
     std::erase(tables_, nullptr);
     report_ = check(tables_, job_, now_);
     failing_ = failing(report_);
@@ -74,8 +78,8 @@ MendTrial::MendTrial(std::vector<RuleTableRef> tables, Job job)
 }
 
 Outcome MendTrial::tryOut(const CageLayout& cage, const RuleKey& asked) {
-    ++tries_;
     Outcome out;
+    if (stopped()) return out;
     next_.cage = cage;
     out.cage = resolve(next_);
     out.report = check(tables_, next_, out.cage);
@@ -174,7 +178,8 @@ std::string partName(const CageLayout& cage, const std::string& id) {
 /// What a rule asks about tells which kinds of change can help.
 class Mender::Work {
 public:
-    Work(std::vector<RuleTableRef> tables, Job job) : trial(std::move(tables), std::move(job)) {}
+    Work(std::vector<RuleTableRef> tables, Job job, std::shared_ptr<const std::atomic<bool>> stop)
+        : trial(std::move(tables), std::move(job), std::move(stop)) {}
     MendTrial trial;
 
     Mends waysOut(const Finding& finding) {
@@ -227,8 +232,8 @@ public:
     }
 };
 
-Mender::Mender(std::vector<RuleTableRef> tables, Job job)
-    : work_(std::make_unique<Work>(std::move(tables), std::move(job))) {}
+Mender::Mender(std::vector<RuleTableRef> tables, Job job, std::shared_ptr<const std::atomic<bool>> stop)
+    : work_(std::make_unique<Work>(std::move(tables), std::move(job), std::move(stop))) {}
 Mender::~Mender() = default;
 const Job& Mender::job() const {
     return work_->trial.job();

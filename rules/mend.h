@@ -1,6 +1,7 @@
 // Ways out of a rule that falls short: worked out, and each held against everything before it is offered.
 #pragma once
 
+#include <atomic>
 #include <memory>
 #include <optional>
 #include <string>
@@ -42,7 +43,9 @@ struct Mends {
 /// to 300 mm away, in steps that grow: a stretch narrower than a step may be stepped over.
 class Mender {
 public:
-    Mender(std::vector<RuleTableRef> tables, Job job);
+    /// `stop`: set from another thread, it makes the search end soon, with nothing found.
+    Mender(std::vector<RuleTableRef> tables, Job job,
+           std::shared_ptr<const std::atomic<bool>> stop = nullptr);
     ~Mender();
     Mender(const Mender&) = delete;
     Mender& operator=(const Mender&) = delete;

@@ -182,6 +182,7 @@ void addNewBars(MendTrial& trial, const Finding& finding, Mends& out) {
     bool known = false;
     std::set<std::string> tried;  // the same bar comes with many options
     eachModel(trial.job(), [&](const CageLayout& cage) {
+        if (trial.stopped()) return true;
         std::optional<Model> model;
         for (const Member& bar : cage.members) {
             if (std::ranges::find(roles, bar.role) == roles.end()) continue;

@@ -24,7 +24,7 @@ struct Outcome {
 /// One job and its tables, and what is wrong with it now.
 class MendTrial {
 public:
-    MendTrial(std::vector<RuleTableRef> tables, Job job);
+    MendTrial(std::vector<RuleTableRef> tables, Job job, std::shared_ptr<const std::atomic<bool>> stop);
 
     const std::vector<RuleTableRef>& tables() const { return tables_; }
     const Job& job() const { return job_; }
@@ -39,7 +39,7 @@ public:
     /// it.
     const std::string& against() const { return against_; }
     void forget() { against_.clear(); }
-    int tries() const { return tries_; }
+    bool stopped() const { return stop_ && *stop_; }
 
     bool aboutTube(const Finding& finding) const {
         return about_tube_.contains({finding.table, finding.rule});
@@ -56,7 +56,7 @@ private:
     Troubles troubles_;
     std::set<std::pair<std::string, std::string>> about_tube_;
     std::string against_;
-    int tries_ = 0;
+    std::shared_ptr<const std::atomic<bool>> stop_;
 };
 
 /// Layout ids of the bars a finding is about: its subject, or else those its evidence names.

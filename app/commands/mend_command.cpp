@@ -71,7 +71,7 @@ void writeJson(std::ostream& out, const MendReport& report) {
     json.text("cage", report.job.cage.name);
     json.text("currency", report.job.stock.currency);
     json.whole("taken", report.taken);
-    json.text("out", report.written);
+    json.text("written", report.written);
     {
         int number = 0;
         const auto list = json.list("findings");

@@ -52,7 +52,7 @@ int finish(const CommandLine& line, Streams streams, const JobResult& opened, co
         json.whole("version", 1);
         json.text("cage", recorded.cage.name);
         json.text("done", recorded.done);
-        json.text("out", out);
+        json.text("written", out);
         return kExitGood;
     }
     streams.out << wrapped(recorded.done, 0);
@@ -179,7 +179,7 @@ int runEditions(const CommandLine& line, Streams streams) {
         json.whole("version", 1);
         json.text("cage", cage.name);
         writeEditionsJson(json, news);
-        json.text("out", out);
+        json.text("written", out);
     } else {
         if (news.empty()) streams.out << "The cage names no rule table.\n";
         writeEditionsText(streams.out, news, true);
