@@ -86,6 +86,7 @@ struct Arguments {
     SurfaceKinds surfaces = 0;       ///< 0: not given
     std::vector<BodyPart> parts;
     std::string line;
+    friend bool operator==(const Arguments&, const Arguments&) = default;
 };
 
 }  // namespace hoopwright

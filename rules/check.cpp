@@ -53,10 +53,17 @@ int CheckReport::count(Answer answer) const {
                                           [&](const Finding& f) { return f.answer == answer; }));
 }
 
+int CheckReport::unconfirmed() const {
+    return static_cast<int>(std::count_if(findings.begin(), findings.end(), [](const Finding& f) {
+        return f.answer == Answer::meets && !f.confirmed;
+    }));
+}
+
 bool CheckReport::allMeet() const {
     return std::none_of(findings.begin(), findings.end(), [](const Finding& f) {
         return f.severity == Severity::required &&
-               (f.answer == Answer::fails || f.answer == Answer::cannot_tell);
+               (f.answer == Answer::fails || f.answer == Answer::cannot_tell ||
+                (f.answer == Answer::meets && !f.confirmed));
     });
 }
 
@@ -83,6 +90,24 @@ std::string_view answerWord(Answer answer) {
             return "meets";
         case Answer::does_not_apply:
             return "does not apply";
+    }
+    return "";
+}
+
+std::string answerPhrase(const Finding& finding) {
+    std::string words(answerWord(finding.answer));
+    if (finding.answer == Answer::meets && !finding.confirmed) words += ", not confirmed";
+    return words;
+}
+
+std::string_view knownKey(Known known) {
+    switch (known) {
+        case Known::read:
+            return "read";
+        case Known::second_hand:
+            return "second_hand";
+        case Known::memory:
+            return "memory";
     }
     return "";
 }

@@ -37,8 +37,10 @@ struct CheckReport {
     std::vector<RuleTableInfo> tables;
     std::vector<Finding> findings;  ///< in the tables' order; worstFirst() sorts for people
     int count(Answer answer) const;
-    /// Nothing required fails, and nothing required could not be told. Questions, recommendations and what
-    /// does not apply aside.
+    /// Of those that meet, how many do so by a number nobody has confirmed.
+    int unconfirmed() const;
+    /// Nothing required fails or could not be told, and nothing required meets by a number that is not
+    /// confirmed. Questions, recommendations and what does not apply aside.
     bool allMeet() const;
 };
 /// Pure: the same job and tables give the same report.

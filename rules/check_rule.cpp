@@ -127,31 +127,30 @@ void RuleRun::answer() {
     for (Side side : {Side::left, Side::right}) answerOne(*rule_.check, side);
 }
 
-/// False once it has said why not.
-bool RuleRun::applies() {
-    const FactAnswer facts = holdAll(run_, rule_.when);
-    if (facts.answer != Answer::meets) {
-        addPlain(facts.answer, facts.missing);
-        return false;
-    }
-    for (const Check& condition : rule_.only_if) {
+RuleApplies ruleApplies(const TableRun& run, const Rule& rule) {
+    FactAnswer facts = holdAll(run, rule.when);
+    if (facts.answer != Answer::meets) return {facts.answer, std::move(facts.missing)};
+    for (const Check& condition : rule.only_if) {
         std::vector<CheckAnswer> sides;
         if (condition.per_side)
-            for (Side side : {Side::left, Side::right}) sides.push_back(answerCheck(run_, condition, side));
+            for (Side side : {Side::left, Side::right}) sides.push_back(answerCheck(run, condition, side));
         else
-            sides.push_back(answerCheck(run_, condition, std::nullopt));
-        for (const CheckAnswer& one : sides) {
+            sides.push_back(answerCheck(run, condition, std::nullopt));
+        for (CheckAnswer& one : sides) {
             if (one.answer == Answer::meets) continue;
-            const std::string what =
-                allQuantities()[static_cast<std::size_t>(condition.reading.quantity)].info.name;
-            if (one.answer == Answer::cannot_tell)
-                addPlain(Answer::cannot_tell, one.missing);
-            else
-                addPlain(Answer::does_not_apply, "it applies only with " + what + " " + one.limit_text);
-            return false;
+            if (one.answer == Answer::cannot_tell) return {Answer::cannot_tell, std::move(one.missing)};
+            return {Answer::does_not_apply,
+                    "it applies only with " + quantityOf(condition).info.name + " " + one.limit_text};
         }
     }
-    return true;
+    return {};
+}
+
+/// False once it has said why not.
+bool RuleRun::applies() {
+    const RuleApplies now = ruleApplies(run_, rule_);
+    if (now.answer != Answer::meets) addPlain(now.answer, now.missing);
+    return now.answer == Answer::meets;
 }
 
 void RuleRun::answerOne(const Check& check, std::optional<Side> side) {
@@ -258,6 +257,7 @@ void RuleRun::answerQuestion() {
                 finding.answer = Answer::ask_person;
                 finding.missing = question.text + " " + lacking;
             }
+            finding.answered = PersonsWord{answer.who, answer.when, answer.note, answer.photo, answer.good};
         }
         if (finding.answer == Answer::fails) finding.way_out = rule_.way_out;
         out_.push_back(std::move(finding));

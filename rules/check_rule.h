@@ -26,6 +26,14 @@ struct CheckAnswer {
 /// `side`: only things on it; nothing: all.
 CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<Side> side);
 
+/// Whether a rule has anything to say of this entry and cage: meets (it does), does_not_apply or cannot_tell,
+/// and why.
+struct RuleApplies {
+    Answer answer = Answer::meets;
+    std::string missing;
+};
+RuleApplies ruleApplies(const TableRun& run, const Rule& rule);
+
 /// Finds everything a rule has to say of a cage.
 class RuleRun {
 public:

@@ -97,7 +97,15 @@ Finding RuleRun::blank() const {
     out.title = rule_.title;
     out.sentence = rule_.sentence;
     out.severity = rule_.severity;
-    out.confirmed = rule_.confirmed;
+    out.known = rule_.known;
+    out.confirmed = rule_.known == Known::read;
+    if (out.confirmed) return out;
+    for (const RuleTick& tick : run_.scene().job().cage.ticks) {
+        // A tick is a word about one edition: the next one may say otherwise.
+        if (tick.table != out.table || tick.rule != out.rule || tick.edition != out.edition) continue;
+        out.confirmed = true;
+        out.ticked = PersonsWord{tick.who, tick.when, {}, {}};
+    }
     return out;
 }
 

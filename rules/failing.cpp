@@ -18,4 +18,24 @@ bool failsAnew(const Finding& finding, const Failing& before) {
            !before.contains(keyOf(finding));
 }
 
+namespace {
+
+std::tuple<int, std::string, std::string> troubleOf(const GeometryProblem& problem) {
+    return {static_cast<int>(problem.kind), problem.member, problem.plate};
+}
+
+}  // namespace
+
+Troubles troublesOf(const CageGeometry& cage) {
+    Troubles out;
+    for (const GeometryProblem& problem : cage.problems) out.insert(troubleOf(problem));
+    return out;
+}
+
+const GeometryProblem* newTrouble(const CageGeometry& cage, const Troubles& before) {
+    for (const GeometryProblem& problem : cage.problems)
+        if (!before.contains(troubleOf(problem))) return &problem;
+    return nullptr;
+}
+
 }  // namespace hoopwright

@@ -19,6 +19,17 @@ std::string_view answerKey(Answer answer);  ///< "fails", "cannot_tell", ... for
 
 enum class Severity { required, recommended };
 
+/// How the number of a rule is known: read in the book, told by somebody, remembered.
+enum class Known { read, second_hand, memory };
+std::string_view knownKey(Known known);  ///< "read", "second_hand", "memory": as tables and --json say it
+
+/// A person's word: their answer to a question, or that a number stands so in the book in force.
+struct PersonsWord {
+    std::string who, when;    ///< when: "YYYY-MM-DD"
+    std::string note, photo;  ///< photo: a file, named from the cage file's folder; both may be empty
+    bool good = true;         ///< of an answer
+};
+
 /// The geometry a quantity was measured on.
 struct Evidence {
     std::vector<ShownShape> shapes;
@@ -37,7 +48,12 @@ struct Finding {
     std::string sentence;  ///< plain sentence of what the rule wants
     Answer answer = Answer::cannot_tell;
     Severity severity = Severity::required;
-    bool confirmed = true;  ///< false: the rule's number is known only second hand or from memory
+    Known known = Known::read;
+    /// False: the number is known only second hand or from memory, and nobody has ticked it off against the
+    /// book of this edition. What meets then is no pass: "meets, not confirmed".
+    bool confirmed = true;
+    std::optional<PersonsWord> ticked;    ///< who ticked it off, for the edition of the table
+    std::optional<PersonsWord> answered;  ///< who answered the question
     std::string
         subject;  ///< what it was judged on: "belt_bar", "foot_rear.left", "tall"; empty: the whole cage
     std::string subject_name;  ///< "Belt bar"
@@ -57,5 +73,8 @@ struct Finding {
     std::string beware;
     Evidence evidence;
 };
+
+/// The answer as people read it: "meets, not confirmed" where nobody has ticked the number off.
+std::string answerPhrase(const Finding& finding);
 
 }  // namespace hoopwright

@@ -20,7 +20,8 @@ Rule TableReader::rule(const YamlValue& value) {
         out.severity = severity.oneOf<Severity>(
             {{"required", Severity::required}, {"recommended", Severity::recommended}});
     if (const YamlValue known = map.find("known"))
-        out.confirmed = known.oneOf<bool>({{"read", true}, {"second_hand", false}, {"memory", false}});
+        out.known = known.oneOf<Known>(
+            {{"read", Known::read}, {"second_hand", Known::second_hand}, {"memory", Known::memory}});
     out.when = factTests(map.find("when"));
     for (const YamlValue& item : map.find("only_if").list()) {
         YamlMap condition = item.map();

@@ -31,6 +31,7 @@ void TableReader::readTubes(const YamlValue& section) {
         addWider(out, map.find("or_wider"));
         applyTolerance(out, map.find("tolerance"));
         applyWall(out, map.find("judged_wall"));
+        table_.written[name] = value.written();
         table_.tubes.push_back(std::move(out));
     }
 }

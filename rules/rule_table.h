@@ -2,6 +2,7 @@
 #pragma once
 
 #include <limits>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -173,7 +174,8 @@ struct Rule {
     SubjectKind ask_each = SubjectKind::cage;
     int ask_of = -1;
     Severity severity = Severity::required;
-    bool confirmed = true;
+    Known known = Known::read;
+    std::string written;  ///< all that decides, as the table has it, on one line
 };
 
 class RuleTable {
@@ -188,6 +190,8 @@ public:
     std::vector<ReferenceTube> reference_tubes;
     std::vector<TubeTable> tubes;
     std::vector<Rule> rules;
+    /// What names of the table stand for, as it has them, on one line: groups, places, tubes.
+    std::map<std::string, std::string, std::less<>> written;
     const FactWanted* fact(std::string_view name) const;
 };
 

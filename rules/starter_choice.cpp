@@ -5,7 +5,7 @@
 #include <set>
 
 #include "core/model/resolve.h"
-#include "rules/quantity.h"
+#include "rules/about_tube.h"
 #include "rules/rule_table.h"
 
 namespace hoopwright {
@@ -24,40 +24,6 @@ bool isRequired(const Finding& finding) {
     return finding.severity == Severity::required;
 }
 
-bool isAboutTube(const Rule& rule) {
-    static const std::set<std::string> kNames = [] {
-        std::set<std::string> names{"bend_radius_over_od"};
-        for (const Quantity& quantity : tubeQuantities()) names.insert(quantity.info.name);
-        return names;
-    }();
-    const auto about = [&](const Check& check) {
-        return check.reading.quantity >= 0 &&
-               kNames.contains(allQuantities()[static_cast<std::size_t>(check.reading.quantity)].info.name);
-    };
-    if (rule.check && about(*rule.check)) return true;
-    return std::ranges::any_of(
-        rule.either, [&](const Rule::Alternative& one) { return std::ranges::any_of(one.all, about); });
-}
-
-/// The tables with nothing but their rules about tube.
-std::vector<RuleTableRef> onlyTubeRules(const std::vector<RuleTableRef>& tables) {
-    std::vector<RuleTableRef> out;
-    for (const RuleTableRef& table : tables) {
-        auto copy = std::make_shared<RuleTable>(*table);
-        std::erase_if(copy->rules, [](const Rule& rule) { return !isAboutTube(rule); });
-        out.push_back(std::move(copy));
-    }
-    return out;
-}
-
-Rules tubeRules(const std::vector<RuleTableRef>& tables) {
-    Rules all;
-    for (const RuleTableRef& table : tables)
-        for (const Rule& rule : table->rules)
-            if (isAboutTube(rule)) all.emplace(table->info.id, rule.id);
-    return all;
-}
-
 }  // namespace
 
 /// The work of one site and its tables.
@@ -69,7 +35,7 @@ public:
           site_(std::move(site)),
           job_(site_),
           maker_(site_),
-          about_tube_(tubeRules(tables_)) {}
+          about_tube_(rulesAboutTube(tables_)) {}
 
     /// Roles the wish gives no tube get the one last chosen for them: a good guess, and no bar is fitted in
     /// vain.

@@ -111,6 +111,7 @@ void TableReader::readReferenceTubes(const YamlValue& section) {
         tube.yield_mpa = map.need("yield").measure(Dimension::stress, Range::positive);
         if (map && tube.section.od_mm > 0 && tube.section.wall_mm > 0 && !tube.section.valid())
             map.problem("the wall is half the diameter or more", "check both");
+        table_.written[name] = value.written();
         table_.reference_tubes.push_back(std::move(tube));
     }
 }
@@ -120,6 +121,7 @@ void TableReader::readGroups(const YamlValue& section) {
     YamlMap map = section.map();
     for (const auto& [name, value] : map.entries()) {
         const int at = selector(value, SubjectKind::member);
+        table_.written[name] = value.written();
         table_.groups.emplace_back(name, at);
     }
 }
@@ -159,6 +161,7 @@ void TableReader::readPlaces(const YamlValue& section) {
         } else if (!key.empty()) {
             place.selectors.push_back(selector(what, SubjectKind::member));
         }
+        table_.written[name] = value.written();
         table_.places.push_back(std::move(place));
     }
 }
@@ -175,8 +178,11 @@ void TableReader::readRules(const YamlValue& section) {
         return;
     }
     std::set<std::string> ids;
+    static const std::set<std::string> kAside = {"id",      "clause", "title", "sentence",
+                                                 "way_out", "source", "known", "severity"};
     for (const YamlValue& item : items) {
         Rule one = rule(item);
+        one.written = item.written(kAside);
         if (!one.id.empty() && !ids.insert(one.id).second)
             item.problem("the id '" + one.id + "' is another rule's too", "give each rule an id of its own");
         table_.rules.push_back(std::move(one));

@@ -20,6 +20,7 @@ void callFilesFrom(const fs::path& folder, const fs::path& was, CageLayout& cage
         file = (way.empty() ? whole : way).generic_string();
     };
     for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) call(*one);
+    for (PersonsAnswer& answer : cage.answers) call(answer.photo);
     for (auto* list : {&cage.driver_files, &cage.rule_files}) std::ranges::for_each(*list, call);
 }
 

@@ -52,8 +52,22 @@ void writeEvidence(JsonWriter& json, const Evidence& evidence) {
     }
 }
 
-void writeFinding(JsonWriter& json, const Finding& finding) {
+void writeWord(JsonWriter& json, std::string_view key, const std::optional<PersonsWord>& word,
+               const std::filesystem::path& folder) {
+    if (!word) return json.nothing(key);
+    const auto object = json.object(key);
+    json.text("who", word->who);
+    json.text("when", word->when);
+    json.text("note", word->note);
+    json.text("photo", word->photo);
+    std::error_code failed;
+    json.yesNo("photo_is_there",
+               !word->photo.empty() && std::filesystem::is_regular_file(folder / word->photo, failed));
+}
+
+void writeFinding(JsonWriter& json, const Finding& finding, int rank, const std::filesystem::path& folder) {
     const auto object = json.object();
+    json.whole("rank", rank);
     json.text("answer", answerKey(finding.answer));
     json.text("table", finding.table);
     json.text("rule", finding.rule);
@@ -62,7 +76,10 @@ void writeFinding(JsonWriter& json, const Finding& finding) {
     json.text("title", finding.title);
     json.text("sentence", finding.sentence);
     json.text("severity", finding.severity == Severity::required ? "required" : "recommended");
+    json.text("known", knownKey(finding.known));
     json.yesNo("confirmed", finding.confirmed);
+    writeWord(json, "ticked", finding.ticked, folder);
+    writeWord(json, "answered", finding.answered, folder);
     json.text("subject", finding.subject);
     json.text("subject_name", finding.subject_name);
     json.whole("things", finding.things);
@@ -106,14 +123,21 @@ void writeCheckJson(std::ostream& out, const CheckedJob& checked) {
                                     Answer::does_not_apply}) {
             json.whole(answerKey(answer), checked.report.count(answer));
         }
+        json.whole("meets_not_confirmed", checked.report.unconfirmed());
     }
     writeTables(json, checked.report);
     {
         const auto findings = json.list("findings");
-        for (const int i : worstFirst(checked.report)) {
-            writeFinding(json, checked.report.findings[static_cast<std::size_t>(i)]);
-        }
+        std::vector<int> rank(checked.report.findings.size());
+        int next = 0;
+        for (const int i : worstFirst(checked.report)) rank[static_cast<std::size_t>(i)] = ++next;
+        for (std::size_t i = 0; i < checked.report.findings.size(); ++i)
+            writeFinding(json, checked.report.findings[i], rank[i], checked.folder);
     }
+    writeSeveralJson(json, checked.several);
+    writeEditionsJson(json, checked.editions);
+    if (checked.since) writeSinceJson(json, *checked.since);
+    if (checked.move) writeMoveJson(json, *checked.move, checked.job);
     writeGeometryProblems(json, checked.cage);
     json.text("caution", caution());
 }

@@ -21,17 +21,30 @@ std::string subjectOf(const Finding& finding) {
     return finding.subject.empty() ? "whole cage" : finding.subject;
 }
 
-std::vector<const Finding*> findingsOf(const CheckReport& report, Answer answer) {
+/// Worst first or as the tables have them.
+std::vector<const Finding*> findingsOf(const CheckedJob& checked, Answer answer, bool confirmed) {
     std::vector<const Finding*> out;
-    for (const int i : worstFirst(report)) {
-        const Finding& finding = report.findings[static_cast<std::size_t>(i)];
-        if (finding.answer == answer) out.push_back(&finding);
+    std::vector<int> order = worstFirst(checked.report);
+    if (checked.in_order) std::ranges::sort(order);
+    for (const int i : order) {
+        const Finding& finding = checked.report.findings[static_cast<std::size_t>(i)];
+        if (finding.answer == answer && (answer != Answer::meets || finding.confirmed == confirmed))
+            out.push_back(&finding);
     }
     return out;
 }
 
+/// Of several tables: whose rule it is.
+std::string whose(const CheckReport& report, const Finding& finding) {
+    if (report.tables.size() < 2) return {};
+    for (const RuleTableInfo& table : report.tables)
+        if (table.id == finding.table) return table.title + " ";
+    return finding.table + " ";
+}
+
 /// Title and subject on one line; what was found, what is wanted and what would help below.
-void writeFull(std::ostream& out, const Finding& finding, const LengthStyle& style) {
+void writeFull(std::ostream& out, const CheckedJob& checked, const Finding& finding,
+               const LengthStyle& style) {
     out << "  " << finding.title << ": " << subjectOf(finding)
         << (finding.severity == Severity::recommended ? "  (recommended)" : "") << "\n";
     out << wrapped(finding.sentence, 6);
@@ -39,36 +52,48 @@ void writeFull(std::ostream& out, const Finding& finding, const LengthStyle& sty
     if (!outcome.empty()) out << wrapped(outcome, 6);
     if (!finding.way_out.empty()) out << wrapped(finding.way_out, 6);
     if (!finding.beware.empty()) out << wrapped("Beware: " + finding.beware, 6);
-    out << wrapped(clauseText(finding), 6);
+    if (finding.answered) out << wrapped(wordText(*finding.answered, checked.folder), 6);
+    out << wrapped(whose(checked.report, finding) + clauseText(finding), 6);
 }
 
-void writeGroup(std::ostream& out, const CheckReport& report, Answer answer, const LengthStyle& style) {
-    const std::vector<const Finding*> findings = findingsOf(report, answer);
+void writeGroup(std::ostream& out, const CheckedJob& checked, Answer answer, const LengthStyle& style) {
+    const std::vector<const Finding*> findings = findingsOf(checked, answer, true);
     if (findings.empty()) return;
     std::string heading(answerWord(answer));
     std::ranges::transform(heading, heading.begin(),
                            [](char c) { return c >= 'a' && c <= 'z' ? char(c - 32) : c; });
     out << "\n" << heading << " (" << findings.size() << ")\n";
-    for (const Finding* finding : findings) writeFull(out, *finding, style);
+    for (const Finding* finding : findings) writeFull(out, checked, *finding, style);
 }
 
 /// Figures at the left, lined up; beside them what they are of and what is wanted.
-void writeMeets(std::ostream& out, const CheckReport& report, const LengthStyle& style) {
-    const std::vector<const Finding*> findings = findingsOf(report, Answer::meets);
+void writeMeets(std::ostream& out, const CheckedJob& checked, bool confirmed, const LengthStyle& style) {
+    const std::vector<const Finding*> findings = findingsOf(checked, Answer::meets, confirmed);
     if (findings.empty()) return;
     TextTable figures({Align::right, Align::right, Align::left});
     for (const Finding* finding : findings)
         figures.add({valueText(*finding, style), marginText(*finding, style), "|"});
-    out << "\nMEETS (" << findings.size() << "), least to spare first\n";
+    out << "\n"
+        << (confirmed ? "MEETS (" : "MEETS, NOT CONFIRMED (") << findings.size() << ")"
+        << (checked.in_order ? "" : ", least to spare first") << "\n";
+    if (!confirmed)
+        out << wrapped(
+            "These numbers the tables have second hand or from memory. Hold each against the book "
+            "in force, then tick it off: hoopwright tick. Until then it is no pass.",
+            2);
     std::istringstream labels(figures.text(2));
     for (const Finding* finding : findings) {
         std::string label;
         std::getline(labels, label);
         label.pop_back();
         const std::string limit = limitText(*finding, style);
-        out << wrappedBehind(label, finding->title + ": " + subjectOf(*finding) +
-                                        (limit.empty() ? "" : "; wanted: " + limit) +
-                                        (finding->beware.empty() ? "" : ". Beware: " + finding->beware));
+        std::string words =
+            finding->title + ": " + subjectOf(*finding) + (limit.empty() ? "" : "; wanted: " + limit);
+        if (checked.report.tables.size() > 1)
+            words += "; " + whose(checked.report, *finding) + finding->clause;
+        if (finding->answered) words += "; " + wordText(*finding->answered, checked.folder);
+        if (!finding->beware.empty()) words += ". Beware: " + finding->beware;
+        out << wrappedBehind(label, words);
     }
 }
 
@@ -98,19 +123,27 @@ void writeCheckText(std::ostream& out, const CheckedJob& checked) {
     const auto count = [&](Answer answer) { return std::to_string(report.count(answer)); };
     out << wrapped(checked.job.cage.name + ": " + count(Answer::fails) + " fail, " +
                        count(Answer::cannot_tell) + " can't tell, " + count(Answer::ask_person) +
-                       " to ask, " + count(Answer::meets) + " meet, " + count(Answer::does_not_apply) +
-                       " do not apply",
+                       " to ask, " + count(Answer::meets) + " meet" +
+                       (report.unconfirmed() > 0
+                            ? " (" + std::to_string(report.unconfirmed()) + " of them not confirmed)"
+                            : "") +
+                       ", " + count(Answer::does_not_apply) + " do not apply",
                    0);
     for (const RuleTableInfo& table : report.tables) {
         out << wrapped(table.title + ", edition " + table.edition + ", written by " + table.written_by, 2,
                        kPageWidth, 4);
     }
+    if (checked.since) writeSinceText(out, *checked.since, style);
+    writeEditionsText(out, checked.editions, false);
     writeGeometryProblems(out, checked.cage);
     for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person}) {
-        writeGroup(out, report, answer, style);
+        writeGroup(out, checked, answer, style);
     }
     writeNotes(out, checked.cage);
-    writeMeets(out, report, style);
+    writeSeveralText(out, checked.several);
+    writeMeets(out, checked, false, style);
+    writeMeets(out, checked, true, style);
+    if (checked.move) writeMoveText(out, *checked.move, checked.job);
     out << "\n";
     for (const RuleTableInfo& table : report.tables) {
         if (!table.advice.empty()) out << wrapped(table.title + ": " + table.advice, 0);

@@ -30,14 +30,17 @@ struct Command {
     int (*run)(const CommandLine& line, Streams streams) = nullptr;
 };
 
+Command answerCommand();
 Command carCommand();
 Command checkCommand();
 Command clearanceCommand();
 Command driverCommand();
 Command editCommand();
+Command editionsCommand();
 Command fitCommand();
 Command geometryCommand();
 Command gripCommand();
+Command mendCommand();
 Command nodesCommand();
 Command orderCommand();
 Command pictureCommand();
@@ -47,6 +50,7 @@ Command rulesCommand();
 Command scanCommand();
 Command sheetCommand();
 Command starterCommand();
+Command tickCommand();
 
 /// Each on its own line: "cage.yaml:12:9: wall: ...".
 void print(std::ostream& err, const Problems& problems);

@@ -12,10 +12,11 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(), clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),
-            fitCommand(),   gripCommand(),      editCommand(),     starterCommand(), pictureCommand(),
-            carCommand(),   driverCommand(),    scanCommand(),     sheetCommand(),   libraryCommand(),
-            rulesCommand(), quantitiesCommand()};
+    return {checkCommand(),     mendCommand(),     answerCommand(),  tickCommand(),    editionsCommand(),
+            clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),   fitCommand(),
+            gripCommand(),      editCommand(),     starterCommand(), pictureCommand(), carCommand(),
+            driverCommand(),    scanCommand(),     sheetCommand(),   libraryCommand(), rulesCommand(),
+            quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

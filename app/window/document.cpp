@@ -1,10 +1,12 @@
 #include "app/window/document.h"
 
+#include <QDate>
 #include <algorithm>
 #include <utility>
 
 #include "core/model/resolve.h"
 #include "core/survey/survey.h"
+#include "rules/editions.h"
 
 namespace fs = std::filesystem;
 
@@ -16,6 +18,7 @@ void eachFile(CageLayout& cage, const std::function<void(std::string&)>& visit) 
     for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) visit(*one);
     for (std::string& one : cage.driver_files) visit(one);
     for (std::string& one : cage.rule_files) visit(one);
+    for (PersonsAnswer& one : cage.answers) visit(one.photo);
 }
 
 const Driver* savedDriver(const Job& saved, const std::string& file) {
@@ -27,6 +30,10 @@ const Driver* savedDriver(const Job& saved, const std::string& file) {
 
 std::string absoluteIn(const fs::path& folder, const std::string& written) {
     return written.empty() ? written : fs::path(folder / written).lexically_normal().generic_string();
+}
+
+std::string today() {
+    return QDate::currentDate().toString(Qt::ISODate).toStdString();
 }
 
 /// A name beside the file that no other file has: "cage_car.yaml", "cage_car_2.yaml" ...
@@ -118,6 +125,9 @@ Problems Document::open(const fs::path& cage) {
 
 Problems Document::startNew(Job job, JobFiles files) {
     if (Problems problems = readAnew(job.cage.rule_files, known_tables_); !problems.empty()) return problems;
+    std::vector<RuleTableRef> tables;
+    for (const std::string& file : job.cage.rule_files) tables.push_back(known_tables_.at(file));
+    keepEditions(job.cage, tables, today());
     files.cage.clear();
     spelled_.clear();
     return adopt(std::move(job), std::move(files));
@@ -226,7 +236,13 @@ Problems Document::useTable(const fs::path& file, bool use) {
     edit(use ? tr("Use class table %1").arg(name) : tr("Put class table %1 away").arg(name), [&](Job& job) {
         auto& list = job.cage.rule_files;
         std::erase(list, whole);
-        if (use) list.push_back(whole);
+        if (!use) return;
+        list.push_back(whole);
+        // Agreed on from now on, unless the job was agreed on an edition of it before.
+        const RuleTableRef table[] = {known_tables_.at(whole)};
+        const bool kept = std::ranges::any_of(
+            job.cage.frozen, [&](const FrozenTable& one) { return one.table == info(*table[0]).id; });
+        if (!kept) keepEditions(job.cage, table, today());
     });
     return {};
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "app/view/marks.h"
+#include "app/window/check_news.h"
 #include "app/window/findings.h"
 #include "app/window/style.h"
 #include "core/edit/cage_edits.h"
@@ -202,7 +203,9 @@ FallsShort::FallsShort(Desk& desk, QWidget* parent)
     list_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, kHeadHeight, 0, 4);
-    column->addWidget(list_);
+    column->setSpacing(0);
+    column->addWidget(new CheckNews(desk, ReportMemory::usualRoot(), this));
+    column->addWidget(list_, 1);
     setMinimumHeight(kHeadHeight + kLineHeight + 4);
     connect(&desk_.document, &Document::changed, this, &FallsShort::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &FallsShort::refresh);
@@ -288,9 +291,11 @@ void FallsShort::paintEvent(QPaintEvent*) {
     if (const int n = report.count(Answer::ask_person)) say(tr("%1 to ask").arg(n), p.ask);
     if (const int n = int(desk_.document.geometry().notes.size())) say(tr("%1 to know").arg(n), p.ask);
     painter.setPen(p.meets);
-    if (const int n = report.count(Answer::meets)) {
-        painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, tr("%1 meet").arg(n));
-    }
+    // What meets by a number nobody has confirmed is no pass.
+    const int unconfirmed = report.unconfirmed(), meet = report.count(Answer::meets) - unconfirmed;
+    if (unconfirmed > 0) say(tr("%1 meet, not confirmed").arg(unconfirmed), p.cannot_tell);
+    painter.setPen(p.meets);
+    if (meet > 0) painter.drawText(head, Qt::AlignRight | Qt::AlignVCenter, tr("%1 meet").arg(meet));
 }
 
 }  // namespace hoopwright

@@ -1,97 +1,14 @@
 // The inspector's page of one finding: what the rule wants, what was measured, and the person's answer.
-#include <QDate>
-#include <QHBoxLayout>
-#include <QPushButton>
-#include <QRegularExpression>
-#include <QSettings>
-#include <algorithm>
-
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
-#include "core/edit/cage_edits.h"
+#include "app/window/mend_rows.h"
+#include "app/window/said_rows.h"
+#include "rules/several_tables.h"
 
 namespace hoopwright {
 namespace {
-
-bool answers(const PersonsAnswer& answer, const Finding& finding) {
-    return answer.table == finding.table && answer.rule == finding.rule && answer.subject == finding.subject;
-}
-
-const PersonsAnswer* answerTo(const Desk& desk, const Finding& finding) {
-    for (const PersonsAnswer& answer : desk.document.job().cage.answers) {
-        if (answers(answer, finding)) return &answer;
-    }
-    return nullptr;
-}
-
-QLineEdit* line(const QString& name, const QString& value, const QString& hint, QWidget* parent) {
-    auto* made = new QLineEdit(value, parent);
-    made->setAccessibleName(name);
-    made->setPlaceholderText(hint);
-    return made;
-}
-
-/// Who looked, when, what was seen, and the two answers.
-void answerRows(Desk& desk, Form& form, const Finding& finding) {
-    const PersonsAnswer* given = answerTo(desk, finding);
-    form.section(given ? QObject::tr("Answered") : QObject::tr("Your answer"));
-    const QString last_who = QSettings().value(QStringLiteral("who")).toString();
-    auto* who = line(QObject::tr("Who looked"), given ? text(given->who) : last_who,
-                     QObject::tr("who looked"), &form);
-    auto* when =
-        line(QObject::tr("When"), given ? text(given->when) : QDate::currentDate().toString(Qt::ISODate),
-             QStringLiteral("2026-11-25"), &form);
-    auto* note =
-        line(QObject::tr("Note"), given ? text(given->note) : QString(), QObject::tr("what was seen"), &form);
-    for (QLineEdit* one : {who, when, note}) form.whole(one);
-    auto* buttons = new QWidget(&form);
-    auto* columns = new QHBoxLayout(buttons);
-    columns->setContentsMargins(0, 0, 0, 0);
-    columns->setSpacing(4);
-    const auto put = [&desk, finding, who, when, note](bool good) {
-        if (who->text().trimmed().isEmpty() ||
-            !QDate::fromString(when->text().trimmed(), Qt::ISODate).isValid()) {
-            emit desk.say(
-                QObject::tr("An answer needs the name of who looked and a date such as 2026-03-02."));
-            return;
-        }
-        QSettings().setValue(QStringLiteral("who"), who->text().trimmed());
-        PersonsAnswer answer{finding.table,
-                             finding.rule,
-                             finding.subject,
-                             good,
-                             who->text().trimmed().toStdString(),
-                             when->text().trimmed().toStdString(),
-                             note->text().trimmed().toStdString()};
-        desk.document.edit(QObject::tr("Answer: ") + text(finding.title), [&](Job& job) {
-            std::erase_if(job.cage.answers, [&](const PersonsAnswer& a) { return answers(a, finding); });
-            job.cage.answers.push_back(answer);
-        });
-    };
-    const auto button = [&](const QString& words, const QString& tip, const std::function<void()>& run) {
-        auto* made = new QPushButton(words, buttons);
-        made->setToolTip(tip);
-        QObject::connect(made, &QPushButton::clicked, &form, run);
-        columns->addWidget(made);
-        return made;
-    };
-    button(QObject::tr("It is good"), QObject::tr("A person looked and it is as the rule wants"), [put] {
-        put(true);
-    })->setProperty("primary", true);
-    button(QObject::tr("It is not"), QObject::tr("A person looked and it is not as the rule wants"),
-           [put] { put(false); });
-    if (given) {
-        button(QObject::tr("Take back"), QObject::tr("Ask again"), [&desk, finding] {
-            desk.document.edit(QObject::tr("Take an answer back"), [&](Job& job) {
-                std::erase_if(job.cage.answers, [&](const PersonsAnswer& a) { return answers(a, finding); });
-            });
-        });
-    }
-    columns->addStretch(1);
-    form.whole(buttons);
-}
 
 QString tableTitle(const Desk& desk, const std::string& id) {
     for (const RuleTableInfo& table : desk.document.report().tables) {
@@ -100,14 +17,15 @@ QString tableTitle(const Desk& desk, const std::string& id) {
     return spoken(id);
 }
 
+QString capital(const QString& words) {
+    return words.left(1).toUpper() + words.mid(1);
+}
+
 std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     const Finding* finding = findFinding(desk.document.report(), key);
     if (!finding) return {{QObject::tr("No longer asked by any table in use"), {}}};
     const FindingWords words = wordsOf(*finding, desk.units());
-    std::vector<FactLine> lines{
-        {answerWords(finding->answer).left(1).toUpper() + answerWords(finding->answer).mid(1),
-         {},
-         finding->answer}};
+    std::vector<FactLine> lines{{capital(text(answerPhrase(*finding))), {}, finding->answer}};
     if (!words.value.isEmpty()) lines.push_back({QObject::tr("Measured"), words.value});
     if (!finding->limit_text.empty())
         lines.push_back({QObject::tr("Wanted"), limitWords(*finding, desk.units())});
@@ -167,13 +85,18 @@ Form* findingForm(Desk& desk, const std::string& key) {
     });
     form->note(
         [now] { return now().beware.empty() ? QString() : QObject::tr("Beware: ") + printed(now().beware); });
-    form->note([now] {
-        return now().confirmed ? QString()
-                               : QObject::tr(
-                                     "The table has this number only at second hand: check it against the "
-                                     "book in force.");
-    });
-    if (now().answer == Answer::ask_person || answerTo(desk, now())) answerRows(desk, *form, now());
+    const auto several = [&desk, now] {
+        const std::vector<SharedLimit> limits =
+            sharedLimits(desk.document.tables(), desk.document.job(), desk.document.geometry());
+        QStringList lines;
+        for (const SharedLimit* one : sharedWith(limits, now())) lines << printed(one->says);
+        return lines.join(QLatin1Char('\n'));
+    };
+    if (desk.document.tables().size() > 1) form->note(several);
+    auto* mends = new MendRows(desk, key, form);
+    form->whole(mends, [mends] { mends->refresh(); });
+    if (now().answer == Answer::ask_person || isAnswered(desk, now())) addAnswerRows(desk, *form, now());
+    addTickRows(desk, *form, now());
     form->section(QObject::tr("What it is about"));
     form->facts(QObject::tr("what it is about"), [&desk, key] { return concerned(desk, key); });
     form->finish();

@@ -90,7 +90,7 @@ FindingWords wordsOf(const Finding& finding, UnitsShown units) {
     if (finding.answer == Answer::cannot_tell || finding.answer == Answer::ask_person) {
         words.limit = printed(finding.missing);
     }
-    words.sentence = answerWords(finding.answer) + QStringLiteral(": ") + words.title;
+    words.sentence = QString::fromStdString(answerPhrase(finding)) + QStringLiteral(": ") + words.title;
     for (const QString& more : {words.value, words.limit, words.by, QString::fromStdString(finding.clause)}) {
         if (!more.isEmpty()) words.sentence += QStringLiteral(", ") + more;
     }

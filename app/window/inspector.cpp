@@ -91,6 +91,7 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
         case Thing::Kind::finding: {
             const Finding* finding = findFinding(desk.document.report(), thing.id);
             return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
+                   (finding && finding->ticked ? " ticked" : "") +
                    QByteArray::number(qulonglong(job.cage.answers.size()));
         }
     }

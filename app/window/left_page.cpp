@@ -289,6 +289,7 @@ void CheckPage::refresh() {
             row.title = words.title;
             row.detail = words.by.isEmpty() ? words.value : words.by;
             row.tip = words.sentence;
+            if (finding.answer == Answer::meets && !finding.confirmed) row.detail = tr("not confirmed");
             of_table.push_back(row);
         }
         rows.push_back(headerRow(text(table.title) + QStringLiteral(", ") + text(table.edition),

@@ -199,6 +199,8 @@ void MainWindow::refreshSteps() {
         rail_->setState(Step::check, tr("%1 can't tell").arg(unknown), Answer::cannot_tell);
     } else if (ask > 0) {
         rail_->setState(Step::check, tr("%1 to ask").arg(ask), Answer::ask_person);
+    } else if (report.unconfirmed() > 0) {
+        rail_->setState(Step::check, tr("%1 not confirmed").arg(report.unconfirmed()), Answer::cannot_tell);
     } else {
         rail_->setState(Step::check, tr("all meet"), Answer::meets);
     }

@@ -127,6 +127,9 @@ public:
     /// key.
     YamlValue peek(std::string_view key) const;
 
+    /// What was written, on one line and without comments: `{role: rear_brace, side: left}`; of a mapping all
+    /// but these keys. Empty if absent.
+    std::string written(const std::set<std::string>& but = {}) const;
     FileMark at() const;
     const std::string& label() const { return label_; }
     /// A problem with this value: "LABEL: WHAT (REMEDY)".

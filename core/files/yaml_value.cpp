@@ -76,6 +76,34 @@ std::string listed(const std::vector<std::string>& words) {
 YamlValue::YamlValue(YamlFile& file, const YamlNode* node, std::string label)
     : file_(&file), node_(node), label_(std::move(label)) {}
 
+namespace {
+
+std::string onOneLine(const YamlNode& node, const std::set<std::string>& but) {
+    std::string out;
+    switch (node.kind) {
+        case YamlNode::Kind::nothing:
+            return "";
+        case YamlNode::Kind::scalar:
+            return node.text;
+        case YamlNode::Kind::list:
+            for (const YamlNode& item : node.items) out += (out.empty() ? "" : ", ") + onOneLine(item, {});
+            return "[" + out + "]";
+        case YamlNode::Kind::map:
+            for (std::size_t i = 0; i < node.items.size(); ++i)
+                if (!but.contains(node.keys[i].text))
+                    out +=
+                        (out.empty() ? "" : ", ") + node.keys[i].text + ": " + onOneLine(node.items[i], {});
+            return "{" + out + "}";
+    }
+    return out;
+}
+
+}  // namespace
+
+std::string YamlValue::written(const std::set<std::string>& but) const {
+    return node_ ? onOneLine(*node_, but) : std::string();
+}
+
 FileMark YamlValue::at() const {
     return node_ ? FileMark{file_->name(), node_->line, node_->column} : FileMark{file_->name(), 0, 0};
 }

@@ -1,7 +1,11 @@
-// Reading a table, resolving a cage and checking it: 60 tubes, 150 rules, one driver.
+// Reading a table, resolving a cage and checking it: 60 tubes and 150 rules, 300 tubes and 1000 rules, one
+// driver; and what one rule of each kind costs.
 #include <benchmark/benchmark.h>
 
 #include <cmath>
+#include <set>
+#include <string>
+#include <vector>
 
 #include "core/model/resolve.h"
 #include "rules/check.h"
@@ -9,11 +13,9 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kTubes = 60;
-
-/// A row of small hoops, each with a brace and two ties landing on it: 60 tubes of four kinds, 105 joints or
-/// so.
-Job sixtyTubes() {
+/// A row of small hoops, each with a brace and two ties landing on it: of 60 tubes of four kinds, 105 joints
+/// or so.
+Job rowOfHoops(int tubes) {
     Job job;
     job.stock.materials = {{"steel", "Steel", "mild_steel", 355, 490, 22, 0.2, 7850, ""}};
     TubeStock tube;
@@ -37,7 +39,7 @@ Job sixtyTubes() {
         m.path = std::move(path);
         job.cage.members.push_back(std::move(m));
     };
-    for (int i = 0; i < kTubes / 4; ++i) {
+    for (int i = 0; i < tubes / 4; ++i) {
         const std::string n = std::to_string(i), hoop = "hoop_" + n;
         const double x = -200.0 * i;
         add(hoop, "main_hoop",
@@ -62,110 +64,149 @@ Job sixtyTubes() {
     return job;
 }
 
-/// 90 rules on tubes, 30 on joints, 20 on near pairs, 10 on the driver and the whole: limits that about half
-/// of them meet.
-std::string hundredAndFiftyRules() {
-    std::string out =
-        "hoopwright: rules\nversion: 1\nid: bench\ntitle: B\nedition: '1'\nwritten_by: B\npublished: "
-        "no\nunits: mm\nadvice: None.\n"
-        "places:\n  top: {top_of: {role: main_hoop}}\n  node: {meeting: [{role: main_hoop}, {role: "
-        "rear_brace}]}\n"
-        "tubes:\n  t: {any_of: [{od: 45, wall: 2.5}, {od: 50, wall: 2}]}\nrules:\n";
-    int n = 0;
-    const auto rule = [&](const std::string& check) {
-        out += "  - {id: r" + std::to_string(n++) +
-               ", clause: '1.1', title: A rule of the bench, sentence: A sentence of the usual length for a "
-               "rule., " +
-               check + "}\n";
-    };
+/// What stands above the rules.
+std::string tableHead() {
+    return "hoopwright: rules\nversion: 1\nid: bench\ntitle: B\nedition: '1'\nwritten_by: B\npublished: "
+           "no\nunits: mm\nadvice: None.\n"
+           "places:\n  top: {top_of: {role: main_hoop}}\n  node: {meeting: [{role: main_hoop}, {role: "
+           "rear_brace}]}\n"
+           "tubes:\n  t: {any_of: [{od: 45, wall: 2.5}, {od: 50, wall: 2}]}\nrules:\n";
+}
+
+std::string oneRule(int n, const std::string& check) {
+    return "  - {id: r" + std::to_string(n) +
+           ", clause: '1.1', title: A rule of the bench, sentence: A sentence of the usual length for a "
+           "rule., " +
+           check + "}\n";
+}
+
+/// Of every fifteen rules nine are on tubes, three on joints, two on near pairs, one on the driver or the
+/// whole: limits that about half of them meet.
+std::vector<std::string> checksOf(int count) {
     const char* roles[] = {"main_hoop", "hoop_diagonal", "belt_bar", "rear_brace",
                            "[main_hoop, belt_bar, hoop_diagonal, rear_brace]"};
-    for (int i = 0; i < 90; ++i) {
+    const auto onTubes = [&](int i) {
         const std::string of = std::string(", of: {role: ") + roles[i % 5] + "}";
-        switch ((i / 5) % 9) {
-            case 0:
-                rule("measure: tube" + of + ", fits: t");
-                break;
-            case 1:
-                rule("measure: wall" + of + ", at_least: 2");
-                break;
-            case 2:
-                rule("measure: bend_count" + of + ", at_most: 2");
-                break;
-            case 3:
-                rule("measure: angle_to_vertical" + of + ", with: {view: front}, at_most: 91");
-                break;
-            case 4:
-                rule("measure: end_to_place" + of + ", with: {place: node, end: upper}, at_most: 3000");
-                break;
-            case 5:
-                rule("measure: unsupported_length" + of + ", at_most: 5000");
-                break;
-            case 6:
-                rule("measure: height" + of + ", between: [-100, 1100]");
-                break;
-            case 7:
-                rule("measure: length" + of + ", at_most: 4000");
-                break;
-            default:
-                rule("measure: family" + of + ", one_of: [mild_steel, chrome_moly]");
-                break;
+        const std::string kinds[] = {
+            "measure: tube" + of + ", fits: t",
+            "measure: wall" + of + ", at_least: 2",
+            "measure: bend_count" + of + ", at_most: 2",
+            "measure: angle_to_vertical" + of + ", with: {view: front}, at_most: 91",
+            "measure: end_to_place" + of + ", with: {place: node, end: upper}, at_most: 3000",
+            "measure: unsupported_length" + of + ", at_most: 5000",
+            "measure: height" + of + ", between: [-100, 1100]",
+            "measure: length" + of + ", at_most: 4000",
+            "measure: family" + of + ", one_of: [mild_steel, chrome_moly]"};
+        return kinds[(i / 5) % 9];
+    };
+    const auto onWhole = [&](int i) {
+        const std::string kinds[] = {
+            "measure: clearance, with: {part: helmet}, at_least: 50",
+            "measure: clearance, with: {part: shoulder}, at_least: 50",
+            "measure: clearance, with: {part: elbow}, at_least: 50",
+            "measure: line_clearance, with: {part: helmet, from: top, to: top}, at_least: -9000",
+            "measure: inside_envelope, with: {part: helmet}, at_least: -9000",
+            "measure: belt_angle, between: [-10, 20]",
+            std::string("measure: member_count, of: {role: ") + roles[i % 4] + "}, at_least: 1"};
+        return kinds[std::size_t(i) % std::size(kinds)];
+    };
+    std::vector<std::string> out;
+    for (int i = 0; i < count; ++i) {
+        const int round = i / 15, of_round = i % 15;
+        if (of_round < 9) {
+            out.push_back(onTubes(9 * round + of_round));
+        } else if (of_round < 12) {
+            const int k = 3 * round + of_round - 9;
+            out.push_back("measure: joint_angle, of: {branch: {role: " + std::string(roles[1 + k % 3]) +
+                          "}}, at_least: " + std::to_string(k % 30));
+        } else if (of_round < 14) {
+            const int k = 2 * round + of_round - 12;
+            out.push_back("measure: gap, of: {first: {role: " + std::string(roles[k % 4]) +
+                          "}, second: {role: " + roles[(k + 1) % 4] + "}, within: 30}, at_least: -50");
+        } else {
+            out.push_back(onWhole(round));
         }
     }
-    for (int i = 0; i < 30; ++i)
-        rule("measure: joint_angle, of: {branch: {role: " + std::string(roles[1 + i % 3]) +
-             "}}, at_least: " + std::to_string(i));
-    for (int i = 0; i < 20; ++i)
-        rule("measure: gap, of: {first: {role: " + std::string(roles[i % 4]) +
-             "}, second: {role: " + roles[(i + 1) % 4] + "}, within: 30}, at_least: -50");
-    for (const char* part : {"helmet", "shoulder", "elbow"})
-        rule("measure: clearance, with: {part: " + std::string(part) + "}, at_least: 50");
-    rule("measure: line_clearance, with: {part: helmet, from: top, to: top}, at_least: -9000");
-    rule("measure: inside_envelope, with: {part: helmet}, at_least: -9000");
-    rule("measure: belt_angle, between: [-10, 20]");
-    for (int i = 0; i < 4; ++i)
-        rule("measure: member_count, of: {role: " + std::string(roles[i]) + "}, at_least: 1");
     return out;
 }
 
+std::string tableOf(int rules) {
+    std::string out = tableHead();
+    int n = 0;
+    for (const std::string& check : checksOf(rules)) out += oneRule(n++, check);
+    return out;
+}
+
+/// The table, or the reason in the bench's own words.
+RuleTableRef read(const std::string& text, benchmark::State& state) {
+    const RuleTableResult result = readRuleTableText(text, "bench.yaml");
+    if (!result.table)
+        state.SkipWithError(result.problems.empty() ? "no table" : result.problems.front().text().c_str());
+    return result.table;
+}
+
 void readTable(benchmark::State& state) {
-    const std::string text = hundredAndFiftyRules();
+    const std::string text = tableOf(int(state.range(0)));
     for (auto _ : state) benchmark::DoNotOptimize(readRuleTableText(text, "bench.yaml"));
 }
-BENCHMARK(readTable)->Unit(benchmark::kMicrosecond);
+BENCHMARK(readTable)->Arg(150)->Arg(1000)->Unit(benchmark::kMicrosecond);
 
 void resolveCage(benchmark::State& state) {
-    const Job job = sixtyTubes();
+    const Job job = rowOfHoops(int(state.range(0)));
     for (auto _ : state) benchmark::DoNotOptimize(resolve(job));
 }
-BENCHMARK(resolveCage)->Unit(benchmark::kMicrosecond);
+BENCHMARK(resolveCage)->Arg(60)->Arg(300)->Unit(benchmark::kMicrosecond);
 
+/// Rules, tubes.
 void checkCage(benchmark::State& state) {
-    const RuleTableResult read = readRuleTableText(hundredAndFiftyRules(), "bench.yaml");
-    if (!read.table) {
-        state.SkipWithError(read.problems.empty() ? "no table" : read.problems.front().text().c_str());
-        return;
-    }
-    const RuleTableRef tables[] = {read.table};
-    const Job job = sixtyTubes();
+    const RuleTableRef tables[] = {read(tableOf(int(state.range(0))), state)};
+    if (!tables[0]) return;
+    const Job job = rowOfHoops(int(state.range(1)));
     const CageGeometry cage = resolve(job);
     for (auto _ : state) benchmark::DoNotOptimize(check(tables, job, cage));
     const CheckReport report = check(tables, job, cage);
     state.counters["findings"] = static_cast<double>(report.findings.size());
     state.counters["fails"] = report.count(Answer::fails);
     state.counters["cannot_tell"] = report.count(Answer::cannot_tell);
+    state.counters["per_rule"] = benchmark::Counter(
+        double(state.range(0)), benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
-BENCHMARK(checkCage)->Unit(benchmark::kMicrosecond);
+BENCHMARK(checkCage)->Args({150, 60})->Args({1000, 300})->Unit(benchmark::kMicrosecond);
 
 void resolveAndCheck(benchmark::State& state) {
-    const RuleTableRef tables[] = {readRuleTableText(hundredAndFiftyRules(), "bench.yaml").table};
-    const Job job = sixtyTubes();
+    const RuleTableRef tables[] = {read(tableOf(150), state)};
+    const Job job = rowOfHoops(60);
     for (auto _ : state) {
         const CageGeometry cage = resolve(job);
         benchmark::DoNotOptimize(check(tables, job, cage));
     }
 }
 BENCHMARK(resolveAndCheck)->Unit(benchmark::kMicrosecond);
+
+/// A hundred rules of one kind on 60 tubes: what one costs, the scene of the check shared as in a table.
+void costOfOne(benchmark::State& state, const std::string& what) {
+    std::string text = tableHead();
+    for (int i = 0; i < 100; ++i) text += oneRule(i, what);
+    const RuleTableRef tables[] = {read(text, state)};
+    if (!tables[0]) return;
+    const Job job = rowOfHoops(60);
+    const CageGeometry cage = resolve(job);
+    for (auto _ : state) benchmark::DoNotOptimize(check(tables, job, cage));
+    state.counters["per_rule"] =
+        benchmark::Counter(100, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+
+const bool registered = [] {
+    std::set<std::string> known;
+    for (const std::string& check : checksOf(1000)) {
+        const std::size_t from = check.find(": ") + 2;
+        const std::string name = check.substr(from, check.find(',') - from);
+        if (!known.insert(name).second) continue;
+        benchmark::RegisterBenchmark(("costOfOne/" + name).c_str(), costOfOne, check)
+            ->Unit(benchmark::kMicrosecond);
+    }
+    return true;
+}();
 
 }  // namespace
 }  // namespace hoopwright
