@@ -1,4 +1,5 @@
 // The inspector's page of one finding: what the rule wants, what was measured, and the person's answer.
+#include <QAction>
 #include <QDate>
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -100,6 +101,16 @@ QString tableTitle(const Desk& desk, const std::string& id) {
     return spoken(id);
 }
 
+/// To the rule in its table: the window does that, where there is one.
+void ruleButton(Form& form) {
+    form.actions({{QObject::tr("Show the rule in its table"),
+                   [&form] {
+                       if (auto* show = form.window()->findChild<QAction*>(QStringLiteral("show_rule")))
+                           show->trigger();
+                   },
+                   QObject::tr("Opens the class table at this rule")}});
+}
+
 std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     const Finding* finding = findFinding(desk.document.report(), key);
     if (!finding) return {{QObject::tr("No longer asked by any table in use"), {}}};
@@ -172,6 +183,7 @@ Form* findingForm(Desk& desk, const std::string& key) {
                                      "book in force.");
     });
     if (now().answer == Answer::ask_person || answerTo(desk, now())) answerRows(desk, *form, now());
+    ruleButton(*form);
     form->section(QObject::tr("What it is about"));
     form->facts(QObject::tr("what it is about"), [&desk, key] { return concerned(desk, key); });
     form->finish();
