@@ -5,16 +5,88 @@
 #include "app/commands/text_table.h"
 #include "core/files/yaml_map.h"
 #include "rules/argument_words.h"
+#include "rules/check.h"
 #include "rules/quantity.h"
+#include "rules/review.h"
+#include "rules/table_copy.h"
 
 namespace hoopwright {
 namespace {
 
+/// Each on its own line: "t.yaml:12:9: not used: ...".
+std::string remarkLine(const TableRemark& remark) {
+    const Problem as_problem{remark.at,
+                             std::string(remarkWord(remark.kind)) + ": " +
+                                 (remark.rule.empty() ? "" : remark.rule + ": ") + remark.what,
+                             remark.remedy};
+    return as_problem.text();
+}
+
+void writeReview(const TableReview& review, const std::string& file, std::ostream& out) {
+    JsonWriter json(out);
+    const auto top = json.object();
+    json.text("hoopwright", "rules");
+    json.whole("version", 1);
+    json.text("file", file);
+    json.yesNo("usable", review.table != nullptr);
+    if (review.table) {
+        const RuleTableInfo& table = info(*review.table);
+        json.text("id", table.id);
+        json.text("title", table.title);
+        json.text("edition", table.edition);
+        json.text("written_by", table.written_by);
+        json.yesNo("published", table.published);
+        json.whole("rules", table.rules);
+        json.text("advice", table.advice);
+    }
+    {
+        const auto problems = json.list("problems");
+        for (const Problem& problem : review.problems) {
+            const auto each = json.object();
+            json.whole("line", problem.at.line);
+            json.whole("column", problem.at.column);
+            json.text("what", problem.what);
+            json.text("remedy", problem.remedy);
+        }
+    }
+    const auto remarks = json.list("remarks");
+    for (const TableRemark& remark : review.remarks) {
+        const auto each = json.object();
+        json.text("kind", remarkKey(remark.kind));
+        json.whole("line", remark.at.line);
+        json.whole("column", remark.at.column);
+        json.text("rule", remark.rule);
+        json.text("other_rule", remark.other_rule);
+        json.text("what", remark.what);
+        json.text("remedy", remark.remedy);
+    }
+}
+
+int copyAsAsked(const CommandLine& line, Streams streams) {
+    TableCopy copy;
+    copy.file = line.value("--copy-to");
+    copy.id = line.value("--id");
+    copy.title = line.value("--title");
+    copy.written_by = line.value("--written-by");
+    const Problems problems = copyTableFile(line.files()[0], copy);
+    print(streams.err, problems);
+    if (!problems.empty()) return kExitBadInput;
+    streams.out << "Written: " << copy.file.string() << "\n";
+    return kExitGood;
+}
+
 int runRules(const CommandLine& line, Streams streams) {
-    const RuleTableResult read = readRuleTable(line.files()[0]);
-    print(streams.err, read.problems);
-    if (!read.table) return kExitBadInput;
-    const RuleTableInfo& table = info(*read.table);
+    if (line.has("--copy-to")) return copyAsAsked(line, streams);
+    const std::string& file = line.files()[0];
+    const TableReview review = reviewTableFile(file);
+    const int code = !review.table ? kExitBadInput : review.remarks.empty() ? kExitGood : kExitFallsShort;
+    if (line.has("--json")) {
+        writeReview(review, file, streams.out);
+        return code;
+    }
+    print(streams.err, review.problems);
+    if (!review.table) return code;
+    const RuleTableInfo& table = info(*review.table);
     TextTable rows({Align::left, Align::left});
     rows.add({"id", table.id});
     rows.add({"title", table.title});
@@ -24,7 +96,12 @@ int runRules(const CommandLine& line, Streams streams) {
     rows.add({"rules", std::to_string(table.rules)});
     streams.out << rows.text(0);
     if (!table.advice.empty()) streams.out << "\n" << wrapped(table.advice, 0);
-    return kExitGood;
+    streams.out << "\n";
+    if (review.remarks.empty())
+        streams.out << "Nothing unused, nothing contradictory, no rule that no cage could meet.\n";
+    for (const TableRemark& remark : review.remarks)
+        streams.out << wrapped(remarkLine(remark), 0, kPageWidth, 4);
+    return code;
 }
 
 /// The unit of a bare number in a metric table.
@@ -102,12 +179,18 @@ int runQuantities(const CommandLine& line, Streams streams) {
 Command rulesCommand() {
     return {"rules",
             {"FILE"},
-            "reads a rule table and says what it is, or everything that is wrong with it",
-            "Reads a rule table the way a check does, and prints its head. Ends with 2 and every problem "
-            "with line and column "
-            "if it cannot be used.",
+            "reads a rule table and looks it over: what is wrong, unused, contradictory, past meeting",
+            "Reads a rule table the way a check does, prints its head, and what a second look finds: names "
+            "no rule comes to, rules on the same thing of which only one can hold, rules no cage could meet, "
+            "rules that never apply or that every cage meets. Ends with 1 if there is any of that, with 2 "
+            "and every problem with line and column if the table cannot be used. With --copy-to it writes "
+            "a table of your own from this one instead, comments and all.",
             "hoopwright rules data/rules/club_hillclimb.yaml",
-            {},
+            {{"--json", "", "for programs"},
+             {"--copy-to", "FILE", "writes a copy; needs --id, --title and --written-by"},
+             {"--id", "ID", "id of the copy"},
+             {"--title", "WORDS", "title of the copy"},
+             {"--written-by", "WORDS", "who answers for the copy"}},
             &runRules};
 }
 

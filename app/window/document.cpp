@@ -247,6 +247,14 @@ Problems Document::useTable(const fs::path& file, bool use) {
     return {};
 }
 
+Problems Document::readTableAnew(const fs::path& file) {
+    const std::string whole = fs::absolute(file).lexically_normal().generic_string();
+    if (Problems problems = readAnew({whole}, known_tables_); !problems.empty()) return problems;
+    recompute();
+    emit changed(Change::edited);
+    return {};
+}
+
 Problems Document::saveAs(const fs::path& cage) {
     const JobFiles before = files_;
     std::error_code none;

@@ -48,9 +48,10 @@ private:
 
 int findScore(const QString& typed, const QString& words) {
     int score = 0;
-    const QStringList parts =
-        words.toLower().split(QRegularExpression(QStringLiteral("[^\\w]+|_")), Qt::SkipEmptyParts);
-    for (const QString& wanted : typed.toLower().split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+    // What is typed is taken apart as the words are: "Tie to the frame, bolted" finds itself.
+    static const QRegularExpression kBetween(QStringLiteral("[^\\w]+|_"));
+    const QStringList parts = words.toLower().split(kBetween, Qt::SkipEmptyParts);
+    for (const QString& wanted : typed.toLower().split(kBetween, Qt::SkipEmptyParts)) {
         int best = -1;
         for (int i = 0; i < parts.size(); ++i) {
             if (!parts[i].startsWith(wanted)) continue;

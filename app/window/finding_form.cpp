@@ -1,4 +1,6 @@
 // The inspector's page of one finding: what the rule wants, what was measured, and the person's answer.
+#include <QAction>
+
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
@@ -19,6 +21,16 @@ QString tableTitle(const Desk& desk, const std::string& id) {
 
 QString capital(const QString& words) {
     return words.left(1).toUpper() + words.mid(1);
+}
+
+/// To the rule in its table: the window does that, where there is one.
+void ruleButton(Form& form) {
+    form.actions({{QObject::tr("Show the rule in its table"),
+                   [&form] {
+                       if (auto* show = form.window()->findChild<QAction*>(QStringLiteral("show_rule")))
+                           show->trigger();
+                   },
+                   QObject::tr("Opens the class table at this rule")}});
 }
 
 std::vector<FactLine> figures(Desk& desk, const std::string& key) {
@@ -97,6 +109,7 @@ Form* findingForm(Desk& desk, const std::string& key) {
     form->whole(mends, [mends] { mends->refresh(); });
     if (now().answer == Answer::ask_person || isAnswered(desk, now())) addAnswerRows(desk, *form, now());
     addTickRows(desk, *form, now());
+    ruleButton(*form);
     form->section(QObject::tr("What it is about"));
     form->facts(QObject::tr("what it is about"), [&desk, key] { return concerned(desk, key); });
     form->finish();

@@ -74,6 +74,7 @@ void MainWindow::buildActions() {
     buildBarMenu();
     buildViewMenu();
     buildCheckMenu();
+    buildRulesMenu();
     buildHelpMenu();
     buildTopWords();
     buildViewBar();
@@ -132,6 +133,9 @@ void MainWindow::buildFileMenu() {
         tr("A numbered sheet to measure a car with, as PDF")));
     menu->addAction(act(
         tr("Keep this car ..."), {}, [this] { keepCar(); }, tr("For the next job on such a car")));
+    menu->addAction(act(
+        tr("Make this table mine ..."), {}, [this] { makeTableMine(); },
+        tr("A copy of the class table that you can change, used by this job")));
     menu->addSeparator();
     menu->addAction(act(tr("Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), [this] { close(); }));
 }

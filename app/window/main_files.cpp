@@ -141,7 +141,7 @@ bool MainWindow::mayLeave() {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-    if (!mayLeave()) {
+    if (!mayLeaveTable() || !mayLeave()) {
         event->ignore();
         return;
     }

@@ -22,6 +22,8 @@
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
 #include "app/window/pin.h"
+#include "app/window/table_editor.h"
+#include "app/window/table_findings.h"
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
@@ -298,8 +300,10 @@ void MainWindow::nextPane(int by) {
     auto* page = static_cast<LeftPage*>(left_->currentWidget());
     QWidget* list = page->pane();
     QWidget* middle = view_->view() ? static_cast<QWidget*>(view_->view()) : view_;
-    const std::vector<QWidget*> panes = {list,           middle,        tape_->field(),
-                                         short_->list(), says_->page(), right_->currentWidget()};
+    const std::vector<QWidget*> panes = {tables_->box(), list,
+                                         middle,         tape_->field(),
+                                         short_->list(), table_findings_->list(),
+                                         says_->page(),  right_->currentWidget()};
     std::size_t at = 0;
     const QWidget* focus = QApplication::focusWidget();
     for (std::size_t i = 0; i < panes.size(); ++i) {

@@ -85,10 +85,13 @@ void MainWindow::buildPanels() {
     column->addLayout(row, 1);
     rail_ = new StepRail(desk_, whole);
     row->addWidget(rail_);
-    columns_ = new QSplitter(Qt::Horizontal, whole);
+    halves_ = new QSplitter(Qt::Horizontal, whole);
+    halves_->setHandleWidth(1);
+    halves_->setChildrenCollapsible(false);
+    row->addWidget(halves_, 1);
+    columns_ = new QSplitter(Qt::Horizontal, halves_);
     columns_->setHandleWidth(1);
     columns_->setChildrenCollapsible(false);
-    row->addWidget(columns_, 1);
 
     left_ = new QStackedWidget(columns_);
     left_->setMinimumWidth(kListLeast);
@@ -112,6 +115,7 @@ void MainWindow::buildPanels() {
     under_column->addWidget(short_, 1);
     says_ = new CarSays(desk_, under);
     under_column->addWidget(says_, 1);
+    buildTableEditor(under);
     rows_->setStretchFactor(0, 1);
     rows_->setStretchFactor(1, 0);
 
@@ -137,6 +141,7 @@ QWidget& MainWindow::rightPanel() {
 }
 
 void MainWindow::goTo(Step step) {
+    hideTableEditor();
     step_ = step;
     rail_->setCurrent(step);
     left_->setCurrentIndex(int(step));
@@ -220,8 +225,8 @@ void MainWindow::foldAsNeeded() {
     if (folding_) return;
     folding_ = true;
     const int room = width() - rail_->width(), half = width() / 2;
-    const bool list_wanted = list_shown_ && list_shown_->isChecked();
-    const bool inspector_wanted = inspector_shown_ && inspector_shown_->isChecked();
+    const bool list_wanted = !editing_ && list_shown_ && list_shown_->isChecked();
+    const bool inspector_wanted = !editing_ && inspector_shown_ && inspector_shown_->isChecked();
     const int list = list_wanted ? kListLeast : 0, inspector = inspector_wanted ? kInspectorLeast : 0;
     inspector_folded_ = inspector_wanted && room - list - inspector < half;
     list_folded_ = list_wanted && room - list - (inspector_folded_ ? 0 : inspector) < half;

@@ -26,6 +26,8 @@ class Guide;
 class Inspector;
 class OrderMaker;
 class Recovery;
+class TableEditor;
+class TableFindings;
 class TapeStrip;
 class TopBar;
 class ViewHost;
@@ -50,12 +52,18 @@ public:
     Inspector& inspector() { return *inspector_; }
     FallsShort& fallsShort() { return *short_; }
     TapeStrip& tapeStrip() { return *tape_; }
+    TableEditor& tableEditor() { return *tables_; }
+    TableFindings& tableFindings() { return *table_findings_; }
 
     /// Opens a job; shows the problems page and keeps the open job if it will not do.
     bool openFile(const std::filesystem::path& cage);
     /// Asks about work of a program that was killed, once for each.
     void offerLostWork();
+    /// The step, with its list and inspector; a table that is open in the editor waits behind it.
     void goTo(Step step);
+    /// Shows a table in the editor, at a rule if one is named. A table with unsaved changes is asked about.
+    void editTable(const std::filesystem::path& file, const std::string& rule = {});
+    bool editingTable() const { return editing_; }
     Step step() const { return step_; }
     /// The action with that text ("Add bar"), without its ellipsis; null if there is none.
     QAction* action(const QString& words) const;
@@ -113,13 +121,32 @@ private:
     bool mayLeave();  ///< saved, or the person does not mind
     void showProblems(const QString& what, const Problems& problems);
     void addRecent(const std::filesystem::path& cage);
+    // main_tables.cpp: the table editor
+    void buildTableEditor(QWidget* under);
+    void buildRulesMenu();
+    void fillEditMenu(QMenu* menu);
+    void showTableEditor();
+    void hideTableEditor();
+    void editSomeTable();
+    void showRuleOfFinding();
+    void makeTableMine();
+    bool saveTable();
+    bool saveTableAs();
+    bool mayLeaveTable();
+    void closeTable();
+    void checkWithTable();
+    void refreshTableActions();
+    /// The file of a table the person may mean: the open one, else the first of the job; empty: none.
+    std::filesystem::path tableAtHand() const;
 
     Desk desk_;
     Recovery* recovery_;
     OrderMaker* orders_;
     TopBar* top_;
     StepRail* rail_;
-    QSplitter *columns_, *rows_;
+    QSplitter *halves_, *columns_, *rows_;  ///< halves: the table editor beside all the rest
+    TableEditor* tables_ = nullptr;
+    TableFindings* table_findings_ = nullptr;
     QStackedWidget *left_, *right_;
     CarPage* car_page_ = nullptr;
     CarSays* says_;
@@ -136,8 +163,10 @@ private:
     std::vector<QAction*> actions_;
     QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *inspector_shown_ = nullptr;
     QAction *fitting_order_ = nullptr, *nodes_shown_ = nullptr, *isolated_ = nullptr;
+    QAction *show_rule_ = nullptr, *new_rule_ = nullptr, *change_rule_ = nullptr, *save_table_ = nullptr,
+            *save_table_as_ = nullptr, *close_table_ = nullptr;
     Step step_ = Step::cage;
-    bool folding_ = false, list_folded_ = false, inspector_folded_ = false;
+    bool editing_ = false, folding_ = false, list_folded_ = false, inspector_folded_ = false;
 };
 
 }  // namespace hoopwright

@@ -1,5 +1,6 @@
 #include "app/window/rows.h"
 
+#include <QAbstractItemView>
 #include <QItemSelectionModel>
 #include <QPainter>
 #include <algorithm>
@@ -9,8 +10,18 @@
 
 namespace hoopwright {
 namespace {
-constexpr int kRowHeight = 28, kHeaderHeight = 30;
+constexpr int kRowHeight = 28, kHeaderHeight = 30, kTwoLines = 44, kMarkRoom = 24;
+
+/// Has a row whose name must stay whole no room for the detail beside it? Measured at the weight of a chosen
+/// row, so that choosing moves nothing.
+bool takesTwoLines(const Row& row, double width) {
+    if (!row.name_first || row.detail.isEmpty()) return false;
+    const double room = width - 4 * kGrid - (row.mark ? kMarkRoom : 0);
+    const QFontMetricsF name(typeFont(TypeSize::body, TypeWeight::medium));
+    return name.horizontalAdvance(row.title) + kGrid + figuresWidth(typeFont(TypeSize::small), row.detail) >
+           room;
 }
+}  // namespace
 
 void RowsModel::setRows(std::vector<Row> rows) {
     const auto sameThing = [](const Row& a, const Row& b) {
@@ -65,7 +76,9 @@ Qt::ItemFlags RowsModel::flags(const QModelIndex& index) const {
 
 QSize RowsDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
     const Row& row = static_cast<const RowsModel*>(index.model())->row(index.row());
-    return {10, row.header ? kHeaderHeight : kRowHeight};
+    if (row.header) return {10, kHeaderHeight};
+    const auto* view = qobject_cast<const QAbstractItemView*>(parent());
+    return {10, view && takesTwoLines(row, view->viewport()->width()) ? kTwoLines : kRowHeight};
 }
 
 void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -104,23 +117,27 @@ void RowsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     }
     box.adjust(kGrid, 0, -kGrid, 0);
     if (row.mark) paintMark(*painter, QRectF(box.left(), box.center().y() - 7, 14, 14), *row.mark, p);
-    box.setLeft(box.left() + (row.mark ? 24 : 0));
+    box.setLeft(box.left() + (row.mark ? kMarkRoom : 0));
     const QFont small = typeFont(TypeSize::small);
     painter->setFont(typeFont(TypeSize::body, chosen ? TypeWeight::medium : TypeWeight::plain));
     painter->setPen(row.faint ? p.ink_soft : p.ink);
     double detail = row.detail.isEmpty() ? 0 : std::min(figuresWidth(small, row.detail), box.width() * 0.6);
-    if (row.name_first && painter->fontMetrics().horizontalAdvance(row.title) > box.width() - detail - kGrid)
-        detail = 0;
-    const QRectF left = box.adjusted(0, 0, detail > 0 ? -detail - kGrid : 0, 0);
+    // The detail goes under a name it has no room beside.
+    const bool two_lines = box.height() > kRowHeight + 1;
+    if (two_lines) detail = box.width();
+    const QRectF left = two_lines ? box.adjusted(0, 4, 0, -box.height() / 2)
+                                  : box.adjusted(0, 0, detail > 0 ? -detail - kGrid : 0, 0);
     // The end tells left from right: what does not fit loses its middle.
     painter->drawText(left, Qt::AlignLeft | Qt::AlignVCenter,
                       painter->fontMetrics().elidedText(row.title, Qt::ElideMiddle, int(left.width())));
     painter->setFont(small);
     painter->setPen(p.ink_soft);
-    const QRectF right = box.adjusted(box.width() - detail, 0, 0, 0);
+    const QRectF right = two_lines ? box.adjusted(0, box.height() / 2 - 1, 0, -4)
+                                   : box.adjusted(box.width() - detail, 0, 0, 0);
     const QString words =
         painter->fontMetrics().elidedText(row.detail, Qt::ElideRight, int(right.width()) + 8);
-    if (detail > 0) drawFigures(*painter, right, Qt::AlignRight | Qt::AlignVCenter, words);
+    const Qt::Alignment side = two_lines ? Qt::AlignLeft : Qt::AlignRight;
+    if (detail > 0) drawFigures(*painter, right, side | Qt::AlignVCenter, words);
     painter->restore();
 }
 
@@ -133,6 +150,7 @@ RowsView::RowsView(Desk& desk, const QString& name, QWidget* parent)
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setMouseTracking(true);
+    setResizeMode(QListView::Adjust);  // a narrower list may need two lines for a row
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     connect(selectionModel(), &QItemSelectionModel::selectionChanged, this, &RowsView::pushSelection);
     connect(&desk_.selection, &Selection::changed, this, &RowsView::pullSelection);

@@ -13,7 +13,7 @@ namespace hoopwright {
 
 struct Row {
     bool header = false;      ///< a small heading; cannot be chosen
-    bool name_first = false;  ///< where both have no room the title stays whole and the detail goes
+    bool name_first = false;  ///< where both have no room the detail goes under the title
     std::optional<Thing> thing;
     std::optional<Answer> mark;
     QString title;

@@ -3,7 +3,6 @@
 #include <QApplication>
 #include <QPalette>
 #include <QSettings>
-#include <QStyleFactory>
 #include <QTimer>
 #include <clocale>
 
@@ -12,6 +11,7 @@
 #include "app/window/guide.h"
 #include "app/window/main_window.h"
 #include "app/window/recovery.h"
+#include "app/window/style.h"
 #include "app/window/view_host.h"
 
 namespace hoopwright {
@@ -43,7 +43,7 @@ int runWindow(int argc, char** argv, const char* file) {
     QApplication::setApplicationName(QStringLiteral("Hoopwright"));
     QApplication::setApplicationVersion(QStringLiteral(HOOPWRIGHT_VERSION));
     const Tone tone = toneAtStart();
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(newStyle());
     QApplication::setFont(typeFont(TypeSize::body));
     MainWindow window(Recovery::usualRoot());
     window.useTone(tone);

@@ -1,7 +1,11 @@
 #include "app/window/style.h"
 
-#include <QStyle>
+#include <QPainter>
+#include <QProxyStyle>
+#include <QStyleFactory>
+#include <QStyleOption>
 #include <QWidget>
+#include <algorithm>
 #include <initializer_list>
 #include <utility>
 
@@ -70,7 +74,43 @@ QComboBox QAbstractItemView { background: @card@; border: 1px solid @line@; padd
   selection-background-color: @chosen@; selection-color: @ink@; }
 )";
 
+/// Boxes for ticks. Their usual outline is a shade of the window's colour, which is lost on a dark card.
+class PaperStyle : public QProxyStyle {
+public:
+    PaperStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override {
+        if (element != PE_IndicatorCheckBox && element != PE_IndicatorItemViewItemCheck)
+            return QProxyStyle::drawPrimitive(element, option, painter, widget);
+        const QPalette& colours = option->palette;
+        const bool on = option->state & State_On, half = option->state & State_NoChange;
+        const bool enabled = option->state & State_Enabled;
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        const double side = std::min(15, std::min(option->rect.width(), option->rect.height()) - 1);
+        const QRectF whole(option->rect);
+        const QRectF box(whole.center().x() - side / 2, whole.center().y() - side / 2, side, side);
+        painter->setPen(QPen(colours.color(QPalette::PlaceholderText), enabled ? 1.2 : 0.8));
+        painter->setBrush(on || half ? colours.highlight() : colours.button());
+        painter->drawRoundedRect(box, 4, 4);
+        painter->setPen(
+            QPen(colours.color(QPalette::HighlightedText), 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        const double k = side / 15;
+        if (half)
+            painter->drawLine(box.topLeft() + k * QPointF(4, 7.5), box.topLeft() + k * QPointF(11, 7.5));
+        else if (on)
+            painter->drawPolyline(QPolygonF{box.topLeft() + k * QPointF(3.5, 8),
+                                            box.topLeft() + k * QPointF(6.5, 11),
+                                            box.topLeft() + k * QPointF(11.5, 4.5)});
+        painter->restore();
+    }
+};
+
 }  // namespace
+
+QStyle* newStyle() {
+    return new PaperStyle;
+}
 
 QString styleSheetOf(const Palette& p) {
     QString sheet = QString::fromLatin1(kSheet);

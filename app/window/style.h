@@ -6,6 +6,7 @@
 
 #include "app/view/palette.h"
 
+class QStyle;
 class QWidget;
 
 namespace hoopwright {
@@ -15,6 +16,9 @@ inline constexpr int kGrid = 8;
 
 QString styleSheetOf(const Palette& palette);
 QPalette qtPaletteOf(const Palette& palette);
+/// The style of the program's controls: its ticks have an outline that is seen in both tones. The caller owns
+/// it.
+QStyle* newStyle();
 /// The one button of a dialog that most people want.
 void makePrimary(QWidget* button);
 

@@ -4,7 +4,6 @@
 
 #include <QApplication>
 #include <QStandardPaths>
-#include <QStyleFactory>
 #include <QTemporaryDir>
 
 #include "app/view/scene_surface.h"
@@ -21,7 +20,7 @@ int main(int argc, char** argv) {
     QApplication application(argc, argv);
     QApplication::setOrganizationName(QStringLiteral("Hoopwright test"));
     QApplication::setApplicationName(QStringLiteral("Hoopwright test"));
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(hoopwright::newStyle());
     const hoopwright::Palette palette = hoopwright::paletteOf(hoopwright::Tone::light);
     QApplication::setFont(hoopwright::typeFont(hoopwright::TypeSize::body));
     application.setPalette(hoopwright::qtPaletteOf(palette));

@@ -1,0 +1,101 @@
+#include "rules/quantity_range.h"
+
+#include <algorithm>
+#include <array>
+#include <numbers>
+#include <string_view>
+
+#include "core/model/stock.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kRight = std::numbers::pi / 2;
+
+struct NamedRange {
+    std::string_view name;
+    QuantityRange range;
+};
+
+// Quantities whose dimension alone does not say it. A new one belongs here if it cannot be anything.
+constexpr std::array kNamed = std::to_array<NamedRange>({
+    {"angle_to_vertical", {0, kRight, false}},
+    {"angle_to_horizontal", {0, kRight, false}},
+    {"angle_to_fore_aft", {0, kRight, false}},
+    {"joint_angle", {0, kRight, false}},
+    {"included_angle", {0, kRight, false}},
+    {"bend_sum", {0, kInfinite, false}},
+    {"greatest_bend", {0, 2 * kRight, false}},
+    {"od", {0, kInfinite, false}},
+    {"wall", {0, kInfinite, false}},
+    {"least_wall", {0, kInfinite, false}},
+    {"measured_wall", {0, kInfinite, false}},
+    {"bow", {0, kInfinite, false}},
+    {"out_of_plane", {0, kInfinite, false}},
+    {"length", {0, kInfinite, false}},
+    {"unsupported_length", {0, kInfinite, false}},
+    {"end_to_place", {0, kInfinite, false}},
+    {"mirror_difference", {0, kInfinite, false}},
+    {"joint_offset", {0, kInfinite, false}},
+    {"plate_thickness", {0, kInfinite, false}},
+    {"plate_least_side", {0, kInfinite, false}},
+    {"plate_greatest_side", {0, kInfinite, false}},
+    {"plate_area_over_od", {0, kInfinite, false}},
+    {"plate_side_over_od", {0, kInfinite, false}},
+    {"bolt_diameter", {0, kInfinite, false}},
+    {"backing_thickness", {0, kInfinite, false}},
+    {"gusset_thickness", {0, kInfinite, false}},
+    {"gusset_leg", {0, kInfinite, false}},
+    {"gusset_leg_over_od", {0, kInfinite, false}},
+    {"least_padding", {0, kInfinite, false}},
+    {"belt_run", {0, kInfinite, false}},
+    {"belt_spacing", {0, kInfinite, false}},
+    {"clear_opening", {0, kInfinite, false}},
+    {"stiffness_over", {0, kInfinite, false}},
+    {"strength_over", {0, kInfinite, false}},
+    {"bend_radius_over_od", {0, kInfinite, false}},
+    {"carbon", {0, 100, false}},
+    {"elongation", {0, 100, false}},
+    {"windshield_hidden", {0, 1, false}},
+    {"bend_count", {0, kInfinite, true}},
+    {"feet", {0, 2, true}},  // a bar has two ends
+    {"gussets_at_joint", {0, kInfinite, true}},
+    {"bolt_count", {0, kInfinite, true}},
+});
+
+}  // namespace
+
+QuantityRange rangeOf(const Quantity& quantity) {
+    if (quantity.counts) return {0, kInfinite, true};
+    const auto named = std::find_if(kNamed.begin(), kNamed.end(),
+                                    [&](const NamedRange& one) { return one.name == quantity.info.name; });
+    if (named != kNamed.end()) return named->range;
+    switch (quantity.info.dimension) {
+        case Dimension::angle:
+            return {-2 * kRight, 2 * kRight, false};
+        case Dimension::area:
+        case Dimension::mass:
+        case Dimension::stress:
+        case Dimension::inertia:
+        case Dimension::speed:
+        case Dimension::time:
+        case Dimension::volume:
+            return {0, kInfinite, false};
+        case Dimension::none:
+        case Dimension::length:
+            break;
+    }
+    return {};
+}
+
+std::vector<std::string> wordsPossible(const Quantity& quantity) {
+    if (quantity.info.name == "fixing") return {"welded", "bolted"};
+    std::vector<std::string> out;
+    if (quantity.info.name == "form")
+        for (TubeForm form : {TubeForm::seamless, TubeForm::drawn_over_mandrel, TubeForm::welded})
+            out.emplace_back(formWord(form));
+    return out;
+}
+
+}  // namespace hoopwright
