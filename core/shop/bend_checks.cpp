@@ -68,6 +68,14 @@ std::size_t flattest(const BendSheet& sheet) {
     return best;
 }
 
+std::size_t liesOn(const BendSheet& sheet) {
+    return sheet.flat ? 0 : flattest(sheet);
+}
+
+Centreline walked(const BendSheet& sheet) {
+    return walkBendTable(sheet.table(), Vec3::Zero(), Vec3::UnitX(), Vec3::UnitY());
+}
+
 void addFloor(BendSheet& sheet, const Centreline& line, const std::vector<Piece>& bends, const Floor& floor) {
     const auto add = [&](std::string what, const Vec3& p) {
         sheet.floor.push_back({std::move(what), floor.on(p)});
@@ -138,7 +146,7 @@ double reach_mm(const Centreline& line, double radius_mm, const Vec3& way) {
 }
 
 void addChecks(BendSheet& sheet) {
-    const Centreline line = walkBendTable(sheet.table(), Vec3::Zero(), Vec3::UnitX(), Vec3::UnitY());
+    const Centreline line = walked(sheet);
     const std::vector<Piece> bends = bendsOf(line);
     for (std::size_t i = 0; i < bends.size(); ++i) {
         const Vec3 at = bends[i].end();
@@ -147,10 +155,19 @@ void addChecks(BendSheet& sheet) {
             i == 0 ? 0 : kQuarter_rad * fromLine(line.end(), bends[i].start, bends[i].tangent);
     }
     sheet.flat = flat(sheet.table());
-    const std::size_t lies = sheet.flat ? 0 : flattest(sheet);
+    const std::size_t lies = liesOn(sheet);
     const Floor floor = floorOf(line, bends[lies], bends.front());
     addFloor(sheet, line, bends, floor);
     addTapes(sheet, line, bends, floor, lies);
+}
+
+Centreline floorLine(const BendSheet& sheet) {
+    const Centreline line = walked(sheet);
+    const std::vector<Piece> bends = bendsOf(line);
+    const Floor floor = floorOf(line, bends[liesOn(sheet)], bends.front());
+    const Vec3 towards = (bends.front().centre - bends.front().start).normalized();
+    return walkBendTable(sheet.table(), floor.on(line.start()), floor.axes.transpose() * line.tangent(0),
+                         floor.axes.transpose() * towards);
 }
 
 }  // namespace hoopwright

@@ -94,11 +94,18 @@ struct CopeSheet {
         saw_off_mm;  ///< of a tube bought bent: off its legs, before the copes
     std::vector<std::string> cautions;
 };
-inline constexpr int kWrapStations = 180;
+inline constexpr int kWrapStations = 360;
 inline constexpr double kThin_mm = 1;
 
 /// The reason says why there is none: no tube.
 Expected<CopeSheet> copeSheet(const Job& job, const CageGeometry& cage, int member);
+
+/// A line round the tube from phi = 0 to 2 pi as points (phi, s), from evenly spaced stations: corners that
+/// lie between two of them, where tubes of one size meet or one host takes over from another, are put in.
+/// Chords stray less than 0.01 mm from the true line on tubes up to 60 mm.
+std::vector<Vec2> wrapLine(const std::vector<double>& s_mm);
+/// Per station, where the edge of the tube is once it is ground until the wall is full.
+std::vector<double> groundTo(const CopeProfile& profile);
 
 /// The gap a saw of that radius leaves to the host.
 Expected<SawPick> sawGap(const CopeEnd& end, const CopeTube& host, double saw_radius_mm);
