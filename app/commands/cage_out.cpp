@@ -19,7 +19,7 @@ void callFilesFrom(const fs::path& folder, const fs::path& was, CageLayout& cage
         const fs::path way = whole.lexically_relative(from);
         file = (way.empty() ? whole : way).generic_string();
     };
-    for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) call(*one);
+    for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file, &cage.shop_file}) call(*one);
     for (PersonsAnswer& answer : cage.answers) call(answer.photo);
     for (auto* list : {&cage.driver_files, &cage.rule_files}) std::ranges::for_each(*list, call);
 }

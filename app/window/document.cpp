@@ -16,6 +16,7 @@ namespace {
 /// Calls `visit` with every file name in the cage.
 void eachFile(CageLayout& cage, const std::function<void(std::string&)>& visit) {
     for (std::string* one : {&cage.car_file, &cage.stock_file, &cage.dies_file}) visit(*one);
+    if (!cage.shop_file.empty()) visit(cage.shop_file);
     for (std::string& one : cage.driver_files) visit(one);
     for (std::string& one : cage.rule_files) visit(one);
     for (PersonsAnswer& one : cage.answers) visit(one.photo);

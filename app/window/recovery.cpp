@@ -9,6 +9,8 @@
 #include <QLockFile>
 #include <QStandardPaths>
 
+#include "core/files/shop_file.h"
+
 namespace hoopwright {
 namespace {
 
@@ -158,9 +160,15 @@ Problems Recovery::restore(const LostWork& lost) {
     files.car = manifest[QStringLiteral("car")].toString().toStdString();
     files.stock = manifest[QStringLiteral("stock")].toString().toStdString();
     files.dies = manifest[QStringLiteral("dies")].toString().toStdString();
-    if (Problems wrong = document_.openRecovered(Job{*cage, *car, drivers, *stock, *dies, {}}, files);
-        !wrong.empty())
-        return wrong;
+    Job job{*cage, *car, drivers, *stock, *dies, {}};
+    // The shop's book is never changed here, so no copy is kept: it is read where it is.
+    if (!cage->shop_file.empty()) {
+        files.shop = (files.cage.parent_path() / cage->shop_file).lexically_normal();
+        if (const auto shop = take(readShop(files.shop), files.shop_text, problems))
+            job.shop = std::make_shared<const ShopBook>(*shop);
+        if (!problems.empty()) return problems;
+    }
+    if (Problems wrong = document_.openRecovered(std::move(job), files); !wrong.empty()) return wrong;
     flush();  // ours first, then the old one goes
     discard(lost);
     return {};

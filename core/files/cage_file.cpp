@@ -196,6 +196,7 @@ void fields(Io& io, CageLayout& cage) {
     io.textsIf("drivers", cage.driver_files);
     io.text("stock", cage.stock_file);
     io.text("dies", cage.dies_file);
+    io.textIf("shop", cage.shop_file);
     io.textsIf("rules", cage.rule_files);
     io.measureIf("node_reach", cage.node_reach_mm, Dimension::length, CageLayout().node_reach_mm,
                  Range::not_negative);

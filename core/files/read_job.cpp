@@ -1,6 +1,6 @@
 #include <map>
 
-#include "core/files/job_file.h"
+#include "core/files/shop_file.h"
 #include "core/files/yaml_map.h"
 
 namespace hoopwright {
@@ -109,10 +109,16 @@ JobResult readJob(const fs::path& cage_file) {
     std::optional<StockList> stock =
         named.read(&readStock, "stock", cage.value->stock_file, files.stock_text);
     std::optional<DieList> dies = named.read(&readDies, "dies", cage.value->dies_file, files.dies_text);
+    std::optional<ShopBook> shop;
+    if (!cage.value->shop_file.empty()) {
+        files.shop = named.path(cage.value->shop_file);
+        shop = named.read(&readShop, "shop", cage.value->shop_file, files.shop_text);
+    }
     std::vector<Driver> drivers = readDrivers(*cage.value, named, files);
     if (result.problems.empty()) {
         result.job = Job{*std::move(cage.value), *std::move(car),  std::move(drivers),
                          *std::move(stock),      *std::move(dies), {}};
+        if (shop) result.job->shop = std::make_shared<const ShopBook>(*std::move(shop));
     }
     return result;
 }

@@ -377,6 +377,7 @@ public:
         c.car_file = "../cars/saloon.yaml";
         c.stock_file = "../stock/rack.yaml";
         c.dies_file = coin() ? text() : "dies.yaml";
+        if (coin()) c.shop_file = "shop.yaml";
         c.driver_files = several(3, [&](int i) { return name("driver", i); });
         c.rule_files = several(2, [&](int i) { return name("rules", i); });
         c.entry = facts();

@@ -1,0 +1,251 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "app/sheets/shop_sheets.h"
+#include "core/base/text.h"
+#include "core/shop/bend_checks.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kDegrees = 180 / std::numbers::pi;
+
+class BendPager {
+public:
+    BendPager(const SheetHead& head, const ShopSheets& sheets)
+        : sheets_(sheets), unit_(head.unit), pages_(head, "Bend sheet") {}
+
+    std::vector<Drawing> make() {
+        for (const BendSheet& sheet : sheets_.bends) {
+            first(sheet);
+            second(sheet);
+        }
+        return pages_.take();
+    }
+
+private:
+    std::string tape(double mm) const { return showLength(mm, {unit_, 1, unit_ == LengthUnit::in ? 16 : 0}); }
+    std::string plain(double mm) const { return showLength(mm, {unit_}); }
+
+    const ResolvedMember& bar(const BendSheet& sheet) const {
+        return sheets_.cage->members[static_cast<std::size_t>(sheet.member)];
+    }
+    std::string under(const BendSheet& sheet) const {
+        const ResolvedMember& member = bar(sheet);
+        std::string out =
+            sheets_.job->stock.tubes[static_cast<std::size_t>(member.stock)].id + "  ·  die " + sheet.die;
+        if (!sheet.bender.empty()) out += "  ·  bender " + sheet.bender;
+        return out + "  ·  end A: " + sheet.end_a + "  ·  end B: " + sheet.end_b;
+    }
+
+    void first(const BendSheet& sheet) {
+        pages_.page(loudName(bar(sheet).name), under(sheet));
+        pages_.words("Saw to " + tape(sheet.blank_mm), 17, true);
+        std::string says =
+            "Both ends square. Hook the tape on end A and leave it on: every mark is from there.";
+        if (sheet.bend_long_mm > 0)
+            says += " " + plain(sheet.bend_long_mm) +
+                    " of it are bend-long, at end B; the finished tube is " + tape(sheet.finished_mm) +
+                    " from longest point to longest point.";
+        pages_.words(says, 9.5);
+        pages_.gap(2);
+        strip(sheet);
+        steps(sheet);
+        for (const std::string& say : sheet.words) pages_.words(say, 10, false, false, 2);
+        for (const BendStep& step : sheet.order.steps)
+            for (const std::string& trouble : step.troubles) pages_.words(trouble, 9.5, true);
+        checks(sheet);
+        wall(sheet);
+        for (const std::string& caution : sheet.cautions) pages_.words("Note: " + caution, 9, false, true);
+    }
+
+    /// The blank, with its bends and marks where the tape finds them.
+    void strip(const BendSheet& sheet) {
+        const double x0 = pages_.left(), w = pages_.width(), y = pages_.y() + 8;
+        const double scale = w / sheet.blank_mm;
+        pages_.box({x0, y}, {w, 5}, DrawnLine::part);
+        pages_.text({x0, y - 1.5}, "A", 12, DrawnText::Align::left, true);
+        pages_.text({x0 + w, y - 1.5}, "B", 12, DrawnText::Align::right, true);
+        for (std::size_t i = 0; i < sheet.bends.size(); ++i) {
+            const SheetBend& bend = sheet.bends[i];
+            const double from = x0 + bend.start_mm * scale, to = x0 + bend.end_mm * scale;
+            for (double x = from; x < to; x += 1.2) pages_.line({x, y + 5}, {std::min(x + 1.2, to), y});
+            pages_.line({from, y}, {from, y + 5}, DrawnLine::part);
+            pages_.line({to, y}, {to, y + 5}, DrawnLine::part);
+            pages_.text({0.5 * (from + to), y - 1.5}, std::to_string(i + 1), 11, DrawnText::Align::centre,
+                        true);
+            const double low = y + 9.5 + (i % 2 == 0 ? 0 : 4.2);
+            pages_.text({0.5 * (from + to), low}, plain(bend.start_mm) + " – " + plain(bend.end_mm), 8,
+                        DrawnText::Align::centre);
+        }
+        if (sheet.bend_long_mm > 0) {
+            const double x = x0 + (sheet.blank_mm - sheet.bend_long_mm) * scale;
+            pages_.line({x, y - 1}, {x, y + 6}, DrawnLine::mark);
+        }
+        pages_.gap(8 + 5 + 10);
+    }
+
+    void steps(const BendSheet& sheet) {
+        pages_.heading("In this order");
+        const std::vector<double> shares = {0.09, 0.22, 0.21, 0.18, 0.14, 0.16};
+        pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true);
+        for (const BendStep& step : sheet.order.steps) {
+            const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];
+            const std::string mark = bend.mark_mm
+                                         ? tape(*bend.mark_mm)
+                                         : "begins " + tape(step.a_leads ? bend.start_mm : bend.end_mm);
+            std::string dial = "–";
+            if (bend.dial_rad)
+                dial = showAngle(*bend.dial_rad) + " ±" + showAngle(*bend.dial_interval_rad) +
+                       (bend.strokes ? ", " + std::to_string(*bend.strokes) + " str." : "");
+            const bool first = &step == &sheet.order.steps.front();
+            std::string turn = first ? "–" : turnWords(step.turn_rad);
+            if (turn.starts_with("turn the tube ")) turn = turn.substr(14);
+            if (turn.starts_with("do not")) turn = "none";
+            pages_.row({std::to_string(step.bend + 1), mark, turn, dial, showAngle(bend.angle_rad), ""},
+                       shares, false, true, 11);
+        }
+        pages_.gap(1.5);
+    }
+
+    void checks(const BendSheet& sheet) {
+        pages_.heading("Tape this afterwards, before anything is trimmed: if it tapes so, the tube is right");
+        const std::vector<double> shares = {0.62, 0.22, 0.16};
+        for (const TapeCheck& check : sheet.checks)
+            pages_.row({check.what, tape(check.value_mm), ""}, shares, false, true, 10);
+        pages_.gap(1);
+        for (std::size_t i = 0; i < sheet.bends.size(); ++i) {
+            const SheetBend& bend = sheet.bends[i];
+            std::string say = "A quarter of a degree at bend " + std::to_string(i + 1) + " moves end B by " +
+                              plain(bend.quarter_bend_mm);
+            if (i > 0) say += "; in the turn before it, by " + plain(bend.quarter_turn_mm);
+            pages_.words(say + ".", 9);
+        }
+    }
+
+    void wall(const BendSheet& sheet) {
+        double least = sheet.wall_mm;
+        for (const SheetBend& bend : sheet.bends) least = std::min(least, bend.outer_wall_mm);
+        const LengthStyle fine{unit_, 2};
+        std::string say = std::string("Wall on the outside of the bends: not under ") +
+                          showLength(least, fine) + " of " + showLength(sheet.wall_mm, fine) +
+                          (sheet.wall_measured ? " as measured on the rack." : " as listed.");
+        if (sheet.least_roundness)
+            say += " Round: the least over the greatest diameter of a bend not under " +
+                   fixed(*sheet.least_roundness, 2) + ", so not under " +
+                   showLength(*sheet.least_roundness * sheet.od_mm, fine) + " where the other reads " +
+                   showLength(sheet.od_mm, fine) + ".";
+        pages_.words(say, 9);
+    }
+
+    void second(const BendSheet& sheet) {
+        pages_.page(loudName(bar(sheet).name) + ", on the floor", under(sheet));
+        pages_.words(
+            "Chalk a line and put end A on its start, end B on it. Along it from A, square to it, and up "
+            "from the tube's own middle.",
+            9.5);
+        plan(sheet);
+        const std::vector<double> shares = {0.46, 0.18, 0.18, 0.18};
+        pages_.row({"of the tube's middle", "along", "square to it", "up"}, shares, true);
+        for (const FloorPoint& point : sheet.floor)
+            pages_.row({point.what, plain(point.at.x()), plain(point.at.y()), plain(point.at.z())}, shares);
+    }
+
+    void plan(const BendSheet& sheet) {
+        const Centreline line = floorLine(sheet);
+        Box box = line.bounds();
+        const double r = sheet.od_mm / 2, h = 82;
+        const double scale =
+            std::min(pages_.width() / (box.sizes().x() + 2 * r), h / (box.sizes().y() + 2 * r));
+        const double x0 = pages_.left() + 0.5 * (pages_.width() - scale * box.sizes().x());
+        const double y0 = pages_.y() + 4 + scale * (box.max().y() + r);
+        const auto on = [&](const Vec3& p) {
+            return Vec2(x0 + scale * (p.x() - box.min().x()), y0 - scale * p.y());
+        };
+        DrawnPath path{DrawnLine::part, {}, false};
+        for (const double station : line.sampleStations(0.2)) path.points.push_back(on(line.point(station)));
+        pages_.drawing().paths.push_back(path);
+        pages_.line(on({0, 0, 0}), on({line.end().x(), 0, 0}), DrawnLine::mark);
+        pages_.text(on(line.start()) + Vec2(-1, 5), "A", 11, DrawnText::Align::centre, true);
+        pages_.text(on(line.end()) + Vec2(1, 5), "B", 11, DrawnText::Align::centre, true);
+        pages_.gap(std::min(h, scale * (box.sizes().y() + 2 * r)) + 12);
+    }
+
+    const ShopSheets& sheets_;
+    LengthUnit unit_;
+    SheetPages pages_;
+};
+
+}  // namespace
+
+std::string loudName(const std::string& name) {
+    std::string out = name;
+    for (const auto& [quiet, loud] : {std::pair{", left", ", LEFT"}, {", right", ", RIGHT"}})
+        if (out.ends_with(quiet))
+            out.replace(out.size() - std::string(quiet).size(), std::string::npos, loud);
+    return out;
+}
+
+std::vector<Drawing> bendPages(const SheetHead& head, const ShopSheets& sheets) {
+    return BendPager(head, sheets).make();
+}
+
+Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet) {
+    const Centreline line = floorLine(sheet);
+    const double r = sheet.od_mm / 2, margin = 20;
+    const Box box = line.bounds();
+    const auto on = [&](const Vec2& p) {
+        return Vec2(p.x() - box.min().x() + r + margin, box.max().y() + r + margin - p.y());
+    };
+    Drawing out;
+    out.title =
+        loudName(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name) + ", on the floor, 1:1";
+    out.size_mm = Vec2(box.sizes().x() + 2 * (r + margin), box.sizes().y() + 2 * (r + margin));
+    DrawnPath middle{DrawnLine::mark, {}, false}, outline{DrawnLine::part, {}, true};
+    std::vector<Vec2> back;
+    for (const double station : line.sampleStations(0.01)) {
+        const Vec3 p = line.point(station), t = line.tangent(station);
+        const Vec2 flat = Vec2(p.x(), p.y());
+        Vec2 side(-t.y(), t.x());
+        side = side.norm() > 1e-9 ? Vec2(side.normalized()) : Vec2(0, 1);
+        middle.points.push_back(on(flat));
+        outline.points.push_back(on(flat + r * side));
+        back.push_back(on(flat - r * side));
+    }
+    outline.points.insert(outline.points.end(), back.rbegin(), back.rend());
+    out.paths.push_back(outline);
+    out.paths.push_back(middle);
+    for (const FloorPoint& point : sheet.floor) {
+        const Vec2 p = on({point.at.x(), point.at.y()});
+        if (point.what.find("corner") != std::string::npos || point.what.find("centre") != std::string::npos)
+            continue;
+        out.texts.push_back({p + Vec2(2, -2), 14, point.what, DrawnText::Align::left, false, false});
+    }
+    return out;
+}
+
+std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets) {
+    std::vector<std::vector<std::string>> rows = {
+        {"bar", "step", "bend", "front_end", "starts_mm", "ends_mm", "mark_mm", "turn_deg", "dial_deg",
+         "dial_interval_deg", "angle_deg", "radius_mm", "rotation_deg", "straight_before_mm", "blank_mm"}};
+    for (const BendSheet& sheet : sheets.bends) {
+        int number = 0;
+        for (const BendStep& step : sheet.order.steps) {
+            const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];
+            const auto angle = [](const std::optional<double>& rad) {
+                return rad ? shortest(*rad * kDegrees) : std::string();
+            };
+            rows.push_back({sheets.cage->members[static_cast<std::size_t>(sheet.member)].id,
+                            std::to_string(++number), std::to_string(step.bend + 1), step.a_leads ? "A" : "B",
+                            shortest(bend.start_mm), shortest(bend.end_mm),
+                            bend.mark_mm ? shortest(*bend.mark_mm) : "", angle(step.turn_rad),
+                            angle(bend.dial_rad), angle(bend.dial_interval_rad), angle(bend.angle_rad),
+                            shortest(bend.radius_mm), angle(bend.rotation_rad),
+                            shortest(bend.straight_before_mm), shortest(sheet.blank_mm)});
+        }
+    }
+    return rows;
+}
+
+}  // namespace hoopwright

@@ -1,0 +1,150 @@
+#include "app/sheets/sheet_page.h"
+
+#include <QFontMetricsF>
+#include <QStringList>
+#include <algorithm>
+
+#include "app/view/palette.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kMargin_mm = 13, kFoot_mm = 12;
+constexpr double kPoint_mm = 25.4 / 72, kLead = 1.32;
+
+}  // namespace
+
+double wordsWidth_mm(const std::string& words, double points, bool strong) {
+    constexpr int kPixels = 100;
+    QFont font = typeFont(TypeSize::body, strong ? TypeWeight::strong : TypeWeight::plain);
+    font.setPixelSize(kPixels);
+    return QFontMetricsF(font).horizontalAdvance(QString::fromStdString(words)) * points * kPoint_mm /
+           kPixels;
+}
+
+double SheetPages::left() const {
+    return kMargin_mm;
+}
+double SheetPages::right() const {
+    return pages_.back().size_mm.x() - kMargin_mm;
+}
+double SheetPages::bottom() const {
+    return pages_.back().size_mm.y() - kMargin_mm - kFoot_mm;
+}
+
+void SheetPages::text(const Vec2& at, const std::string& words, double points, DrawnText::Align align,
+                      bool strong, bool soft) {
+    drawing().texts.push_back({at, points, words, align, strong, soft});
+}
+void SheetPages::line(const Vec2& from, const Vec2& to, DrawnLine line) {
+    drawing().paths.push_back({line, {from, to}, false});
+}
+void SheetPages::box(const Vec2& at, const Vec2& size, DrawnLine line) {
+    drawing().paths.push_back({line, {at, at + Vec2(size.x(), 0), at + size, at + Vec2(0, size.y())}, true});
+}
+
+void SheetPages::page(const std::string& about, const std::string& under) {
+    about_ = about;
+    under_ = under;
+    Drawing sheet;
+    const QSizeF size = paperSize_mm(head_.paper);
+    sheet.size_mm = {size.width(), size.height()};
+    sheet.title = kind_ + ": " + about;
+    pages_.push_back(std::move(sheet));
+    drawing().blocks.push_back({{left(), kMargin_mm}, {3.2, 16}});
+    text({left() + 6, kMargin_mm + 3.2}, kind_ + "  ·  " + head_.job, 9, DrawnText::Align::left, false, true);
+    if (!head_.shop.empty()) text({right(), kMargin_mm + 3.2}, head_.shop, 9, DrawnText::Align::right);
+    double points = 24;
+    while (points > 12 && wordsWidth_mm(about, points, true) > right() - left() - 8) points -= 1;
+    text({left() + 6, kMargin_mm + 12}, about, points, DrawnText::Align::left, true);
+    text({left() + 6, kMargin_mm + 16.6}, under, 8.5, DrawnText::Align::left, false, true);
+    y_ = kMargin_mm + 20;
+    rule();
+    y_ += 2;
+    foot();
+}
+
+void SheetPages::foot() {
+    const double y = pages_.back().size_mm.y() - kMargin_mm - 7;
+    line({left(), y}, {right(), y});
+    text({left(), y + 3.6},
+         "It plans and certifies nothing. Measure before you cut; try the first one on scrap.", 7,
+         DrawnText::Align::left, false, true);
+    std::string about = "Revision " + head_.revision;
+    if (!head_.tables.empty()) about += "  ·  " + head_.tables;
+    text({left(), y + 7}, about, 7, DrawnText::Align::left, false, true);
+}
+
+void SheetPages::need(double mm) {
+    if (y_ + mm <= bottom()) return;
+    const std::string about = about_, under = under_;
+    page(about.ends_with(", continued") ? about : about + ", continued", under);
+}
+
+void SheetPages::words(const std::string& all, double points, bool strong, bool soft, double indent) {
+    const double step = points * kPoint_mm * kLead, room = width() - indent;
+    std::string line;
+    const auto put = [&] {
+        need(step);
+        y_ += step;
+        text({left() + indent, y_ - 0.28 * step}, line, points, DrawnText::Align::left, strong, soft);
+        line.clear();
+    };
+    for (const QString& piece : QString::fromStdString(all).split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        const std::string word = piece.toStdString();
+        if (!line.empty() && wordsWidth_mm(line + " " + word, points, strong) > room) put();
+        line += (line.empty() ? "" : " ") + word;
+    }
+    if (!line.empty()) put();
+}
+
+void SheetPages::heading(const std::string& what) {
+    need(14);
+    y_ += 3;
+    words(what, 11, true);
+    y_ += 0.6;
+}
+
+void SheetPages::rule() {
+    line({left(), y_}, {right(), y_});
+}
+
+void SheetPages::row(const std::vector<std::string>& cells, const std::vector<double>& shares, bool strong,
+                     bool boxed, double points) {
+    const double step = boxed ? 8.4 : points * kPoint_mm * 1.5;
+    need(step);
+    double x = left();
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const double w = width() * shares[i];
+        const double base = y_ + step / 2 + points * kPoint_mm * 0.36;
+        const bool last = i + 1 == cells.size();
+        if (boxed && last) {
+            box({x + 1.5, y_ + 0.7}, {w - 1.5, step - 1.4});
+        } else if (i == 0) {
+            double fit = points;
+            while (fit > 6 && wordsWidth_mm(cells[i], fit, strong) > w - 1) fit -= 0.25;
+            text({x, base}, cells[i], fit, DrawnText::Align::left, strong);
+        } else {
+            double fit = points;
+            while (fit > 6 && wordsWidth_mm(cells[i], fit, strong) > w - 1) fit -= 0.25;
+            text({x + w, base}, cells[i], fit, DrawnText::Align::right, strong);
+        }
+        x += w;
+    }
+    y_ += step;
+}
+
+std::vector<Drawing> SheetPages::take() {
+    for (std::size_t i = 0; i < pages_.size(); ++i) {
+        Drawing& page = pages_[i];
+        page.texts.push_back({{page.size_mm.x() - kMargin_mm, page.size_mm.y() - kMargin_mm - 0.2},
+                              7,
+                              "Page " + std::to_string(i + 1) + " of " + std::to_string(pages_.size()),
+                              DrawnText::Align::right,
+                              false,
+                              true});
+    }
+    return std::move(pages_);
+}
+
+}  // namespace hoopwright

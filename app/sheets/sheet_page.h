@@ -1,0 +1,66 @@
+// Puts words, boxes and tables on one page after the other.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/sheets/drawing.h"
+#include "app/sheets/measuring_sheet.h"
+
+namespace hoopwright {
+
+/// What stands on every sheet of a job.
+struct SheetHead {
+    std::string job;       ///< the cage's name
+    std::string tables;    ///< rule tables and editions it is checked against; may be empty
+    std::string revision;  ///< tells two prints of one job apart
+    std::string shop;      ///< whose sheet it is; may be empty
+    Paper paper = Paper::a4;
+    LengthUnit unit = LengthUnit::mm;
+};
+
+class SheetPages {
+public:
+    SheetPages(const SheetHead& head, std::string kind) : head_(head), kind_(std::move(kind)) {}
+
+    /// Begins a page about one thing, named large.
+    void page(const std::string& about, const std::string& under);
+    /// Words broken into lines, `indent` from the margin; moves on.
+    void words(const std::string& text, double points = 9.5, bool strong = false, bool soft = false,
+               double indent = 0);
+    void heading(const std::string& text);
+    /// One row of cells; `shares` of the width, 1 in all. Figures stand right. A box is drawn for an empty
+    /// last cell named by `boxed`.
+    void row(const std::vector<std::string>& cells, const std::vector<double>& shares, bool strong = false,
+             bool boxed = false, double points = 9.5);
+    void rule();
+    void gap(double mm) { y_ += mm; }
+    /// Room left on the page; begins a continued page if less than that is left.
+    void need(double mm);
+
+    Drawing& drawing() { return pages_.back(); }
+    double y() const { return y_; }
+    double left() const;
+    double right() const;
+    double bottom() const;
+    double width() const { return right() - left(); }
+    void text(const Vec2& at, const std::string& words, double points, DrawnText::Align align = {},
+              bool strong = false, bool soft = false);
+    void line(const Vec2& from, const Vec2& to, DrawnLine line = DrawnLine::hair);
+    void box(const Vec2& at, const Vec2& size, DrawnLine line = DrawnLine::hair);
+
+    /// Every page with its number; the end.
+    std::vector<Drawing> take();
+
+private:
+    void foot();
+    SheetHead head_;
+    std::string kind_, about_, under_;
+    std::vector<Drawing> pages_;
+    double y_ = 0;
+};
+
+/// What words of that size take [mm].
+double wordsWidth_mm(const std::string& words, double points, bool strong = false);
+
+}  // namespace hoopwright

@@ -1,0 +1,43 @@
+// The papers of the shop: bend, cope and order sheets of a cage.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/sheets/sheet_page.h"
+#include "core/model/shop_book.h"
+#include "core/shop/bend_sheet.h"
+#include "core/shop/cope_sheet.h"
+#include "core/shop/order.h"
+
+namespace hoopwright {
+
+/// Everything the sheets of one job say, worked out once.
+struct ShopSheets {
+    const Job* job = nullptr;            ///< not owned; outlives this
+    const CageGeometry* cage = nullptr;  ///< not owned
+    std::vector<BendSheet> bends;        ///< of the bars that are bent here, in fitting order
+    std::vector<CopeSheet> copes;        ///< of every bar with a tube
+    Order order;
+    std::vector<std::string> left_out;  ///< bars without a sheet they should have, each with the reason
+};
+ShopSheets shopSheets(const Job& job, const CageGeometry& cage);
+
+/// One tube a page, and the floor points behind it.
+std::vector<Drawing> bendPages(const SheetHead& head, const ShopSheets& sheets);
+/// The bent tube in full size as it lies on the floor; the page is as large as that takes.
+Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet);
+/// Figures of each tube, then the wraps of its two ends at exactly 1:1.
+std::vector<Drawing> copePages(const SheetHead& head, const ShopSheets& sheets);
+/// The wrap of one end alone. @pre the end is cut: not square, no trouble
+Drawing wrapDrawing(const ShopSheets& sheets, const CopeSheet& sheet, int end);
+std::vector<Drawing> orderPages(const SheetHead& head, const ShopSheets& sheets);
+
+std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets);
+std::vector<std::vector<std::string>> copeRows(const ShopSheets& sheets);
+std::vector<std::vector<std::string>> orderRows(const ShopSheets& sheets);
+
+/// "Side bar, LEFT": a side no one reads past.
+std::string loudName(const std::string& name);
+
+}  // namespace hoopwright

@@ -1,0 +1,314 @@
+#include "core/shop/cope_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "core/model/end_hosts.h"
+#include "core/model/shop_book.h"
+#include "core/shop/bend_sheet.h"
+
+namespace hoopwright {
+namespace {
+
+using std::numbers::pi;
+
+constexpr double kDegree = pi / 180;
+constexpr double kNoOffset_mm = 1, kSideways = 0.2, kSquare = 1e-9, kNoGrind_mm = 0.05;
+constexpr std::size_t kStations = kWrapStations;
+
+double phiOf(std::size_t i) {
+    return 2 * pi * static_cast<double>(i) / kWrapStations;
+}
+double positive(double rad) {
+    const double turn = std::fmod(rad, 2 * pi);
+    return turn < 0 ? turn + 2 * pi : turn;
+}
+
+/// Round the end to the side a direction points to; nothing if it points along the tube.
+std::optional<double> phiTowards(const CopeEnd& end, const Vec3& way, double least) {
+    const Vec3 across = way - way.dot(end.inward) * end.inward;
+    if (across.norm() < least) return std::nullopt;
+    return positive(std::atan2(across.dot(end.inward.cross(end.clock)), across.dot(end.clock)));
+}
+
+class EndMaker {
+public:
+    EndMaker(const Job& job, const CageGeometry& cage, int member, int end)
+        : job_(job),
+          cage_(cage),
+          member_(member),
+          end_(end),
+          tube_(cage.members[static_cast<std::size_t>(member)]),
+          at_(tube_.ends[static_cast<std::size_t>(end)]) {}
+
+    CopeSheetEnd make() {
+        out_.at = endWords(cage_, member_)[static_cast<std::size_t>(end_)];
+        out_.frame = copeEnd(cage_, member_, end_);
+        out_.up_phi_rad = phiTowards(out_.frame, Vec3::UnitZ(), kSideways);
+        out_.forward_phi_rad = phiTowards(out_.frame, Vec3::UnitX(), kSideways);
+        if (at_.on == ResolvedEnd::On::nothing) {
+            out_.square = true;
+            return out_;
+        }
+        Expected<CopeProfile> profile = jointCope(cage_, member_, end_, kWrapStations);
+        if (!profile) {
+            out_.trouble = profile.reason();
+            return out_;
+        }
+        out_.profile = *std::move(profile);
+        hosts_ = hostsOf(cage_, at_);
+        addPoints();
+        addHosts();
+        addLands();
+        addWeld();
+        return std::move(out_);
+    }
+
+private:
+    void addPoints() {
+        const CopeEdge &outer = out_.profile.outer, &bore = out_.profile.bore;
+        const CopeEdge& longest = bore.least_mm < outer.least_mm ? bore : outer;
+        const CopeEdge& shortest = bore.greatest_mm > outer.greatest_mm ? bore : outer;
+        out_.long_mm = longest.least_mm;
+        out_.long_phi_rad = positive(longest.least_phi_rad);
+        out_.short_mm = shortest.greatest_mm;
+        out_.short_phi_rad = positive(shortest.greatest_phi_rad);
+        out_.weld_mm = out_.profile.edge_length_mm;
+    }
+
+    void addHosts() {
+        // As hostsOf() lists them: host or plate, then the others; the cage's order says who is cut to whom.
+        std::size_t k = 0;
+        if (at_.on == ResolvedEnd::On::member) addTube(at_.host, std::get<CopeTube>(hosts_[k++]));
+        if (at_.on == ResolvedEnd::On::plate) addPlate(std::get<CopePlane>(hosts_[k++]));
+        for (const int also : at_.also) addTube(also, std::get<CopeTube>(hosts_[k++]));
+        if (hosts_.size() == 1) addFlats();
+    }
+
+    void addPlate(const CopePlane& plane) {
+        const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(at_.plate)];
+        CutTo to;
+        to.id = plate.id;
+        to.name = plate.name;
+        to.plate = true;
+        to.angle_rad = std::asin(std::min(1.0, std::abs(plane.normal.dot(out_.frame.inward))));
+        to.heel_phi_rad = out_.short_phi_rad;
+        to.depth_mm = -out_.long_mm;
+        out_.hosts.push_back(std::move(to));
+    }
+
+    void addTube(int host, const CopeTube& tube) {
+        const ResolvedMember& on = cage_.members[static_cast<std::size_t>(host)];
+        const CopeEnd& end = out_.frame;
+        const Vec3 at = tube.line->point(tube.station_mm);
+        Vec3 along = tube.line->tangent(tube.station_mm);
+        if (along.dot(end.inward) < 0) along = -along;
+        CutTo to;
+        to.id = on.id;
+        to.name = on.name;
+        to.diameter_mm = 2 * tube.radius_mm;
+        to.on_bend = tube.line->pieceAt(tube.station_mm).kind == Piece::Kind::bend;
+        const double c = along.dot(end.inward), sine2 = 1 - c * c;
+        to.angle_rad = std::acos(std::clamp(c, 0.0, 1.0));
+        // Where the two axes pass each other, along ours from the foot.
+        const Vec3 from = at - end.foot;
+        const double passes =
+            sine2 > kSquare ? (from.dot(end.inward) - c * from.dot(along)) / sine2 : from.dot(end.inward);
+        to.depth_mm = passes - out_.long_mm;
+        const Vec3 between = end.foot + passes * end.inward - at;
+        to.offset_mm = (between - between.dot(along) * along).norm();
+        to.heel_phi_rad = phiTowards(end, along, 1e-6).value_or(0);
+        pickSaw(to, tube);
+        out_.hosts.push_back(std::move(to));
+    }
+
+    void pickSaw(CutTo& to, const CopeTube& tube) const {
+        if (!job_.shop || job_.shop->hole_saws_mm.empty()) {
+            to.no_saw = "the shop's book has no hole saws";
+            return;
+        }
+        for (const double size : job_.shop->hole_saws_mm) {
+            const Expected<SawPick> pick = sawGap(out_.frame, tube, size / 2);
+            if (!pick) {
+                to.no_saw = pick.reason();
+                continue;
+            }
+            if (!to.saw || pick->gap_mm < to.saw->gap_mm - 1e-9) to.saw = *pick;
+        }
+        if (to.saw) to.no_saw.clear();
+    }
+
+    void addFlats() {
+        if (!std::holds_alternative<CopeTube>(hosts_[0])) return;
+        const CutTo& to = out_.hosts[0];
+        if (to.on_bend || to.offset_mm > kNoOffset_mm || tube_.section.od_mm > to.diameter_mm + kNoOffset_mm)
+            return;
+        if (const Expected<FlatCuts> cuts = flatCuts(out_.frame, std::get<CopeTube>(hosts_[0])))
+            out_.flats = *cuts;
+    }
+
+    /// The wall is w at the place where the host cuts it that far in from the outside.
+    void addLands() {
+        const CopeProfile& profile = out_.profile;
+        const auto thin =
+            std::ranges::count_if(profile.to_full_wall_mm, [](double length) { return length > kThin_mm; });
+        out_.thin_share = static_cast<double>(thin) / kWrapStations;
+        if (profile.grind_mm < kNoGrind_mm) return;
+        const double phi = profile.grind_phi_rad;
+        CopeEnd end = out_.frame;
+        end.clock = Eigen::AngleAxisd(phi, end.inward) * end.clock;
+        const auto cutAt = [&](double radius) -> double {
+            CopeEnd thinner = end;
+            thinner.outer_radius_mm = radius;
+            thinner.bore_radius_mm = 0.5 * radius;
+            const Expected<CopeProfile> cut = cope(thinner, hosts_, 8);
+            return cut ? cut->outer.s_mm[0] : 0;
+        };
+        const double edge = cutAt(end.outer_radius_mm);
+        for (const double share : {0.25, 0.5, 1.0}) {
+            LandStep step;
+            step.land_mm = share * tube_.section.wall_mm;
+            const double s = cutAt(end.outer_radius_mm - step.land_mm);
+            step.grind_mm = std::max(0.0, s - edge);
+            step.gap_mm = std::max(0.0, offHosts(phi, edge + step.grind_mm));
+            out_.lands.push_back(step);
+        }
+    }
+
+    Vec3 onSkin(double phi, double s_mm) const {
+        const CopeEnd& end = out_.frame;
+        const Vec3 side = end.inward.cross(end.clock);
+        return end.foot + end.outer_radius_mm * (std::cos(phi) * end.clock + std::sin(phi) * side) +
+               s_mm * end.inward;
+    }
+    /// Which host a point is nearest to, how far from its skin, and that skin's outward normal there.
+    struct Near {
+        double off_mm = std::numeric_limits<double>::infinity();
+        Vec3 normal = Vec3::UnitZ();
+    };
+    Near nearest(const Vec3& p) const {
+        Near best;
+        for (const CopeHost& host : hosts_) {
+            Near one;
+            if (const auto* plane = std::get_if<CopePlane>(&host)) {
+                one.normal = plane->normal;
+                one.off_mm = (p - plane->point).dot(plane->normal);
+            } else {
+                const CopeTube& tube = std::get<CopeTube>(host);
+                const Vec3 out = p - tube.line->point(tube.line->nearestStation(p));
+                one.off_mm = out.norm() - tube.radius_mm;
+                one.normal = out.normalized();
+            }
+            if (std::abs(one.off_mm) < std::abs(best.off_mm)) best = one;
+        }
+        return best;
+    }
+    double offHosts(double phi, double s_mm) const { return nearest(onSkin(phi, s_mm)).off_mm; }
+
+    void addWeld() {
+        const CopeEdge& outer = out_.profile.outer;
+        const CopeEnd& end = out_.frame;
+        const Vec3 side = end.inward.cross(end.clock);
+        std::vector<Vec3> places;
+        for (std::size_t i = 0; i < kStations; ++i) {
+            const double phi = phiOf(i);
+            places.push_back(onSkin(phi, outer.s_mm[i]));
+            const Vec3 out = std::cos(phi) * end.clock + std::sin(phi) * side;
+            const double c = -out.dot(nearest(places.back()).normal);
+            out_.dihedral_rad.push_back(outer.missed[i] ? std::numeric_limits<double>::quiet_NaN()
+                                                        : std::acos(std::clamp(c, -1.0, 1.0)));
+        }
+        double sum = 0;
+        for (std::size_t i = 0; i < kStations; ++i) {
+            const std::size_t next = (i + 1) % kStations;
+            if (outer.missed[i] || outer.missed[next]) continue;
+            const double length = (places[next] - places[i]).norm();
+            // Half of each step goes with the station at either end of it.
+            for (const std::size_t k : {i, next}) zone(out_.dihedral_rad[k]) += length / 2;
+            sum += length;
+        }
+        if (sum <= 0) return;
+        // The zones share the length that the profile has more exactly than these chords.
+        for (double* zone : {&out_.zones.under_30_mm, &out_.zones.from_30_mm, &out_.zones.from_60_mm,
+                             &out_.zones.over_135_mm})
+            *zone *= out_.weld_mm / sum;
+        out_.grooves = arcs([](double angle) { return angle > 135 * kDegree; });
+        out_.narrow = arcs([](double angle) { return angle < 30 * kDegree; });
+    }
+    double& zone(double dihedral_rad) {
+        // A heel of exactly 60 degrees is not under 60.
+        constexpr double kRound = 1e-9;
+        WeldZones& zones = out_.zones;
+        if (dihedral_rad < 30 * kDegree - kRound) return zones.under_30_mm;
+        if (dihedral_rad < 60 * kDegree - kRound) return zones.from_30_mm;
+        return dihedral_rad <= 135 * kDegree ? zones.from_60_mm : zones.over_135_mm;
+    }
+    template <class Is>
+    std::vector<Arc> arcs(Is is) const {
+        std::vector<Arc> found;
+        const auto in = [&](std::size_t i) { return is(out_.dihedral_rad[i % kStations]); };
+        std::size_t from = 0;
+        while (from < kStations && in(from)) ++from;
+        if (from == kStations) return {{0, 2 * pi}};
+        for (std::size_t i = from; i < from + kStations; ++i) {
+            if (in(i) && !in(i + kStations - 1)) found.push_back({positive(phiOf(i % kStations)), 0});
+            if (!in(i) || in(i + 1)) continue;
+            double to = positive(phiOf(i % kStations));
+            if (to < found.back().from_rad) to += 2 * pi;
+            found.back().to_rad = to;
+        }
+        return found;
+    }
+
+    const Job& job_;
+    const CageGeometry& cage_;
+    int member_, end_;
+    const ResolvedMember& tube_;
+    const ResolvedEnd& at_;
+    std::vector<CopeHost> hosts_;
+    CopeSheetEnd out_;
+};
+
+}  // namespace
+
+Expected<CopeSheet> copeSheet(const Job& job, const CageGeometry& cage, int member) {
+    const ResolvedMember& tube = cage.members[static_cast<std::size_t>(member)];
+    if (tube.stock < 0) return Reason{tube.name + " has no tube yet; choose one of the stock list."};
+    const TubeStock& stock = job.stock.tubes[static_cast<std::size_t>(tube.stock)];
+    const ShopBook book = job.shop ? *job.shop : ShopBook();
+    CopeSheet sheet;
+    sheet.member = member;
+    sheet.od_mm = tube.section.od_mm;
+    sheet.wall_mm = tube.section.wall_mm;
+    sheet.cut = cutLength(cage, member);
+    // A wrap lies round the tube on its own inner face; its middle is what keeps its length.
+    sheet.wrap_mm = pi * (sheet.od_mm + book.paper_mm);
+    sheet.clean_outside_mm = book.clean_outside_mm;
+    sheet.clean_inside_mm = book.clean_inside_mm;
+    for (const int end : {0, 1}) {
+        CopeSheetEnd& made = sheet.ends[static_cast<std::size_t>(end)];
+        made = EndMaker(job, cage, member, end).make();
+        sheet.weld_mm += made.weld_mm;
+        if (!made.trouble.empty()) sheet.cautions.push_back(made.trouble);
+        if (made.zones.under_30_mm > 0)
+            sheet.cautions.push_back(std::string("End ") + (end == 0 ? "A" : "B") +
+                                     ": part of the weld lies in an angle under 30 degrees, where no torch "
+                                     "reaches the root; land it steeper or ask the inspector.");
+    }
+    const auto cut = [&](const CopeSheetEnd& end) { return !end.square && end.trouble.empty(); };
+    if (cut(sheet.ends[0]) && cut(sheet.ends[1]))
+        sheet.clock_between_rad =
+            std::remainder(-sheet.ends[1].long_phi_rad - sheet.ends[0].long_phi_rad, 2 * pi);
+    // At the side of a bend the seam is neither stretched nor squeezed. Common practice, no source.
+    if (stock.form == TubeForm::welded) sheet.seam_phi_rad = pi / 2;
+    if (book.weld) {
+        sheet.filler_g = sheet.weld_mm / 1000 * book.weld->filler_g_per_m;
+        sheet.gas_l = sheet.weld_mm / book.weld->speed_mm_per_min * book.weld->gas_l_per_min;
+    }
+    if (tube.bought) sheet.saw_off_mm = tube.bought->saw_mm;
+    return sheet;
+}
+
+}  // namespace hoopwright
