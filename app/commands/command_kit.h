@@ -49,6 +49,8 @@ Command libraryCommand();
 Command rulesCommand();
 Command scanCommand();
 Command sheetCommand();
+Command sheetsCommand();
+Command shopCommand();
 Command starterCommand();
 Command tickCommand();
 

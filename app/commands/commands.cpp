@@ -13,10 +13,10 @@ namespace {
 
 std::vector<Command> allCommands() {
     return {checkCommand(),     mendCommand(),     answerCommand(),  tickCommand(),    editionsCommand(),
-            clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),   fitCommand(),
-            gripCommand(),      editCommand(),     starterCommand(), pictureCommand(), carCommand(),
-            driverCommand(),    scanCommand(),     sheetCommand(),   libraryCommand(), rulesCommand(),
-            quantitiesCommand()};
+            clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),   sheetsCommand(),
+            fitCommand(),       gripCommand(),     editCommand(),    starterCommand(), pictureCommand(),
+            carCommand(),       driverCommand(),   scanCommand(),    sheetCommand(),   shopCommand(),
+            libraryCommand(),   rulesCommand(),    quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {

@@ -1,0 +1,162 @@
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <ostream>
+
+#include "app/commands/command_kit.h"
+#include "app/commands/offscreen.h"
+#include "app/commands/sheets_report.h"
+#include "app/commands/text_table.h"
+#include "app/sheets/sheet_files.h"
+#include "core/base/text.h"
+#include "core/files/yaml_map.h"
+#include "core/model/resolve.h"
+#include "rules/rule_table.h"
+
+namespace hoopwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::array<SheetKind, 3> kKinds = {SheetKind::bends, SheetKind::copes, SheetKind::order};
+
+/// "bends,copes"
+Expected<std::set<SheetKind>> kindsOf(const std::string& text) {
+    std::set<SheetKind> out;
+    std::vector<std::string> known;
+    for (const SheetKind kind : kKinds) known.push_back(kindWord(kind));
+    for (std::size_t from = 0; from <= text.size();) {
+        const std::size_t comma = std::min(text.find(',', from), text.size());
+        const std::string word = text.substr(from, comma - from);
+        const auto found = std::ranges::find(known, word);
+        if (found == known.end()) {
+            const std::string near = didYouMean(word, known);
+            return Reason{"--only: there are no sheets '" + word + "': " +
+                          (near.empty() ? "say some of " + listed(known) : "did you mean " + near + "?")};
+        }
+        out.insert(kKinds[static_cast<std::size_t>(found - known.begin())]);
+        from = comma + 1;
+    }
+    return out;
+}
+
+std::string editions(const std::vector<RuleTableRef>& tables) {
+    std::string out;
+    for (const RuleTableRef& table : tables)
+        out += (out.empty() ? "" : "; ") + table->info.title + ", " + table->info.edition;
+    return out;
+}
+
+/// Writes them all, or says why not.
+std::optional<Problem> writeAll(const fs::path& folder, const std::vector<SheetFile>& files) {
+    std::error_code failed;
+    fs::create_directories(folder, failed);
+    if (failed || !fs::is_directory(folder))
+        return Problem{{folder.string(), 0, 0}, "no folder can be made there", "name another with --out"};
+    for (const SheetFile& file : files)
+        if (std::optional<Problem> problem = saveText(folder / file.name, file.bytes.toStdString()))
+            return problem;
+    return std::nullopt;
+}
+
+void report(std::ostream& out, const std::string& folder, const ShopSheets& sheets,
+            const std::vector<SheetFile>& files) {
+    if (!files.empty())
+        out << wrapped(folder + ": " + std::to_string(files.size()) + " files; " +
+                           std::to_string(sheets.bends.size()) + " tubes to bend, " +
+                           std::to_string(sheets.copes.size()) + " to cope",
+                       0);
+    for (const BendSheet& sheet : sheets.bends) {
+        const std::string& name = sheets.cage->members[static_cast<std::size_t>(sheet.member)].name;
+        for (const std::string& caution : sheet.cautions)
+            out << wrapped(name + ": " + caution, 2, kPageWidth, 2);
+        for (const BendStep& step : sheet.order.steps)
+            for (const std::string& trouble : step.troubles)
+                out << wrapped(name + ": " + trouble, 2, kPageWidth, 2);
+    }
+    for (const CopeSheet& sheet : sheets.copes)
+        for (const std::string& caution : sheet.cautions)
+            out << wrapped(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name + ": " + caution,
+                           2, kPageWidth, 2);
+    for (const std::string& each : sheets.left_out) out << wrapped("No sheet: " + each, 2, kPageWidth, 2);
+}
+
+bool whole(const ShopSheets& sheets) {
+    return sheets.left_out.empty() &&
+           std::ranges::all_of(sheets.bends, [](const BendSheet& one) { return one.order.feasible(); }) &&
+           std::ranges::all_of(sheets.copes, [](const CopeSheet& one) {
+               return one.ends[0].trouble.empty() && one.ends[1].trouble.empty();
+           });
+}
+
+int runSheets(const CommandLine& line, Streams streams) {
+    const std::string folder = line.value("--out");
+    if (folder.empty() && !line.has("--json"))
+        return refuse(streams, "sheets", "--out DIR is missing: name the folder to write to");
+    std::set<SheetKind> kinds(kKinds.begin(), kKinds.end());
+    if (line.has("--only")) {
+        const Expected<std::set<SheetKind>> only = kindsOf(line.value("--only"));
+        if (!only) return refuse(streams, "sheets", only.reason());
+        kinds = *only;
+    }
+    const std::optional<JobResult> opened = openJob(line.files()[0], streams);
+    if (!opened) return kExitBadInput;
+    const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
+    if (!tables) return kExitBadInput;
+    const Job& job = *opened->job;
+    SheetHead head;
+    head.job = job.cage.name;
+    head.tables = editions(*tables);
+    head.revision = revisionOf(opened->files);
+    head.shop = job.shop ? job.shop->name : "";
+    head.unit = job.cage.unit;
+    head.paper = head.unit == LengthUnit::in ? Paper::letter : Paper::a4;
+    const std::string paper = line.value("--paper", head.paper == Paper::a4 ? "A4" : "Letter");
+    if (paper != "A4" && paper != "a4" && paper != "Letter" && paper != "letter")
+        return refuse(streams, "sheets", "--paper: '" + paper + "' is not known: A4 or Letter");
+    head.paper = paper == "A4" || paper == "a4" ? Paper::a4 : Paper::letter;
+
+    const CageGeometry cage = resolve(job);
+    const ShopSheets sheets = shopSheets(job, cage);
+    std::vector<SheetFile> files;
+    if (!folder.empty()) {
+        const std::unique_ptr<QGuiApplication> application = offscreenApplication();
+        files = sheetFiles(head, sheets, kinds);
+        if (const std::optional<Problem> problem = writeAll(folder, files)) {
+            print(streams.err, {*problem});
+            return kExitBadInput;
+        }
+    }
+    if (line.has("--json")) {
+        std::vector<std::string> names;
+        for (const SheetFile& file : files) names.push_back((fs::path(folder) / file.name).generic_string());
+        writeSheetsJson(streams.out, sheets, head.revision, names);
+    } else {
+        report(streams.out, folder, sheets, files);
+    }
+    return whole(sheets) ? kExitGood : kExitFallsShort;
+}
+
+}  // namespace
+
+Command sheetsCommand() {
+    return {
+        "sheets",
+        {"CAGE"},
+        "papers for the bender, the saw and the merchant: PDF, SVG, DXF, CSV",
+        "Bend sheets (marks, turns in words, what to dial, what to tape afterwards, the floor layout), cope "
+        "sheets "
+        "with 1:1 wraps for both ends of each tube, and the order. Ends with 0 if every sheet is whole, 1 if "
+        "a "
+        "tube has none or can't be made as planned; the reasons are listed.",
+        "hoopwright sheets data/cages/hillclimb_saloon.yaml --out sheets --only bends,copes",
+        {{"--out", "DIR", "the folder to write to; made if it is not there"},
+         {"--only", "KINDS", "some of bends, copes, order, with commas"},
+         {"--paper", "A4|Letter", "A4 unless said; Letter for a cage in inches"},
+         {"--rules", "FILE", "tables whose editions stand on the sheets; those of the cage unless said",
+          true},
+         {"--json", "", "every figure of the sheets for programs; --out may then be left out"}},
+        &runSheets};
+}
+
+}  // namespace hoopwright
