@@ -37,6 +37,7 @@ std::vector<Page> pages() {
             {"cage", QObject::tr("Bars, plates, landings")},
             {"tape", QObject::tr("Numbers and the tape")},
             {"check", QObject::tr("What falls short")},
+            {"tables", QObject::tr("Class tables as text")},
             {"order", QObject::tr("The order")},
             {"keys", QObject::tr("Keys")},
             {"files", QObject::tr("Files and unsaved work")},

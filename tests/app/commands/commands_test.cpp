@@ -16,7 +16,7 @@
 #include "core/model/resolve.h"
 #include "render/gap_scale.h"
 #include "rules/check.h"
-#include "run.h"
+#include "tests/app/commands/spoiled.h"
 #include "tests/core/mesh/made_scan.h"
 #include "tests/core/mesh/mesh_files.h"
 
@@ -342,6 +342,38 @@ TEST_F(Commands, RulesReadsATableOrSaysWhatIsWrong) {
         run({"rules", write("t.yaml", "hoopwright: rules\nversion: 1\nunits: mm\nid: 010\nzzz: 1\n")});
     EXPECT_EQ(wrong.code, kExitBadInput);
     EXPECT_THAT(wrong.err, HasSubstr("t.yaml:5:1: unknown key 'zzz'"));
+}
+
+TEST_F(Commands, RulesLooksATableOver) {
+    std::string text = textOf(dataFile("rules/club_hillclimb.yaml"));
+    const std::string rule =
+        "rules:\n  - {id: two_hoops, title: T, sentence: S., measure: member_count, of: {role: main_hoop}, "
+        "exactly: "
+        "2}\n";
+    text.replace(text.find("rules:\n"), 7, rule);
+    const std::string file = write("clash.yaml", text);
+    const Ran ran = run({"rules", file});
+    EXPECT_EQ(ran.code, kExitFallsShort);
+    EXPECT_THAT(ran.out, HasSubstr("contradicts: main_hoop: the rule 'two_hoops'"));
+    const QJsonObject json = run({"rules", file, "--json"}).json();
+    EXPECT_TRUE(json["usable"].toBool());
+    ASSERT_EQ(json["remarks"].toArray().size(), 1);
+    EXPECT_EQ(json["remarks"].toArray()[0].toObject()["kind"].toString(), "contradiction");
+    EXPECT_EQ(json["remarks"].toArray()[0].toObject()["other_rule"].toString(), "two_hoops");
+    EXPECT_EQ(run({"rules", dataFile("rules/club_hillclimb.yaml"), "--json"}).code, kExitGood);
+}
+
+TEST_F(Commands, RulesWritesACopyOfOnesOwn) {
+    const std::string from = dataFile("rules/club_hillclimb.yaml"),
+                      to = write("gone.yaml", "") + ".mine.yaml";
+    const std::vector<std::string> words = {"rules",   from,       "--copy-to",    to,        "--id", "ours",
+                                            "--title", "Our hill", "--written-by", "Our club"};
+    const Ran ran = run(words);
+    EXPECT_EQ(ran.code, kExitGood) << ran.err;
+    EXPECT_EQ(run({"rules", to, "--json"}).json()["id"].toString(), "ours");
+    EXPECT_EQ(run({"check", kSaloon, "--rules", to}).code, run({"check", kSaloon, "--rules", from}).code);
+    EXPECT_EQ(run(words).code, kExitBadInput) << "nothing is written over";
+    EXPECT_THAT(run({"rules", from, "--copy-to", to + "2"}).err, HasSubstr("is no id"));
 }
 
 TEST_F(Commands, QuantitiesListsEveryMeasurement) {

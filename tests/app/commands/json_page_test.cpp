@@ -96,6 +96,25 @@ Seen answersOf(const std::string& command) {
         seen.add(run({"quantities", "--json"}).json());
         return seen;
     }
+    if (command == "rules") {
+        const SpoiledFolder tables;
+        const std::string head =
+            "hoopwright: rules\nversion: 1\nid: t\ntitle: T\nedition: '1'\nwritten_by: W\npublished: "
+            "no\nunits: "
+            "mm\nadvice: A.\ngroups:\n  idle: {role: main_hoop}\nrules:\n";
+        const auto rule = [](const std::string& id, const std::string& says) {
+            return "  - {id: " + id + ", title: T, sentence: S., " + says + "}\n";
+        };
+        const std::string remarks =
+            head + rule("a", "measure: od, at_least: 50") + rule("b", "measure: od, at_most: 40") +
+            rule("c", "measure: feet, at_least: 3") + rule("d", "measure: feet, at_most: 2") +
+            rule("e", "measure: wall, of: {role: main_hoop, not: {role: main_hoop}}, at_least: 2");
+        seen.add(run({"rules", tables.write("remarks.yaml", remarks), "--json"}).json());
+        seen.add(run({"rules", tables.write("wrong.yaml", head + rule("a", "measure: odd, at_least: 50")),
+                      "--json"})
+                     .json());
+        return seen;
+    }
     if (command == "fit") {
         const auto add = [&](std::vector<std::string> more) {
             std::vector<std::string> words = {"fit", kSaloon, "--json", "--member"};
@@ -258,7 +277,7 @@ Seen answersOf(const std::string& command) {
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
                          testing::Values("check", "clearance", "edit", "fit", "geometry", "grip", "nodes",
-                                         "order", "quantities", "starter", "mend", "answer", "tick",
+                                         "order", "quantities", "rules", "starter", "mend", "answer", "tick",
                                          "editions"),
                          [](const auto& it) { return it.param; });
 
