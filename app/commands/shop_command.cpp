@@ -34,7 +34,8 @@ void writeText(std::ostream& out, const ShopBook& book, LengthUnit unit) {
         rows.add({"bender " + (bender.name.empty() ? bender.id : bender.name), says});
     }
     for (const Springback& spring : springs(book)) {
-        std::string says = std::to_string(spring.samples) + " trial bends";
+        std::string says =
+            std::to_string(spring.samples) + (spring.samples == 1 ? " trial bend" : " trial bends");
         if (spring.known()) {
             says += ": dial " + showAngle(spring.dial_rad(kRightAngle_rad)) + " ±" +
                     showAngle(spring.interval_rad(kRightAngle_rad)) + " for 90.0°";

@@ -115,6 +115,11 @@ Seen answersOf(const std::string& command) {
                      .json());
         return seen;
     }
+    if (command == "shop") {
+        for (const char* shop : {"stock/shop_metric.yaml", "stock/shop_inch.yaml"})
+            seen.add(run({"shop", dataFile(shop), "--json"}).json());
+        return seen;
+    }
     if (command == "fit") {
         const auto add = [&](std::vector<std::string> more) {
             std::vector<std::string> words = {"fit", kSaloon, "--json", "--member"};
@@ -229,6 +234,21 @@ Seen answersOf(const std::string& command) {
                                       "- {on: main_hoop, side: left, height: 5150}");
         seen.add(run({command, folder.write("high.yaml", high), "--json"}).json());
     }
+    if (command == "sheets") {
+        // A hoop bought bent; a tube with a seam, and a shelf without hole saws.
+        const std::string bought = folder.path("bought.yaml");
+        run({"fit", kSaloon, "--member", "main_hoop", "--bent", "900, 75, 900, 75, 900", "--out", bought});
+        seen.add(run({command, bought, "--json"}).json());
+        const std::string seamed = folder.write(
+            "seamed.yaml", with(textOf(dataFile("stock/metric.yaml")), "form: seamless", "form: welded"));
+        const std::string bare =
+            folder.write("shop.yaml", "hoopwright: shop\nversion: 1\nunits: mm\nname: S\nhole_saws: []\n");
+        std::string cage = with(SpoiledFolder::cageText(), dataFile("stock/metric.yaml"), seamed);
+        cage = with(cage, dataFile("stock/shop_metric.yaml"), bare);
+        seen.add(run({command, folder.write("seamed_cage.yaml", cage), "--json", "--out",
+                      folder.path("sheets"), "--only", "order"})
+                     .json());
+    }
     if (command == "nodes") {
         // A bar whose end misses a node, with a bend that nothing holds.
         const std::string stray =
@@ -277,8 +297,8 @@ Seen answersOf(const std::string& command) {
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
                          testing::Values("check", "clearance", "edit", "fit", "geometry", "grip", "nodes",
-                                         "order", "quantities", "rules", "starter", "mend", "answer", "tick",
-                                         "editions"),
+                                         "order", "quantities", "sheets", "shop", "rules", "starter", "mend",
+                                         "answer", "tick", "editions"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
