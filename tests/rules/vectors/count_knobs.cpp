@@ -85,6 +85,17 @@ void crossings(Bench& bench, const Words& words, const std::string& value) {
         addBar(bench, words.at(0), {atHeight(host, 300 + 120.0 * i), point(-500, 400, 300 + 120.0 * i)});
 }
 
+/// An upright of that role that another tube carries on from, or none does.
+void splices(Bench& bench, const Words& words, const std::string& value) {
+    const std::string host = addPost(bench, words.at(0));
+    if (whole(value) == 0) return;
+    Landing end;
+    end.host = host;
+    end.by = Landing::By::end;
+    end.from_last_end = true;
+    addBar(bench, "gusset_tube", {{end, {}}, point(0, 400, 1900)});
+}
+
 void setFact(Bench& bench, const Words& words, const std::string& value) {
     const std::string& name = words.at(0);
     if (name == "frame") {
@@ -129,6 +140,15 @@ Knobs countKnobs() {
         {"returns", returns},
         {"joins", joins},
         {"crossings", crossings},
+        {"splices", splices},
+        {"reading", [](Bench& b, const Words& w, const std::string& v) {
+             BuiltReading one;
+             one.of = firstOf(b, w.at(1))->id;
+             one.quantity = w.at(0);
+             one.value = number(v);
+             one.when = "2026-01-02";
+             b.job.cage.readings = {one};
+         }},
         {"lands_on", landsOn},
         {"feet", feet},
         // Of the bars there are.

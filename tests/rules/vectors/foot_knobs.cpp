@@ -56,6 +56,23 @@ void setRail(Bench& bench, const Words& words, const std::string& value) {
     bench.job.car.rails.front().name = "rail.left";
 }
 
+/// BRACE HOOP: bolted feet of two bars; the first's one bolt has this share of the section of the second's.
+void setBoltShare(Bench& bench, const Words& words, const std::string& value) {
+    double x = 0;
+    for (const std::string& role : {words.at(0), words.at(1)}) {
+        Plate p;
+        p.id = p.name = "foot_" + role;
+        p.at = FixedPoint{{x, 400, 0}};
+        p.length_mm = p.width_mm = 200;
+        p.thickness_mm = 4;
+        p.fixing = Fixing::bolted;
+        p.bolts = {1, x > 0 ? 20 : 20 * std::sqrt(number(value)), "8.8"};
+        bench.job.cage.plates.push_back(p);
+        addBar(bench, role, {{OnPlate{p.id}, {}}, point(x, 400, 1000)});
+        x += 800;
+    }
+}
+
 /// Two bars that meet; the second lands on the first. Of one role as well.
 void meet(Bench& bench, const Words& words, std::string& host, std::string& guest) {
     host = addPost(bench, words.at(0));
@@ -92,6 +109,7 @@ Knobs footKnobs() {
     return {
         {"plates", setPlates},
         {"rail", setRail},
+        {"bolt_area", setBoltShare},
         {"gussets", setGussets},
         {"plate_area",
          [](Bench& b, const Words& w, const std::string& v) {
