@@ -111,6 +111,23 @@ TEST(Layers, EveryIncludeIsOneTheFolderMayHave) {
     }
 }
 
+/// A file that includes its own header before all others proves that the header stands alone; only the rest
+/// are compiled by themselves for it.
+TEST(Layers, AFileIncludesItsOwnHeaderFirst) {
+    int looked = 0;
+    for (const auto& file : sources()) {
+        fs::path header = file;
+        header.replace_extension(".h");
+        if (file.extension() != ".cpp" || !fs::exists(header)) continue;
+        std::ifstream source(file);
+        std::string line;
+        while (std::getline(source, line) && !line.starts_with("#include")) continue;
+        EXPECT_EQ(line, "#include \"" + fs::relative(header, HOOPWRIGHT_SOURCE_DIR).string() + "\"") << file;
+        ++looked;
+    }
+    EXPECT_GT(looked, 20);
+}
+
 TEST(Layers, APlantedIncludeIsFound) {
     const auto complaints = [](const std::string& path, const std::string& text) {
         std::istringstream source(text);
