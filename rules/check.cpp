@@ -39,6 +39,9 @@ double spare(const Finding& finding) {
 CheckReport check(std::span<const RuleTableRef> tables, const Job& job, const CageGeometry& cage) {
     CheckReport out;
     const CheckScene scene(job, cage);
+    std::size_t rules = 0;
+    for (const RuleTableRef& table : tables) rules += table ? table->rules.size() : 0;
+    out.findings.reserve(rules + rules / 4);
     for (const RuleTableRef& table : tables) {
         if (!table) continue;
         out.tables.push_back(table->info);

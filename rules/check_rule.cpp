@@ -84,7 +84,9 @@ void answerHowMany(const Check& check, CheckAnswer& out) {
 CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<Side> side) {
     CheckAnswer out;
     bool left_out = false;
-    for (const Subject& what : run.subjects(kindOf(check), check.of)) {
+    const std::vector<Subject> subjects = run.subjects(kindOf(check), check.of);
+    out.things.reserve(subjects.size());
+    for (const Subject& what : subjects) {
         if (side && what.side != *side) continue;
         if (quantityOf(check).counts) {
             out.things.push_back({what, {}});
@@ -117,8 +119,6 @@ CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<S
 
 void RuleRun::answer() {
     if (!applies()) return;
-    if (const Exempt now = exempt(run_, rule_); now.answer != Answer::meets)
-        return addPlain(now.answer, now.missing);
     if (!rule_.permits.empty())
         return addPlain(Answer::does_not_apply, "it permits, and asks for nothing: " + rule_.permits);
     if (!rule_.ask.empty()) return answerQuestion();
@@ -143,7 +143,7 @@ RuleApplies ruleApplies(const TableRun& run, const Rule& rule) {
                     "it applies only with " + quantityOf(condition).info.name + " " + one.limit_text};
         }
     }
-    return {};
+    return exempt(run, rule);
 }
 
 /// False once it has said why not.
@@ -156,20 +156,17 @@ bool RuleRun::applies() {
 void RuleRun::answerOne(const Check& check, std::optional<Side> side) {
     CheckAnswer found = answerCheck(run_, check, side);
     if (check.how_many.all && !quantityOf(check).counts && !found.things.empty())
-        return answerEach(check, found, side);
+        return answerEach(check, std::move(found), side);
     out_.push_back(describe(check, found, side));
 }
 
 /// One finding for each that does not meet, one for all the rest.
-void RuleRun::answerEach(const Check& check, const CheckAnswer& found, std::optional<Side> side) {
+void RuleRun::answerEach(const Check& check, CheckAnswer found, std::optional<Side> side) {
     CheckAnswer rest;
     rest.answer = Answer::meets;
     rest.limit_text = found.limit_text;
     for (const JudgedThing& thing : found.things) {
-        if (thing.judged.answer == Answer::meets) {
-            rest.things.push_back(thing);
-            continue;
-        }
+        if (thing.judged.answer == Answer::meets) continue;
         CheckAnswer one;
         one.answer = thing.judged.answer;
         one.things = {thing};
@@ -178,6 +175,8 @@ void RuleRun::answerEach(const Check& check, const CheckAnswer& found, std::opti
         if (one.answer == Answer::cannot_tell) one.missing = thing.judged.found;
         out_.push_back(describe(check, one, side));
     }
+    rest.things = std::move(found.things);
+    std::erase_if(rest.things, [](const JudgedThing& t) { return t.judged.answer != Answer::meets; });
     if (rest.things.empty()) return;
     const auto least = std::min_element(
         rest.things.begin(), rest.things.end(),

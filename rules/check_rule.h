@@ -48,7 +48,7 @@ private:
 
     bool applies();
     void answerOne(const Check& check, std::optional<Side> side);
-    void answerEach(const Check& check, const CheckAnswer& found, std::optional<Side> side);
+    void answerEach(const Check& check, CheckAnswer found, std::optional<Side> side);
     void answerEither();
     void answerQuestion();
     Finding blank() const;

@@ -69,6 +69,32 @@ Vec3 laidAt(const TableRun& run, int place, const PlacePoint& point, double y) {
     return topAt(run.scene().member(point.member), y).value_or(at);
 }
 
+/// Half the diagonal of the box round a solid: no point of it is farther from its middle.
+double halfSize(const Solid& solid) {
+    const Vec3 off = middleOf(solid);
+    Vec3 far;
+    for (int axis = 0; axis < 3; ++axis) {
+        const Vec3 n = Vec3::Unit(axis);
+        far[axis] = std::max((support(solid, n) - off).dot(n), (off - support(solid, -n)).dot(n));
+    }
+    return far.norm();
+}
+
+double distanceToEdge(const Vec3& at, const Vec3& from, const Vec3& to) {
+    const Vec3 along = to - from;
+    const double length2 = along.squaredNorm();
+    const double t = length2 > 0 ? std::clamp((at - from).dot(along) / length2, 0.0, 1.0) : 0;
+    return (at - from - t * along).norm();
+}
+
+/// Seen from the side, on the upper side of the line through both; an upright one has none.
+bool isOver(const Vec3& at, const Vec3& from, const Vec3& to) {
+    const Vec3 along = to - from;
+    if (std::abs(along.x()) < 1e-6) return false;
+    const Vec3 up = Vec3(-along.z(), 0, along.x()) * (along.x() > 0 ? 1 : -1);
+    return up.dot(at - from) > 0;
+}
+
 Measured lineClearance(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     for (int place : {with.from, with.to})
         if (run.place(place).empty()) return Measured::unknown(run.placeMissing(place));
@@ -77,17 +103,26 @@ Measured lineClearance(const TableRun& run, const Subject& what, const Arguments
     double least = 1e300;
     Shown shown;
     for (const BodySolid& one : body) {
-        const double y = middleOf(one.solid).y();
-        for (const PlacePoint& a : run.place(with.from)) {
-            for (const PlacePoint& b : run.place(with.to)) {
-                const Vec3 from = laidAt(run, with.from, a, y), to = laidAt(run, with.to, b, y);
+        const Vec3 middle = middleOf(one.solid);
+        const auto laid = [&](int place) {
+            std::vector<std::pair<Vec3, int>> out;
+            for (const PlacePoint& point : run.place(place))
+                out.emplace_back(laidAt(run, place, point, middle.y()), point.member);
+            return out;
+        };
+        const auto ends = laid(with.to);
+        const double size = halfSize(one.solid);
+        for (const auto& [from, from_member] : laid(with.from)) {
+            for (const auto& [to, to_member] : ends) {
+                // It cannot be nearer than this where it is under the edge; over it the gap is negative.
+                if (!isOver(middle, from, to) && distanceToEdge(middle, from, to) - size >= least) continue;
                 const UnderEdge now = underEdge(one.solid, from, to);
                 if (now.gap_mm >= least) continue;
                 least = now.gap_mm;
                 shown = {{ShownLine{from, to, false}, ShownLine{now.on_edge, now.on_person, true}},
                          {},
                          now.on_person};
-                for (int member : {a.member, b.member})
+                for (int member : {from_member, to_member})
                     if (member >= 0) shown.members.push_back(member);
             }
         }

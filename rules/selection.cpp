@@ -93,19 +93,28 @@ Side TableRun::sideOfPlate(int index) const {
 std::vector<Subject> TableRun::pairs(const Selector& selector) const {
     std::vector<Subject> out;
     const std::vector<int> first = members(selector.first, {}), second = members(selector.second, {});
+    std::vector<char> is_first(static_cast<std::size_t>(scene_.memberCount())), is_second = is_first;
+    for (int a : first) is_first[static_cast<std::size_t>(a)] = 1;
+    for (int b : second) is_second[static_cast<std::size_t>(b)] = 1;
     for (int a : first) {
         for (int b : second) {
             // A pair both ways round is one pair.
-            if (a == b || (b < a && holds(first, b) && holds(second, a))) continue;
-            const Side side =
-                scene_.facts(a).side == scene_.facts(b).side ? scene_.facts(a).side : Side::centre;
-            if (selector.same_side_pair && scene_.facts(a).side != scene_.facts(b).side) continue;
-            const ResolvedMember &ma = scene_.member(a), &mb = scene_.member(b);
-            const double reach = selector.within_mm.value_or(0) + ma.radius_mm() + mb.radius_mm();
+            if (a == b || (b < a && is_first[static_cast<std::size_t>(b)] != 0 &&
+                           is_second[static_cast<std::size_t>(a)] != 0))
+                continue;
+            const MemberFacts &fa = scene_.facts(a), &fb = scene_.facts(b);
+            if (selector.same_side_pair && fa.side != fb.side) continue;
             if (selector.within_mm) {
-                if (scene_.facts(a).box.exteriorDistance(scene_.facts(b).box) > reach) continue;
+                const ResolvedMember &ma = scene_.member(a), &mb = scene_.member(b);
+                const double reach = *selector.within_mm + ma.radius_mm() + mb.radius_mm();
+                // Most are far apart: one axis tells.
+                if (fa.box.min().x() - fb.box.max().x() > reach ||
+                    fb.box.min().x() - fa.box.max().x() > reach)
+                    continue;
+                if (fa.box.exteriorDistance(fb.box) > reach) continue;
                 if (!nearestWithin(ma.line, mb.line, reach)) continue;
             }
+            const Side side = fa.side == fb.side ? fa.side : Side::centre;
             const Subject pair{SubjectKind::pair, a, b, side};
             if (havingAll(selector, pair)) out.push_back(pair);
         }

@@ -6,6 +6,20 @@
 #include "rules/quantity.h"
 
 namespace hoopwright {
+namespace {
+
+Measured copyOf(const Measured& from, bool show) {
+    Measured out;
+    out.is = from.is;
+    out.low = from.low;
+    out.high = from.high;
+    out.yes = from.yes;
+    out.text = from.text;
+    if (show && from.shown) out.shown = std::make_unique<Shown>(*from.shown);
+    return out;
+}
+
+}  // namespace
 
 TableRun::TableRun(const RuleTable& table, const CheckScene& scene)
     : table_(table), scene_(scene), picked_(table.selectors.size()), places_(table.places.size()) {
@@ -95,7 +109,15 @@ const AssignedFigures* TableRun::assigned(int member) const {
 
 Measured TableRun::measure(const Reading& reading, const Subject& what, bool show) const {
     const Quantity& quantity = allQuantities()[static_cast<std::size_t>(reading.quantity)];
-    return quantity.measure(*this, what, reading.with, show);
+    if (quantity.kind != SubjectKind::driver) return quantity.measure(*this, what, reading.with, show);
+    const auto kept = std::find_if(kept_.begin(), kept_.end(), [&](const Kept& one) {
+        return one.quantity == reading.quantity && one.driver == what.first && one.with == reading.with;
+    });
+    if (kept != kept_.end()) return copyOf(kept->measured, show);
+    Measured measured = quantity.measure(*this, what, reading.with, true);
+    Measured out = copyOf(measured, show);
+    kept_.push_back({reading.quantity, what.first, reading.with, std::move(measured)});
+    return out;
 }
 
 std::string TableRun::id(const Subject& subject) const {

@@ -66,6 +66,12 @@ private:
     mutable std::vector<std::optional<std::vector<char>>> picked_;
     mutable std::vector<std::optional<std::vector<PlacePoint>>> places_;
     mutable std::map<std::vector<int>, Envelope> envelopes_;
+    struct Kept {
+        int quantity = -1, driver = -1;
+        Arguments with;
+        Measured measured;
+    };
+    mutable std::vector<Kept> kept_;  ///< of drivers: dear, and asked for to judge, to show and by every rule
     mutable std::optional<std::vector<OpenBay>> open_bays_;
     mutable bool finding_ignored_ = false;
 

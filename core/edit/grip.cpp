@@ -93,9 +93,13 @@ private:
 
     void whole() {
         const Landing* first = nullptr;
-        for (const MemberPoint& point : member_.path) {
-            if (std::holds_alternative<OnPlate>(point.place) && !member_.bent) return;
-            if (const auto* landing = std::get_if<Landing>(&point.place); landing && !first) first = landing;
+        Vec3 lands = Vec3::Zero();
+        for (std::size_t i = 0; i < member_.path.size(); ++i) {
+            if (std::holds_alternative<OnPlate>(member_.path[i].place) && !member_.bent) return;
+            const auto* landing = std::get_if<Landing>(&member_.path[i].place);
+            if (!landing || first) continue;
+            first = landing;
+            lands = path_[i];
         }
         const Vec3 at = bar_.line.point(bar_.line.length_mm() / 2);
         const Vec3 along = (path_.back() - path_.front()).normalized();
@@ -104,7 +108,8 @@ private:
             const int host = now_.member(landingHost(now_, *first, bar_.side));
             if (host < 0) return;
             const Centreline& line = now_.members[static_cast<std::size_t>(host)].line;
-            side = line.tangent(line.nearestStation(at));
+            // Where it lands: the middle of a cross bar may be nearer to the top of its hoop than to the legs.
+            side = line.tangent(line.nearestStation(lands));
         }
         add(Grip::Kind::bar, at).normal =
             unitOr(along.cross(side), unitOr(along.cross(Vec3::UnitX()), Vec3::UnitY()));

@@ -80,8 +80,20 @@ double Envelope::roughSupport(const Vec3& n) const {
 }
 
 double Envelope::support(const Vec3& n) const {
-    double most = -1e300;
-    for (const EnvelopeTube& tube : tubes_) most = std::max(most, reach(*tube.line, n) + tube.radius_mm);
+    // Few tubes reach far in any one direction: a tube's box tells of most that they do not. The one that
+    // reached farthest for the direction before does so again, or nearly.
+    const auto full = [&](const EnvelopeTube& tube) { return reach(*tube.line, n) + tube.radius_mm; };
+    const Vec3 size = n.cwiseAbs();
+    double most = full(tubes_[farthest_]);
+    for (std::size_t i = 0; i < tubes_.size(); ++i) {
+        const Box& box = tubes_[i].line->bounds();
+        if (i == farthest_ || box.center().dot(n) + box.sizes().dot(size) / 2 + tubes_[i].radius_mm <= most)
+            continue;
+        const double now = full(tubes_[i]);
+        if (now <= most) continue;
+        most = now;
+        farthest_ = i;
+    }
     return most;
 }
 
