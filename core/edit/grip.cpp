@@ -108,7 +108,7 @@ private:
             const int host = now_.member(landingHost(now_, *first, bar_.side));
             if (host < 0) return;
             const Centreline& line = now_.members[static_cast<std::size_t>(host)].line;
-            // Where it lands: the middle of a cross bar may be nearer to the top of its hoop than to the legs.
+            // Where it lands: the middle of a cross bar may be nearer to the top of its hoop.
             side = line.tangent(line.nearestStation(lands));
         }
         add(Grip::Kind::bar, at).normal =
