@@ -53,6 +53,25 @@ double reach(const Centreline& line, const Vec3& n) {
     return line.empty() ? most : std::max(most, line.end().dot(n));
 }
 
+/// Of all tubes. Few reach far in any one direction: a tube's box tells of most that they do not. `first` is
+/// the one to begin with, and then the one that reached farthest: for the next direction it is so again, or
+/// nearly.
+double farthestOf(std::span<const EnvelopeTube> tubes, const Vec3& n, std::size_t& first) {
+    const auto full = [&](const EnvelopeTube& tube) { return reach(*tube.line, n) + tube.radius_mm; };
+    const Vec3 size = n.cwiseAbs();
+    double most = full(tubes[first]);
+    for (std::size_t i = 0; i < tubes.size(); ++i) {
+        const Box& box = tubes[i].line->bounds();
+        if (i == first || box.center().dot(n) + box.sizes().dot(size) / 2 + tubes[i].radius_mm <= most)
+            continue;
+        const double now = full(tubes[i]);
+        if (now <= most) continue;
+        most = now;
+        first = i;
+    }
+    return most;
+}
+
 }  // namespace
 
 Envelope::Envelope(std::span<const EnvelopeTube> tubes) : tubes_(tubes.begin(), tubes.end()) {
@@ -80,21 +99,8 @@ double Envelope::roughSupport(const Vec3& n) const {
 }
 
 double Envelope::support(const Vec3& n) const {
-    // Few tubes reach far in any one direction: a tube's box tells of most that they do not. The one that
-    // reached farthest for the direction before does so again, or nearly.
-    const auto full = [&](const EnvelopeTube& tube) { return reach(*tube.line, n) + tube.radius_mm; };
-    const Vec3 size = n.cwiseAbs();
-    double most = full(tubes_[farthest_]);
-    for (std::size_t i = 0; i < tubes_.size(); ++i) {
-        const Box& box = tubes_[i].line->bounds();
-        if (i == farthest_ || box.center().dot(n) + box.sizes().dot(size) / 2 + tubes_[i].radius_mm <= most)
-            continue;
-        const double now = full(tubes_[i]);
-        if (now <= most) continue;
-        most = now;
-        farthest_ = i;
-    }
-    return most;
+    std::size_t from = 0;
+    return farthestOf(tubes_, n, from);
 }
 
 EnvelopeDepth Envelope::depth(const std::function<Vec3(const Vec3&)>& farthest,
@@ -114,7 +120,10 @@ EnvelopeDepth Envelope::depth(const std::function<Vec3(const Vec3&)>& farthest,
         if (now.first < rough.first) rough = now;
     }
     if (tried == 0) return {1e300, Vec3::UnitZ(), Vec3::Zero()};
-    const auto exact = [&](const Vec3& d) { return allowed(d) ? support(d) - own(d) : 1e300; };
+    std::size_t first = 0;
+    const auto exact = [&](const Vec3& d) {
+        return allowed(d) ? farthestOf(tubes_, d, first) - own(d) : 1e300;
+    };
     const auto near = downhill(rough.second, 2e-3, 1e-6, 4, exact);
     auto [least, n] = downhill(near.second, 1e-6, 2e-9, 12, exact);
     // Along a flat of the sheet the valley is a kink at that flat's own normal, which a walk only comes near.

@@ -48,9 +48,6 @@ private:
     std::vector<std::pair<Vec3, double>>
         faces_;  ///< outward unit normals of its faces, and how far out they are
 
-    /// Of the direction asked for last: where to begin with the next. So one is not to be shared by threads.
-    mutable std::size_t farthest_ = 0;
-
     double roughSupport(const Vec3& n) const;
     double support(const Vec3& n) const;
 };
