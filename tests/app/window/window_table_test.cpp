@@ -74,6 +74,7 @@ protected:
         line->setFocus();
         line->selectAll();
         QTest::keyClicks(line, words);
+        if (QWidget* offered = QApplication::activePopupWidget()) offered->close();
     }
 };
 
@@ -298,7 +299,7 @@ TEST_F(WindowTableTest, AShippedTableIsOnlyReadAndACopyBecomesTheJobs) {
         next.cage.answers = {{"club_hillclimb", "welds", "", true, "A. Person", "2026-11-26", ""}};
     });
     open();
-    ASSERT_EQ(editor().file(), shipped);
+    ASSERT_TRUE(std::filesystem::equivalent(editor().file(), shipped));
     EXPECT_TRUE(editor().readOnly());
     page().setFocus();
     QTest::keyClicks(&page(), QStringLiteral("zzz"));
@@ -367,7 +368,6 @@ TEST_F(SmallWindowTableTest, HasRoomForBothOnASmallScreen) {
 }
 
 TEST_F(WindowTableTest, ACommandIsFoundByItsWholeWords) {
-    desk().selection.set({Kind::plate, "hoop_foot.left"});
     auto* find = window_->findChild<FindBox*>();
     for (const QString& words :
          {QStringLiteral("Tie to the frame, bolted"), QStringLiteral("tie frame bolted")}) {
