@@ -12,10 +12,10 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),     mendCommand(),     answerCommand(),  tickCommand(),    editionsCommand(),
-            clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),   sheetsCommand(),
-            fitCommand(),       gripCommand(),     editCommand(),    starterCommand(), pictureCommand(),
-            carCommand(),       driverCommand(),   scanCommand(),    sheetCommand(),   shopCommand(),
+    return {checkCommand(),     mendCommand(),     answerCommand(),    tickCommand(),    editionsCommand(),
+            clearanceCommand(), geometryCommand(), nodesCommand(),     orderCommand(),   sheetsCommand(),
+            fitCommand(),       gripCommand(),     editCommand(),      starterCommand(), pictureCommand(),
+            carCommand(),       driverCommand(),   scanCommand(),      sheetCommand(),   shopCommand(),
             libraryCommand(),   rulesCommand(),    quantitiesCommand()};
 }
 
