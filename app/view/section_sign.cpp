@@ -43,9 +43,10 @@ std::optional<QPointF> sectionHandle(const SectionSign& sign, const Projection& 
         best = at;
     }
     if (!best) return std::nullopt;
+    // Clear of the edges, and of the bar and the strip at the top of a view.
     const double edge = 2.2 * kSectionHandle_px;
     return QPointF(std::clamp(best->x(), edge, projection.size().width() - edge),
-                   std::clamp(best->y(), 3 * edge, projection.size().height() - edge));
+                   std::clamp(best->y(), 4 * edge, projection.size().height() - edge));
 }
 
 double sectionDrag_mm(const SectionSign& sign, const Projection& projection, const QPointF& from,
