@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "core/base/text.h"
-#include "rules/check_rule.h"
 #include "rules/quantity.h"
 
 namespace hoopwright {
@@ -65,7 +64,7 @@ std::string evidenceLacking(const Rule& rule, const PersonsAnswer& answer) {
                            : "Answered good by " + answer.who + ", and still to be kept: " + lacking + ".";
 }
 
-Exempt exempt(const TableRun& run, const Rule& rule) {
+RuleApplies exempt(const TableRun& run, const Rule& rule) {
     if (rule.unless.empty()) return {};
     std::string names;
     for (const Check& check : rule.unless) {

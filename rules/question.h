@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "rules/finding.h"
+#include "rules/check_rule.h"
 #include "rules/rule_table.h"
 #include "rules/table_run.h"
 
@@ -20,12 +20,7 @@ Question questionOf(const TableRun& run, const Rule& rule);
 /// needs any: a photo is a file; of a paper, a reading or a sample the note says which and where.
 std::string evidenceLacking(const Rule& rule, const PersonsAnswer& answer);
 
-/// Whether the rule asks for nothing here, because all of its `unless` meet: meets (it asks), does_not_apply
-/// or cannot_tell, and why.
-struct Exempt {
-    Answer answer = Answer::meets;
-    std::string missing;
-};
-Exempt exempt(const TableRun& run, const Rule& rule);
+/// Whether the rule asks for nothing here, because all of its `unless` meet.
+RuleApplies exempt(const TableRun& run, const Rule& rule);
 
 }  // namespace hoopwright

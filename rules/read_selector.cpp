@@ -17,52 +17,6 @@ void say(Selector& out, const std::string& more) {
     out.words += (out.words.empty() ? "" : ", ") + more;
 }
 
-template <class T>
-bool allAmong(const std::vector<T>& some, const std::vector<T>& all) {
-    return std::all_of(some.begin(), some.end(),
-                       [&](const T& one) { return std::find(all.begin(), all.end(), one) != all.end(); });
-}
-
-/// Every bar `narrow` picks is surely one of `wide`, by what both say of role, group, side and the yes-or-no
-/// lines.
-bool surelyWithin(const Selector& narrow, const Selector& wide) {
-    if (!wide.having.empty() || wide.lands_on >= 0 || wide.not_these >= 0) return false;
-    if (wide.drivers_side || wide.passengers_side || wide.relative != Selector::Relative::no) return false;
-    const bool named = !wide.roles.empty() || !wide.groups.empty();
-    if (named && narrow.roles.empty() && narrow.groups.empty()) return false;
-    if (named && !(allAmong(narrow.roles, wide.roles) && allAmong(narrow.groups, wide.groups))) return false;
-    if (!wide.sides.empty() && (narrow.sides.empty() || !allAmong(narrow.sides, wide.sides))) return false;
-    const auto same = [](const std::optional<bool>& n, const std::optional<bool>& w) { return !w || n == w; };
-    return same(narrow.bent, wide.bent) && same(narrow.optional_bar, wide.optional_bar) &&
-           same(narrow.carries_belts, wide.carries_belts) && same(narrow.on_plate, wide.on_plate);
-}
-
-/// No number is in both stretches.
-bool apart(const Comparison& a, const Comparison& b) {
-    const bool stretches = a.by == Comparison::By::stretch && b.by == Comparison::By::stretch;
-    if (!stretches) return false;
-    const double low = std::max(a.low - a.tolerance, b.low - b.tolerance),
-                 high = std::min(a.high + a.tolerance, b.high + b.tolerance);
-    return low > high;
-}
-
-/// Why no bar could ever be picked; empty if one could.
-std::string whyNothing(const Selector& one, const std::vector<Selector>& all) {
-    if (one.not_these >= 0 && surelyWithin(one, all[static_cast<std::size_t>(one.not_these)]))
-        return "`not` leaves out every bar that the other lines ask for";
-    for (std::size_t i = 0; i < one.having.size(); ++i)
-        for (std::size_t k = 0; k < i; ++k) {
-            const Quantity& quantity = allQuantities()[static_cast<std::size_t>(one.having[i].quantity)];
-            // With arguments it may be two different measures.
-            if (one.having[i].quantity != one.having[k].quantity || quantity.needs + quantity.may != 0)
-                continue;
-            if (apart(one.having[i].against, one.having[k].against))
-                return "nothing has " + quantity.info.name + " " + one.having[k].against.text + " and " +
-                       one.having[i].against.text;
-        }
-    return {};
-}
-
 }  // namespace
 
 int TableReader::selector(const YamlValue& value, SubjectKind kind, bool relative) {
@@ -79,10 +33,6 @@ int TableReader::selector(const YamlValue& value, SubjectKind kind, bool relativ
             readOtherLines(out, map);
         }
         if (kind != SubjectKind::cage) out.having = having(map.find("having"), kind);
-        const bool readable = std::all_of(out.having.begin(), out.having.end(),
-                                          [](const Reading& one) { return one.quantity >= 0; });
-        if (const std::string why = readable ? whyNothing(out, table_.selectors) : ""; !why.empty())
-            value.problem("it can pick nothing: " + why, "check its lines");
     }
     table_.selectors.push_back(std::move(out));
     return static_cast<int>(table_.selectors.size()) - 1;

@@ -65,10 +65,10 @@ std::string whyNothingHere(const RuleTable& table, const Selector& s, int select
         if (own.quantity < 0) continue;
         const std::string& name = quantityOf(own).info.name;
         if (lacksAll(own)) return quoted(name) + " is " + rangeWords(own) + " and never " + own.against.text;
-        // Two readings with `with` may measure two things.
-        if ((quantityOf(own).needs | quantityOf(own).may) != 0) continue;
         for (std::size_t j = 0; j < i; ++j)
-            if (s.having[j].quantity == own.quantity && apart(own, s.having[j]))
+            // Measured in two ways it may be two things.
+            if (s.having[j].quantity == own.quantity && s.having[j].with == own.with &&
+                apart(own, s.having[j]))
                 return "no " + quoted(name) + " is " + s.having[j].against.text + " and " + own.against.text;
     }
     return "";

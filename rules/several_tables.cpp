@@ -67,7 +67,9 @@ void gather(const TableRun& run, const Rule& rule, Things& things) {
     if (!rule.check || rule.severity != Severity::required) return;
     const Check& check = *rule.check;
     const Comparison& against = check.reading.against;
-    if (check.reading.quantity < 0 || against.by == Comparison::By::tube_table || !check.how_many.all) return;
+    // A limit that leans on a fact is one number only for this entry.
+    const bool plain = against.by != Comparison::By::tube_table && against.by != Comparison::By::parts;
+    if (check.reading.quantity < 0 || !plain || !check.how_many.all) return;
     const Quantity& quantity = quantityOf(check);
     if (ruleApplies(run, rule).answer != Answer::meets) return;
     Asked asked{&run.table(), &rule, &check, withoutNames(check.reading.with), {}, {}};

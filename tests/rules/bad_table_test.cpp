@@ -31,15 +31,6 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Wrong{"two_comparisons", "measure: od\nat_least: 30\nat_most: 40", "",
               "these keys exclude each other: at_least, at_most"},
-        Wrong{"not_leaves_nothing",
-              "measure: od\nof: {role: main_hoop, not: {role: [main_hoop, front_hoop]}}\nat_least: 30", "",
-              "it can pick nothing: `not` leaves out every bar that the other lines ask for"},
-        Wrong{"not_leaves_none_at_all", "measure: od\nof: {side: left, not: {}}\nat_least: 30", "",
-              "it can pick nothing: `not` leaves out every bar"},
-        Wrong{"having_contradicts_itself",
-              "measure: length\nof: {having: [{measure: od, at_least: 50}, {measure: od, at_most: "
-              "40}]}\nat_least: 30",
-              "", "it can pick nothing: nothing has od at least 50 mm and at most 40 mm"},
         Wrong{"takes_itself_in", kOk, "include: t.yaml\n", "unknown key 'include'"},
         Wrong{"limit_of_no_fact", "measure: od\nat_least: {fact: gap}", "", "there is no fact 'gap'"},
         Wrong{"limit_of_a_mass", "measure: od\nat_least: {fact: m}",

@@ -38,7 +38,9 @@ TEST(TubeQuantities, CannotBeToldWithoutTheStock) {
     EXPECT_EQ(f.missing, "the stock list has no tube '45x3'");
     EXPECT_EQ(
         finding(smallJob(), "measure: least_wall\nof: {role: rear_brace, side: left}\nat_least: 2").missing,
-        "the stock list states no least wall for '38x2.5'");
+        "the stock list states no least wall for '38x2.5', and no mill tolerance is known for tube of its "
+        "size "
+        "and form");
     job.stock.materials.clear();
     EXPECT_EQ(finding(job, "measure: family\nof: {role: hoop_diagonal}\nis: mild_steel").missing,
               "the stock list has no material 'plain'");

@@ -1,5 +1,5 @@
 // Bays that no bar crosses, against the faces of the same flat frame by the Boost Graph Library (Boyer and
-// Myrvold's planar embedding, and its face traversal).
+// Myrvold's planarity test, and its face traversal of the frame as drawn).
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -110,10 +110,25 @@ std::size_t openFaces(const Lattice& lattice) {
             if (way == 2) join(lattice.corner(column + 1, row), lattice.corner(column, row + 1));
         }
     }
+    EXPECT_TRUE(boost::boyer_myrvold_planarity_test(graph));
+    // As it is drawn, sides in order round each corner: another way of laying the same graph flat has other
+    // faces.
     std::vector<std::vector<Edge>> embedding(boost::num_vertices(graph));
-    EXPECT_TRUE(
-        boost::boyer_myrvold_planarity_test(boost::boyer_myrvold_params::graph = graph,
-                                            boost::boyer_myrvold_params::embedding = embedding.data()));
+    const auto place = [&](std::size_t vertex) {
+        const int c = static_cast<int>(vertex);
+        return lattice.at(c % (lattice.across + 1), c / (lattice.across + 1));
+    };
+    for (std::size_t v = 0; v < boost::num_vertices(graph); ++v) {
+        const auto [from, to] = boost::out_edges(v, graph);
+        embedding[v].assign(from, to);
+        std::sort(embedding[v].begin(), embedding[v].end(), [&](const Edge& one, const Edge& other) {
+            const auto turn = [&](const Edge& edge) {
+                const Vec3 d = place(boost::target(edge, graph)) - place(v);
+                return std::atan2(d.z(), d.x());
+            };
+            return turn(one) < turn(other);
+        });
+    }
     std::vector<std::vector<int>> all;
     Faces visitor;
     visitor.all = &all;
