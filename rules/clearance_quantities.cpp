@@ -34,6 +34,8 @@ Measured clearance(const TableRun& run, const Subject& what, const Arguments& wi
     return std::move(out).with(std::move(shown));
 }
 
+constexpr double kOnIt_mm = 1e-6;  // a bar at the distance is within it
+
 /// Of the bars no farther than `within` from the body, bare: the one with the thinnest padding.
 Measured leastPadding(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const std::vector<BodySolid> body = bodyOf(run.scene().driver(what), with.parts);
@@ -46,9 +48,9 @@ Measured leastPadding(const TableRun& run, const Subject& what, const Arguments&
         if (m.padding_mm >= least) continue;
         for (const BodySolid& one : body) {
             const double box = m.line.bounds().exteriorDistance(middleOf(one.solid)) - reachOf(one.solid);
-            if (box - m.radius_mm() > with.within_mm) continue;
+            if (box - m.radius_mm() > with.within_mm + kOnIt_mm) continue;
             const Nearest now = nearest(m.line, one.solid);
-            if (now.distance_mm - m.radius_mm() > with.within_mm) continue;
+            if (now.distance_mm - m.radius_mm() > with.within_mm + kOnIt_mm) continue;
             least = m.padding_mm;
             shown = shownLine(now.on_a, now.on_b);
             shown.members = {bar};

@@ -85,7 +85,7 @@ void crossings(Bench& bench, const Words& words, const std::string& value) {
         addBar(bench, words.at(0), {atHeight(host, 300 + 120.0 * i), point(-500, 400, 300 + 120.0 * i)});
 }
 
-/// An upright of that role that another tube carries on from, or none does.
+/// An upright of that role, and whether another of it carries on from its top.
 void splices(Bench& bench, const Words& words, const std::string& value) {
     const std::string host = addPost(bench, words.at(0));
     if (whole(value) == 0) return;
@@ -93,7 +93,7 @@ void splices(Bench& bench, const Words& words, const std::string& value) {
     end.host = host;
     end.by = Landing::By::end;
     end.from_last_end = true;
-    addBar(bench, "gusset_tube", {{end, {}}, point(0, 400, 1900)});
+    addBar(bench, words.at(0), {{end, {}}, point(0, 400, 1900)});
 }
 
 void setFact(Bench& bench, const Words& words, const std::string& value) {
@@ -141,7 +141,8 @@ Knobs countKnobs() {
         {"joins", joins},
         {"crossings", crossings},
         {"splices", splices},
-        {"reading", [](Bench& b, const Words& w, const std::string& v) {
+        {"reading",
+         [](Bench& b, const Words& w, const std::string& v) {
              BuiltReading one;
              one.of = firstOf(b, w.at(1))->id;
              one.quantity = w.at(0);

@@ -42,9 +42,6 @@ std::string trimmed(std::string what) {
 class MovedLimits : public testing::TestWithParam<TableText> {};
 INSTANTIATE_TEST_SUITE_P(Tables, MovedLimits, testing::ValuesIn(shippedTables()),
                          [](const auto& it) { return it.param.id; });
-void PrintTo(const TableText& table, std::ostream* out) {
-    *out << table.id;
-}
 
 TEST_P(MovedLimits, OfARuleChangeAnAnswer) {
     const TableText& table = GetParam();

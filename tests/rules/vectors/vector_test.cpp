@@ -12,9 +12,6 @@ namespace {
 class ShippedTable : public testing::TestWithParam<TableText> {};
 INSTANTIATE_TEST_SUITE_P(Tables, ShippedTable, testing::ValuesIn(shippedTables()),
                          [](const auto& it) { return it.param.id; });
-void PrintTo(const TableText& table, std::ostream* out) {
-    *out << table.id;
-}
 
 TEST_P(ShippedTable, AnswersEachVectorAsWritten) {
     const TableText& table = GetParam();

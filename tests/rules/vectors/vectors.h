@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <map>
+#include <ostream>
 #include <string>
 #include <utility>
 #include <vector>
@@ -20,6 +21,10 @@ struct TableText {
     const std::string& rule(const std::string& name) const;
     bool has(const std::string& name) const;
 };
+/// For the test's name.
+inline void PrintTo(const TableText& table, std::ostream* out) {
+    *out << table.id;
+}
 const std::vector<TableText>& shippedTables();
 /// Null when the text is no table.
 RuleTableRef readOne(const std::string& head, const std::string& rule);
