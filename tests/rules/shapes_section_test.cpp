@@ -196,6 +196,61 @@ TEST(MillWall, IsKnownByStandard) {
     EXPECT_NEAR(bentWall_mm(2.5, 45, 180), 20.0 / 9, 1e-12);
 }
 
+// The traps of a wall: 2.5 mm ordered is 2.25 mm allowed; 0.120 in is over 3 mm and may come as 0.116 in,
+// which is not; 0.095 in is bracketed with 2.5 mm in print and is 2.413 mm.
+TEST(Beware, TheNominalPassesAndAGaugeMayNot) {
+    const std::string wall = "measure: wall\nof: {role: main_hoop}\nat_least: 2.5";
+    Job job = smallJob();
+    EXPECT_EQ(
+        finding(job, wall).beware,
+        "The nominal wall of 2.5 mm (0.098 in) passes; it was gauged at 2.46 mm (0.097 in), which does not. "
+        "Outside its tightest bend about 2.11 mm (0.083 in) is left.");
+    job.stock.tubes[0].measured_wall_mm.reset();
+    job.stock.tubes[0].least_wall_mm.reset();
+    EXPECT_EQ(finding(job, wall).answer, Answer::meets);
+    EXPECT_EQ(
+        finding(job, wall).beware,
+        "The nominal wall of 2.5 mm (0.098 in) passes; the mill may deliver down to 2.25 mm (0.089 in) (EN "
+        "10305-1), which does not: gauge it. Outside its tightest bend about 1.93 mm (0.076 in) is left.");
+    // A tube table says it too; of a straight bar without the bend.
+    const std::string pairs = "tubes:\n  t: {any_of: [{od: 45, wall: 2.5}]}\n";
+    EXPECT_EQ(
+        finding(job, kDiagonalTube, pairs).beware,
+        "The nominal wall of 2.5 mm (0.098 in) passes; the mill may deliver down to 2.25 mm (0.089 in) (EN "
+        "10305-1), which does not: gauge it.");
+    // Gauged thick enough, asked for less, or judged by the mill's least already: nothing to say.
+    job.stock.tubes[0].measured_wall_mm = 2.55;
+    EXPECT_EQ(finding(job, wall).beware, "");
+    EXPECT_EQ(finding(smallJob(), "measure: wall\nof: {role: main_hoop}\nat_least: 2").beware, "");
+    EXPECT_EQ(finding(smallJob(),
+                      "measure: wall\nof: {role: main_hoop}\nwith: {judged_wall: mill_least}\nat_least: 2.25")
+                  .beware,
+              "");
+    EXPECT_EQ(finding(smallJob(), "measure: length\nof: {role: main_hoop}\nat_least: 2").beware, "");
+}
+
+TEST(Beware, OfInchAndMillimetreSizes) {
+    const std::string of_3_mm = "tubes:\n  t: {any_of: [{od: 44, wall: 3}]}\n";
+    EXPECT_EQ(
+        finding(diagonalOf(1.75 * kInch, 0.120 * kInch, TubeForm::drawn_over_mandrel), kDiagonalTube, of_3_mm)
+            .beware,
+        "The nominal wall of 3.05 mm (0.12 in) passes; the mill may deliver down to 2.95 mm (0.116 in) (ASTM "
+        "A513 "
+        "type 5), which does not: gauge it.");
+    const std::string of_2_5_mm = "tubes:\n  t: {any_of: [{od: 44, wall: 2.5}]}\n";
+    const Finding inch = finding(diagonalOf(1.75 * kInch, 0.095 * kInch), kDiagonalTube, of_2_5_mm);
+    EXPECT_EQ(inch.answer, Answer::fails);
+    EXPECT_EQ(inch.beware,
+              "The tube is made in inches, the limit is in millimetres: 2.41 mm (0.095 in) against 2.5 mm "
+              "(0.098 in). "
+              "Where the book names both forms, the table must too.");
+    // A millimetre tube against inches; and too far off to be the same size.
+    const std::string inches = "tubes:\n  t: {any_of: [{od: 1.75 in, wall: 0.100 in}]}\n";
+    EXPECT_NE(finding(diagonalOf(45, 2.5), kDiagonalTube, inches).beware, "");
+    EXPECT_EQ(finding(diagonalOf(45, 2.0), kDiagonalTube, inches).beware, "");
+    EXPECT_EQ(finding(diagonalOf(45, 2.4), kDiagonalTube, of_2_5_mm).beware, "");
+}
+
 /// The rear braces of this OD; bars under 40 mm are passed over.
 HeldRule passedOver(const std::string& says) {
     return {says, "ignored: {having: {measure: od, less_than: 40}}\n"};
