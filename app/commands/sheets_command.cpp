@@ -18,7 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<SheetKind, 3> kKinds = {SheetKind::bends, SheetKind::copes, SheetKind::order};
+constexpr std::array<SheetKind, 4> kKinds = {SheetKind::bends, SheetKind::copes, SheetKind::order,
+                                             SheetKind::quote};
 
 /// "bends,copes"
 Expected<std::set<SheetKind>> kindsOf(const std::string& text) {
@@ -78,6 +79,7 @@ void report(std::ostream& out, const std::string& folder, const ShopSheets& shee
         for (const std::string& caution : sheet.cautions)
             out << wrapped(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name + ": " + caution,
                            2, kPageWidth, 2);
+    if (!sheets.quote) out << wrapped("No quote: " + sheets.no_quote, 2, kPageWidth, 2);
     for (const std::string& each : sheets.left_out) out << wrapped("No sheet: " + each, 2, kPageWidth, 2);
 }
 
@@ -146,12 +148,13 @@ Command sheetsCommand() {
         "papers for the bender, the saw and the merchant: PDF, SVG, DXF, CSV",
         "Bend sheets (marks, turns in words, what to dial, what to tape afterwards, the floor layout), cope "
         "sheets "
-        "with 1:1 wraps for both ends of each tube, and the order. Ends with 0 if every sheet is whole, 1 if "
+        "with 1:1 wraps for both ends of each tube, the order, and a quote by the shop's own minutes. Ends "
+        "with 0 if every sheet is whole, 1 if "
         "a "
         "tube has none or can't be made as planned; the reasons are listed.",
         "hoopwright sheets data/cages/hillclimb_saloon.yaml --out sheets --only bends,copes",
         {{"--out", "DIR", "the folder to write to; made if it is not there"},
-         {"--only", "KINDS", "some of bends, copes, order, with commas"},
+         {"--only", "KINDS", "some of bends, copes, order, quote, with commas"},
          {"--paper", "A4|Letter", "A4 unless said; Letter for a cage in inches"},
          {"--rules", "FILE", "tables whose editions stand on the sheets; those of the cage unless said",
           true},

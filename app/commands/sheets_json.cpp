@@ -222,6 +222,44 @@ void writeCopeSheet(JsonWriter& json, const ShopSheets& sheets, const CopeSheet&
     json.texts("cautions", sheet.cautions);
 }
 
+void writeQuoteLines(JsonWriter& json, std::string_view key, const std::vector<QuoteLine>& lines) {
+    const auto list = json.list(key);
+    for (const QuoteLine& line : lines) {
+        const auto each = json.object();
+        json.text("what", line.what);
+        json.number("count", line.count);
+        json.text("counted_in", line.unit);
+        number(json, "minutes", line.minutes);
+        number(json, "price", line.price);
+    }
+}
+
+void writeQuote(JsonWriter& json, const ShopSheets& sheets) {
+    if (!sheets.quote) {
+        json.text("no_quote", sheets.no_quote);
+        return;
+    }
+    const Quote& quote = *sheets.quote;
+    const auto object = json.object("quote");
+    json.text("currency", sheets.job->stock.currency);
+    writeQuoteLines(json, "lines", quote.lines);
+    json.number("minutes", quote.minutes);
+    json.number("price", quote.price);
+    writeQuoteLines(json, "finishes", quote.finishes);
+    writeQuoteLines(json, "padding", quote.padding ? std::vector{*quote.padding} : std::vector<QuoteLine>{});
+    {
+        const auto list = json.list("options");
+        for (const QuoteOption& option : quote.options) {
+            const auto each = json.object();
+            json.text("member", sheets.cage->members[static_cast<std::size_t>(option.member)].id);
+            json.number("mass_kg", option.mass_kg);
+            number(json, "price", option.price);
+        }
+    }
+    json.texts("exclusions", quote.exclusions);
+    json.texts("missing", quote.missing);
+}
+
 }  // namespace
 
 void writeSheetsJson(std::ostream& out, const ShopSheets& sheets, const std::string& revision,
@@ -241,6 +279,7 @@ void writeSheetsJson(std::ostream& out, const ShopSheets& sheets, const std::str
         const auto list = json.list("cope_sheets");
         for (const CopeSheet& sheet : sheets.copes) writeCopeSheet(json, sheets, sheet);
     }
+    writeQuote(json, sheets);
     json.texts("left_out", sheets.left_out);
     writeGeometryProblems(json, *sheets.cage);
 }

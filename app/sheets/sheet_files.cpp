@@ -32,9 +32,11 @@ std::string kindWord(SheetKind kind) {
         case SheetKind::copes:
             return "copes";
         case SheetKind::order:
+            return "order";
+        case SheetKind::quote:
             break;
     }
-    return "order";
+    return "quote";
 }
 
 std::vector<SheetFile> sheetFiles(const SheetHead& head, const ShopSheets& sheets,
@@ -65,6 +67,10 @@ std::vector<SheetFile> sheetFiles(const SheetHead& head, const ShopSheets& sheet
     if (kinds.contains(SheetKind::order)) {
         pdf(SheetKind::order, orderPages(head, sheets));
         out.push_back({"order.csv", csvOf(orderRows(sheets))});
+    }
+    if (kinds.contains(SheetKind::quote) && sheets.quote) {
+        pdf(SheetKind::quote, quotePages(head, sheets));
+        out.push_back({"quote.csv", csvOf(quoteRows(sheets))});
     }
     return out;
 }

@@ -11,8 +11,8 @@
 
 namespace hoopwright {
 
-enum class SheetKind { bends, copes, order };
-/// "bends", "copes", "order"
+enum class SheetKind { bends, copes, order, quote };
+/// "bends", "copes", "order", "quote"
 std::string kindWord(SheetKind kind);
 
 struct SheetFile {

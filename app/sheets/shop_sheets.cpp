@@ -106,6 +106,11 @@ ShopSheets shopSheets(const Job& job, const CageGeometry& cage) {
         }
     }
     out.order = order(job, cage, job.shop ? job.shop->bend_long_mm : 0);
+    if (Expected<Quote> priced = quote(job, cage, out.order)) {
+        out.quote = *std::move(priced);
+    } else {
+        out.no_quote = priced.reason();
+    }
     return out;
 }
 

@@ -1,6 +1,7 @@
 // The papers of the shop: bend, cope and order sheets of a cage.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,6 +10,7 @@
 #include "core/shop/bend_sheet.h"
 #include "core/shop/cope_sheet.h"
 #include "core/shop/order.h"
+#include "core/shop/quote.h"
 
 namespace hoopwright {
 
@@ -19,6 +21,8 @@ struct ShopSheets {
     std::vector<BendSheet> bends;        ///< of the bars that are bent here, in fitting order
     std::vector<CopeSheet> copes;        ///< of every bar with a tube
     Order order;
+    std::optional<Quote> quote;
+    std::string no_quote;               ///< why there is none
     std::vector<std::string> left_out;  ///< bars without a sheet they should have, each with the reason
 };
 ShopSheets shopSheets(const Job& job, const CageGeometry& cage);
@@ -32,10 +36,13 @@ std::vector<Drawing> copePages(const SheetHead& head, const ShopSheets& sheets);
 /// The wrap of one end alone. @pre the end is cut: not square, no trouble
 Drawing wrapDrawing(const ShopSheets& sheets, const CopeSheet& sheet, int end);
 std::vector<Drawing> orderPages(const SheetHead& head, const ShopSheets& sheets);
+/// Nothing, if there is no quote.
+std::vector<Drawing> quotePages(const SheetHead& head, const ShopSheets& sheets);
 
 std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets);
 std::vector<std::vector<std::string>> copeRows(const ShopSheets& sheets);
 std::vector<std::vector<std::string>> orderRows(const ShopSheets& sheets);
+std::vector<std::vector<std::string>> quoteRows(const ShopSheets& sheets);
 
 /// "Side bar, LEFT": a side no one reads past.
 std::string loudName(const std::string& name);

@@ -67,10 +67,10 @@ Expected<FlatCuts> flatCuts(const CopeEnd& end, const CopeTube& host) {
     cuts.toe_rad = std::atan(toe);
     for (std::size_t i = 0; i < kStations; ++i) {
         const double c = std::cos(phiOf(i)), slope = c > 0 ? heel : toe;
-        const double left_outer = outer[i] - (flank + slope * std::abs(c) * end.outer_radius_mm);
-        const double left_bore = bore[i] - (flank + slope * std::abs(c) * end.bore_radius_mm);
-        cuts.grind_mm = std::max({cuts.grind_mm, left_outer, left_bore});
-        cuts.gap_mm = std::max({cuts.gap_mm, -left_outer, -left_bore});
+        const double cut_outer = flank + slope * std::abs(c) * end.outer_radius_mm;
+        const double cut_bore = flank + slope * std::abs(c) * end.bore_radius_mm;
+        cuts.grind_mm = std::max({cuts.grind_mm, outer[i] - cut_outer, bore[i] - cut_bore});
+        cuts.gap_mm = std::max(cuts.gap_mm, cut_outer - std::max(outer[i], bore[i]));
     }
     return cuts;
 }

@@ -39,7 +39,7 @@ struct CutTo {
 struct FlatCuts {
     double heel_rad = 0, toe_rad = 0;
     double grind_mm = 0;  ///< greatest length left to grind off, along the tube
-    double gap_mm = 0;    ///< greatest length cut too far, along the tube
+    double gap_mm = 0;    ///< greatest length cut back past a cope ground to the full wall, along the tube
 };
 
 /// Grinding back at the worst place until so much wall shows, and the gap to the host it leaves.

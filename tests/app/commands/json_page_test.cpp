@@ -245,6 +245,7 @@ Seen answersOf(const std::string& command) {
             folder.write("shop.yaml", "hoopwright: shop\nversion: 1\nunits: mm\nname: S\nhole_saws: []\n");
         std::string cage = with(SpoiledFolder::cageText(), dataFile("stock/metric.yaml"), seamed);
         cage = with(cage, dataFile("stock/shop_metric.yaml"), bare);
+        cage = with(cage, "- id: belt_bar\n", "- id: belt_bar\n    optional: true\n");
         seen.add(run({command, folder.write("seamed_cage.yaml", cage), "--json", "--out",
                       folder.path("sheets"), "--only", "order"})
                      .json());

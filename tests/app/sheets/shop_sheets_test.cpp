@@ -318,8 +318,8 @@ TEST(TheBendSheets, SayWhatIsInTheFiguresSidesInLoudWordsAndWhoHasTheLastWord) {
 TEST(TheSheets, KeepEveryWordAndLineOnThePage) {
     for (const std::string& name : kDemos) {
         const Demo& d = demo(name);
-        for (const auto& pages :
-             {bendPages(d.head, d.sheets), copePages(d.head, d.sheets), orderPages(d.head, d.sheets)}) {
+        for (const auto& pages : {bendPages(d.head, d.sheets), copePages(d.head, d.sheets),
+                                  orderPages(d.head, d.sheets), quotePages(d.head, d.sheets)}) {
             ASSERT_FALSE(pages.empty());
             for (const Drawing& page : pages) {
                 // What a printer leaves white.

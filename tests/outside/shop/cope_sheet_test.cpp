@@ -130,7 +130,21 @@ TEST(Outside_CopeSheet, TwoFlatCutsFollowTheBore) {
         EXPECT_NEAR(end.flats->heel_rad / kDegree, want_deg, 0.05);
         EXPECT_NEAR(end.flats->toe_rad / kDegree, want_deg, 0.05);
         EXPECT_GT(end.flats->heel_rad / kDegree, shop_deg);
-        EXPECT_LT(end.flats->gap_mm, 0.7 * 0.12 * 25.4 * 4);
+        // What two planes leave open and on, by the closed form of a square joint.
+        const double r = od_in / 2 * 25.4, bore = r - 0.12 * 25.4;
+        const auto host = [&](double radius, double phi) {
+            return std::sqrt(r * r - std::pow(radius * std::sin(phi), 2));
+        };
+        const double flank = host(bore, 90 * kDegree), slope = (r - flank) / bore;
+        double open = 0, on = 0;
+        for (int i = 0; i < 72; ++i) {
+            const double phi = 5 * i * kDegree, c = std::abs(std::cos(phi));
+            open = std::max(open, flank + slope * c * r - std::max(host(r, phi), host(bore, phi)));
+            on = std::max(
+                {on, host(r, phi) - flank - slope * c * r, host(bore, phi) - flank - slope * c * bore});
+        }
+        EXPECT_NEAR(end.flats->gap_mm, open, 1e-6);
+        EXPECT_NEAR(end.flats->grind_mm, on, 1e-6);
     }
     // Leaning 15 degrees: the outer edge of tubes of one size is two planes, of 90 - 75/2 and 75/2 degrees;
     // the bore's lie below them on both sides.
