@@ -23,6 +23,7 @@
 #include "app/window/style.h"
 #include "app/window/table_editor.h"
 #include "app/window/table_findings.h"
+#include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
 #include "rules/table_outline.h"
@@ -161,6 +162,7 @@ void MainWindow::showTableEditor() {
         tables_->show();
         short_->hide();
         says_->hide();
+        tape_->hide();  // its room is the findings'
         table_findings_->show();
         foldAsNeeded();
         halves_->setSizes({halves_->width() / 2, halves_->width() - halves_->width() / 2});
@@ -174,6 +176,7 @@ void MainWindow::hideTableEditor() {
     editing_ = false;
     tables_->hide();
     table_findings_->hide();
+    tape_->show();
     if (view_->view()) view_->view()->clearEvidence();
     foldAsNeeded();
     refreshTableActions();

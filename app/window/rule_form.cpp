@@ -109,7 +109,7 @@ RuleForm::RuleForm(Desk&, const QString& whole, int after, bool change, QWidget*
     yaml_->setTabChangesFocus(true);
     yaml_->setAccessibleName(tr("The rule as it will be written"));
     yaml_->setFont(QFontDatabase::systemFont(QFontDatabase::FixedFont));
-    yaml_->setFixedHeight(150);
+    yaml_->setFixedHeight(196);
     column->addWidget(yaml_);
     says_ = new QLabel(this);
     says_->setProperty("role", "wrong");

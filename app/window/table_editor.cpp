@@ -100,6 +100,7 @@ TableEditor::TableEditor(Desk& desk, QWidget* parent)
     troubles_->setAccessibleName(tr("What is wrong with the table"));
     troubles_->setWordWrap(true);
     troubles_->setFrameShape(QFrame::NoFrame);
+    troubles_->setIconSize({14, 14});
     under_column->addWidget(state_);
     under_column->addWidget(troubles_, 1);
     parts->addWidget(under);

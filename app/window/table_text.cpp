@@ -120,6 +120,8 @@ void TableText::dress() {
             "border-radius: 0; padding: 0; font-size: %2px; }")
             .arg(p.card.name())
             .arg(int(TypeSize::body)));
+    completer_->popup()->setStyleSheet(QStringLiteral("QListView { background: %1; border: 1px solid %2; }")
+                                           .arg(p.card.name(), p.ink_soft.name()));
     underline();
     gutter_->update();
 }

@@ -206,11 +206,18 @@ QString utf8(std::string_view words) {
     return QString::fromUtf8(words.data(), qsizetype(words.size()));
 }
 
+/// "of a bar: Nominal outside diameter."
+QString meaningWords(const QuantityInfo& quantity) {
+    const QString of = quantity.subject == "member" ? QStringLiteral("a bar")
+                       : quantity.subject == "cage" ? QStringLiteral("the cage")
+                                                    : QStringLiteral("a ") + utf8(quantity.subject);
+    return QStringLiteral("of %1: %2").arg(of, utf8(quantity.meaning));
+}
+
 void addQuantities(std::vector<TableWord>& out, bool of_bars_only) {
     for (const Quantity& one : allQuantities()) {
         if (of_bars_only && (one.kind != SubjectKind::member || one.value == ValueKind::tube)) continue;
-        out.push_back({utf8(one.info.name),
-                       QStringLiteral("of a %1: %2").arg(utf8(one.info.subject), utf8(one.info.meaning))});
+        out.push_back({utf8(one.info.name), meaningWords(one.info)});
     }
 }
 
@@ -382,8 +389,7 @@ WordsHere wordsAt(const QString& text, int position, const TableOutline& known) 
 
 QString meaningOf(const QString& word) {
     if (const int at = quantityIndex(word.toStdString()); at >= 0) {
-        const QuantityInfo& one = quantities()[std::size_t(at)];
-        return QStringLiteral("of a %1: %2").arg(utf8(one.subject), utf8(one.meaning));
+        return meaningWords(quantities()[std::size_t(at)]);
     }
     std::vector<TableWord> all;
     add(all, kCheck);

@@ -73,7 +73,7 @@ TEST(TableWords, AreNotOfferedInRemarksAndProse) {
 }
 
 TEST(TableWords, EachQuantityAndKeyHasItsMeaning) {
-    EXPECT_EQ(meaningOf("od"), "of a member: Nominal outside diameter.");
+    EXPECT_EQ(meaningOf("od"), "of a bar: Nominal outside diameter.");
     EXPECT_FALSE(meaningOf("at_least").isEmpty());
     EXPECT_TRUE(meaningOf("main_hoop").isEmpty());
     for (const TableWord& one : at("rules:\n  - id: a\n    |").words)
@@ -203,7 +203,7 @@ TEST(RuleShapes, AChangeTouchesOnlyWhatChanged) {
         "rules:\n  - id: a  # first\n    title: T   # kept\n    sentence: S.\n    measure: "
         "angle_to_vertical\n"
         "    of: {role: rear_brace}   # both\n    at_least: 30 deg  # so the book\n\n  # the second\n"
-        "  - {id: b, title: T, sentence: S., ask: Is it?}\n");
+        "  - {id: b, title: T, sentence: S., ask: \"Is it?\"}\n");
     const auto was = draftOf(ruleKeys(text.toStdString(), 0));
     ASSERT_TRUE(was);
     RuleDraft now = *was;
