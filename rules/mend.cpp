@@ -253,6 +253,7 @@ MendAll mendAll(const std::vector<RuleTableRef>& tables, const Job& job) {
     MendAll out;
     out.job = job;
     out.adds_price = 0;
+    std::map<RuleKey, std::string> no_way;  // looked for once: it is dear
     for (bool first = true;; first = false) {
         Mender mender(tables, out.job);
         if (first) out.before = mender.report();
@@ -261,9 +262,15 @@ MendAll mendAll(const std::vector<RuleTableRef>& tables, const Job& job) {
         bool stepped = false;
         for (const Finding& finding : out.report.findings) {
             if (!isRequired(finding) || finding.answer != Answer::fails) continue;
+            const RuleKey key = keyOf(finding);
+            if (const auto known = no_way.find(key); known != no_way.end()) {
+                out.left.push_back({finding, known->second});
+                continue;
+            }
             Mends mends;
             if (out.steps.size() < kMostSteps) mends = mender.waysOut(finding);
             if (mends.ways.empty()) {
+                no_way[key] = mends.none;
                 out.left.push_back({finding, mends.none});
                 continue;
             }
