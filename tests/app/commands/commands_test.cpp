@@ -173,6 +173,7 @@ TEST_F(Commands, CheckSaysWhatFailsByWhatAndByHowMuch) {
 TEST_F(Commands, CheckWithNoTableIsNoPass) {
     CageLayout cage = *readCage(kSaloon).value;
     cage.rule_files.clear();
+    cage.shop_file.clear();
     cage.car_file = dataFile("cars/saloon.yaml");
     cage.stock_file = dataFile("stock/metric.yaml");
     cage.dies_file = dataFile("stock/dies_metric.yaml");
