@@ -3,7 +3,10 @@
 #include <QAbstractItemView>
 #include <QItemSelectionModel>
 #include <QPainter>
+#include <QResizeEvent>
 #include <algorithm>
+#include <functional>
+#include <utility>
 
 #include "app/view/marks.h"
 #include "app/window/style.h"
@@ -21,6 +24,27 @@ bool takesTwoLines(const Row& row, double width) {
     return name.horizontalAdvance(row.title) + kGrid + figuresWidth(typeFont(TypeSize::small), row.detail) >
            room;
 }
+
+/// Tells when a list is as wide as it was no more: the rows' heights hang on it, and a list that runs down
+/// looks at its own height alone.
+class WidthWatch : public QObject {
+public:
+    WidthWatch(QWidget* watched, std::function<void()> changed)
+        : QObject(watched), changed_(std::move(changed)) {
+        watched->installEventFilter(this);
+    }
+
+protected:
+    bool eventFilter(QObject*, QEvent* event) override {
+        if (event->type() != QEvent::Resize) return false;
+        const auto* resize = static_cast<QResizeEvent*>(event);
+        if (resize->size().width() != resize->oldSize().width()) changed_();
+        return false;
+    }
+
+private:
+    std::function<void()> changed_;
+};
 }  // namespace
 
 void RowsModel::setRows(std::vector<Row> rows) {
@@ -150,7 +174,7 @@ RowsView::RowsView(Desk& desk, const QString& name, QWidget* parent)
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setMouseTracking(true);
-    setResizeMode(QListView::Adjust);  // a narrower list may need two lines for a row
+    new WidthWatch(viewport(), [this] { scheduleDelayedItemsLayout(); });
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     connect(selectionModel(), &QItemSelectionModel::selectionChanged, this, &RowsView::pushSelection);
     connect(&desk_.selection, &Selection::changed, this, &RowsView::pullSelection);

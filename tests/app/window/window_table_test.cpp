@@ -98,6 +98,12 @@ TEST_F(WindowTableTest, OpensByItsKeyBesideThePicture) {
     EXPECT_FALSE(editor().isVisible());
     EXPECT_TRUE(window_->leftPages().isVisible());
     EXPECT_TRUE(window_->fallsShort().isVisible());
+    settle(200);
+    for (int row = 1; row < list()->model()->rowCount(); ++row) {
+        const QRect above = list()->visualRect(list()->model()->index(row - 1, 0));
+        EXPECT_EQ(list()->visualRect(list()->model()->index(row, 0)).top(), above.bottom() + 1)
+            << "rows are as high as this width wants, row " << row;
+    }
 }
 
 TEST_F(WindowTableTest, AMistakeIsUnderlinedListedAndGoneWhenMended) {
