@@ -88,7 +88,7 @@ private:
 
     void steps(const BendSheet& sheet) {
         pages_.heading("In this order");
-        const std::vector<double> shares = {0.09, 0.22, 0.21, 0.18, 0.14, 0.16};
+        const std::vector<double> shares = {0.07, 0.22, 0.2, 0.22, 0.13, 0.16};
         pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true);
         for (const BendStep& step : sheet.order.steps) {
             const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];

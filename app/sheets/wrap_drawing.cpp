@@ -53,6 +53,16 @@ private:
         into_.texts.push_back({at, points, words, align, strong, false});
     }
 
+    /// A word under or over a place of the wrap, kept from running off its sides.
+    void label(const Vec2& at, double points, const std::string& words, bool strong = false) {
+        constexpr double kNear_mm = 13;
+        const double right = at_.x() + sheet_.wrap_mm + kTab_mm - at.x();
+        const DrawnText::Align align = at.x() - at_.x() < kNear_mm ? DrawnText::Align::left
+                                       : right < kNear_mm          ? DrawnText::Align::right
+                                                                   : DrawnText::Align::centre;
+        text(at, points, words, align, strong);
+    }
+
     void edge(DrawnLine line, const std::vector<double>& s_mm) {
         std::vector<Vec2> points;
         for (const Vec2& p : wrapLine(s_mm)) points.emplace_back(x(p.x()), y(p.y()));
@@ -74,15 +84,15 @@ private:
         const double at = x(*phi), top = at_.y() + down;
         path(DrawnLine::mark, {Vec2(at, top), Vec2(at, top - 3.5)});
         path(DrawnLine::mark, {Vec2(at - 1, top - 2.2), Vec2(at, top - 3.5), Vec2(at + 1, top - 2.2)});
-        text({at, top + 3}, 8, word, DrawnText::Align::centre, true);
+        label({at, top + 3}, 8, word, true);
     }
 
     void words() {
         const double long_x = x(end_.long_phi_rad), short_x = x(end_.short_phi_rad);
         path(DrawnLine::hair, {Vec2(long_x, y(end_.long_mm)), Vec2(long_x, y(end_.long_mm) + 2.5)});
-        text({long_x, y(end_.long_mm) + 5}, 7, "longest point", DrawnText::Align::centre);
+        label({long_x, y(end_.long_mm) + 5}, 7, "longest point");
         path(DrawnLine::hair, {Vec2(short_x, y(end_.short_mm)), Vec2(short_x, y(end_.short_mm) - 2)});
-        text({short_x, y(end_.short_mm) - 2.6}, 7, "throat", DrawnText::Align::centre);
+        label({short_x, y(end_.short_mm) - 2.6}, 7, "throat");
         mark(end_.up_phi_rad, 14, "UP");
         mark(end_.forward_phi_rad, 14, "FRONT");
         text({x(0) + 1, at_.y() + 21.5}, 8, "END " + name_ + ", clock line", DrawnText::Align::left, true);
