@@ -10,6 +10,7 @@
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QPushButton>
+#include <QScreen>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -214,7 +215,9 @@ void RuleForm::showFields() {
     show(comparison_, !question && !tube);
     show(value_, !question && !tube);
     show(per_side_, count);
-    adjustSize();
+    layout()->activate();
+    constexpr int kFrame = 60;  // of the window, and a little of what is behind it
+    resize(width(), std::min(sizeHint().height(), screen()->availableGeometry().height() - kFrame));
 }
 
 RuleDraft RuleForm::draft() const {
