@@ -76,7 +76,9 @@ std::vector<fs::path> ticked(const QListWidget* list) {
 std::vector<fs::path> stockFiles(bool dies) {
     std::vector<fs::path> files;
     for (const fs::path& file : dataFiles("stock")) {
-        if (file.stem().string().starts_with("dies") == dies) files.push_back(file);
+        const std::string name = file.stem().string();
+        if (name.starts_with("shop")) continue;  // the shop's book is no rack
+        if (name.starts_with("dies") == dies) files.push_back(file);
     }
     return files;
 }
