@@ -303,7 +303,8 @@ TEST(TheBendSheets, SayWhatIsInTheFiguresSidesInLoudWordsAndWhoHasTheLastWord) {
         EXPECT_THAT(text, HasSubstr("Side bar, LEFT"));
         EXPECT_THAT(text, HasSubstr("Side bar, RIGHT"));
         for (const BendSheet& sheet : d.sheets.bends) {
-            const LengthStyle tape{d.head.unit, 1, d.head.unit == LengthUnit::in ? 16 : 0};
+            // Without the fraction: the type sets signs between figures with glyphs that have no text.
+            const LengthStyle tape{d.head.unit};
             EXPECT_THAT(text, HasSubstr("Saw to " + showLength(sheet.blank_mm, tape)));
             for (const SheetBend& bend : sheet.bends) {
                 ASSERT_TRUE(bend.mark_mm);
