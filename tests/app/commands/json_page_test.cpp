@@ -77,14 +77,14 @@ const std::string kRecordTable =
     "units: mm\nadvice: A.\nrules:\n"
     "  - {id: wall, title: Wall, sentence: S., known: memory, measure: wall, of: {role: main_hoop}, "
     "at_least: 2}\n"
-    "  - {id: seen, title: Seen, sentence: S., ask: Is it?}\n"
+    "  - {id: seen, title: Seen, sentence: S., ask: 'Is it?'}\n"
     "  - {id: gone, title: Gone, sentence: S., measure: wall, at_least: 1}\n";
 const std::string kNewsTable =
     "hoopwright: rules\nversion: 1\nid: record\ntitle: T\nedition: '2'\nwritten_by: W\npublished: no\n"
     "units: mm\nadvice: A.\nrules:\n"
     "  - {id: wall, title: Wall, sentence: S., known: second_hand, measure: wall, of: {role: main_hoop}, "
     "at_least: 3}\n"
-    "  - {id: seen, title: Seen, sentence: S., ask: Is it?}\n"
+    "  - {id: seen, title: Seen, sentence: S., ask: 'Is it?'}\n"
     "  - {id: fixed, title: Fixed, sentence: S., measure: fixing, one_of: [welded]}\n"
     "  - {id: thick, title: Thick, sentence: S., measure: plate_thickness, at_least: 2}\n"
     "  - {id: many, title: Many, sentence: S., measure: member_count, at_least: 3}\n";

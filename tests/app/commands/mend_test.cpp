@@ -17,21 +17,22 @@ std::string table(const std::string& rules, const std::string& edition = "1") {
     return "hoopwright: rules\nversion: 1\nid: club\ntitle: Club\nedition: '" + edition +
            "'\nwritten_by: W\npublished: no\nunits: mm\nadvice: A.\nrules:\n" + rules;
 }
-const std::string kLow =
-    "  - {id: low, title: Low bar, sentence: S., measure: height, of: {role: belt_bar}, at_least: 500}\n";
+const std::string kThin =
+    "  - {id: thin, title: Thin foot, sentence: S., measure: plate_thickness, of: {under: {role: "
+    "main_hoop}}, more_than: 3}\n";
 const std::string kWall =
     "  - {id: wall, title: Wall, sentence: S., known: memory, measure: wall, of: {role: main_hoop}, "
     "at_least: 2}\n";
-const std::string kAsk = "  - {id: welds, title: Welds, sentence: S., ask: Is it welded?}\n";
+const std::string kAsk = "  - {id: welds, title: Welds, sentence: S., ask: 'Is it welded?'}\n";
 
 TEST(MendCommand, TakesOneAndWritesACageThatMeets) {
     const SpoiledFolder folder;
-    const std::string rules = folder.write("club.yaml", table(kLow)), out = folder.path("mended.yaml");
+    const std::string rules = folder.write("club.yaml", table(kThin)), out = folder.path("mended.yaml");
     ASSERT_EQ(run({"check", kSaloon, "--rules", rules}).code, kExitFallsShort);
-    const Ran list = run({"mend", kSaloon, "low", "--rules", rules});
+    const Ran list = run({"mend", kSaloon, "thin", "--rules", rules});
     EXPECT_EQ(list.code, kExitGood) << list.err;
-    EXPECT_THAT(list.out, HasSubstr("1. Least move"));
-    const Ran taken = run({"mend", kSaloon, "low", "--rules", rules, "--take", "1", "--out", out});
+    EXPECT_THAT(list.out, HasSubstr("1. Least size"));
+    const Ran taken = run({"mend", kSaloon, "thin", "--rules", rules, "--take", "1", "--out", out});
     ASSERT_EQ(taken.code, kExitGood) << taken.err;
     EXPECT_THAT(taken.out, HasSubstr("Wrote " + out));
     EXPECT_EQ(run({"check", out, "--rules", rules}).code, kExitGood)
@@ -40,7 +41,7 @@ TEST(MendCommand, TakesOneAndWritesACageThatMeets) {
 
 TEST(MendCommand, SaysWhatIsWrongWithTheWish) {
     const SpoiledFolder folder;
-    const std::string rules = folder.write("club.yaml", table(kLow));
+    const std::string rules = folder.write("club.yaml", table(kThin));
     EXPECT_THAT(run({"mend", kSaloon, "nothing", "--rules", rules}).err,
                 HasSubstr("no table in use has a rule"));
     EXPECT_THAT(run({"mend", kSaloon, "--rules", rules, "--take", "99"}).err, HasSubstr("--take"));
@@ -54,7 +55,7 @@ TEST(CheckAs, ListsWhatAnotherClassWantsChanged) {
     const SpoiledFolder folder;
     const std::string rules = folder.write(
         "club.yaml",
-        table(kLow +
+        table(kThin +
               "  - {id: tube, title: Tube, sentence: S., measure: od, of: {role: rear_brace}, at_least: 42}\n"
               "  - {id: never, title: Never, sentence: S., measure: od, of: {role: belt_bar}, at_least: "
               "99}\n"));
@@ -88,8 +89,8 @@ TEST(Tick, TurnsWhatMeetsIntoAPass) {
     EXPECT_THAT(run({"tick", kSaloon, "wall", "--rules", rules}).err, HasSubstr("--who NAME is missing"));
     EXPECT_THAT(run({"tick", kSaloon, "wall", "--rules", rules, "--who", "A", "--when", "soon"}).err,
                 HasSubstr("no date"));
-    const std::string read = folder.write("read.yaml", table(kLow));
-    EXPECT_THAT(run({"tick", kSaloon, "low", "--rules", read, "--who", "A"}).err,
+    const std::string read = folder.write("read.yaml", table(kThin));
+    EXPECT_THAT(run({"tick", kSaloon, "thin", "--rules", read, "--who", "A"}).err,
                 HasSubstr("nothing to tick off"));
 }
 
@@ -118,8 +119,9 @@ TEST(Answer, KeepsWhoWhenNoteAndPhotoAndSaysIfThePhotoIsGone) {
 
 TEST(EditionsCommand, SaysRuleByRuleWhatANewerTableSaysOtherwise) {
     const SpoiledFolder folder;
-    const std::string first = folder.write("club.yaml", table(kLow + kWall)),
-                      next = folder.write("next.yaml", table(with(kLow, "500", "520") + kAsk, "2")),
+    const std::string first = folder.write("club.yaml", table(kThin + kWall)),
+                      next = folder.write("next.yaml",
+                                          table(with(kThin, "more_than: 3", "more_than: 4") + kAsk, "2")),
                       kept = folder.path("kept.yaml");
     EXPECT_THAT(run({"editions", kSaloon, "--rules", first}).out,
                 HasSubstr("the job keeps no edition of it yet"));
@@ -131,21 +133,22 @@ TEST(EditionsCommand, SaysRuleByRuleWhatANewerTableSaysOtherwise) {
     EXPECT_THAT(same.out, HasSubstr("as kept on 2026-03-02"));
     const Ran news = run({"editions", kept, "--rules", next});
     EXPECT_EQ(news.code, kExitFallsShort);
-    for (const char* words : {"edition 2 in place of 1", "changed: low, Low bar", "at_least: 500",
-                              "at_least: 520", "added: welds, Welds", "gone: wall"})
+    for (const char* words : {"edition 2 in place of 1", "changed: thin, Thin foot", "more_than: 3",
+                              "more_than: 4", "added: welds, Welds", "gone: wall"})
         EXPECT_THAT(news.out, HasSubstr(words));
     EXPECT_THAT(run({"check", kept, "--rules", next}).out, HasSubstr("edition 2 in place of 1"));
 }
 
 TEST(CheckSince, SaysWhatHasChanged) {
     const SpoiledFolder folder;
-    const std::string rules = folder.write("club.yaml", table(kLow + kAsk)), out = folder.path("mended.yaml");
+    const std::string rules = folder.write("club.yaml", table(kThin + kAsk)),
+                      out = folder.path("mended.yaml");
     const std::string old = folder.write("old.json", run({"check", kSaloon, "--rules", rules, "--json"}).out);
     EXPECT_THAT(run({"check", kSaloon, "--rules", rules, "--since", old}).out,
                 HasSubstr("Nothing has changed since"));
-    run({"mend", kSaloon, "low", "--rules", rules, "--take", "1", "--out", out});
+    run({"mend", kSaloon, "thin", "--rules", rules, "--take", "1", "--out", out});
     const Ran ran = run({"check", out, "--rules", rules, "--since", old});
-    EXPECT_THAT(ran.out, HasSubstr("1 finding changed since"));
+    EXPECT_THAT(ran.out, HasSubstr("2 findings changed since"));
     EXPECT_THAT(ran.out, HasSubstr("fails before, now meets"));
     const std::string wrong = folder.write("wrong.json", "{\"hoopwright\": \"order\"}");
     EXPECT_EQ(run({"check", out, "--rules", rules, "--since", wrong}).code, kExitBadInput);

@@ -46,11 +46,12 @@ protected:
     }
 };
 
-const std::string kLow =
-    "  - {id: low, title: Low bar, sentence: S., measure: height, of: {role: belt_bar}, at_least: 500}\n";
+const std::string kThin =
+    "  - {id: thin, title: Thin foot, sentence: S., measure: plate_thickness, of: {under: {role: "
+    "main_hoop}}, more_than: 3}\n";
 
 TEST_F(Mending, AWayOutIsShownTakenAndTakenBackInOneStep) {
-    use(kLow);
+    use(kThin);
     const std::string key = findingKey(failing());
     const Job before = job();
     choose(Kind::finding, key);
@@ -109,7 +110,7 @@ TEST_F(Mending, ANumberFromMemoryIsTickedOffAndTheTickTakenBack) {
 }
 
 TEST_F(Mending, APhotoIsKeptWithAnAnswerAndAMissingOneIsSaid) {
-    use("  - {id: welds, title: Welds, sentence: S., ask: Is it welded?}\n");
+    use("  - {id: welds, title: Welds, sentence: S., ask: 'Is it welded?'}\n");
     choose(Kind::finding, findingKey(desk_.document.report().findings.front()));
     control<QLineEdit>(QStringLiteral("Who looked"))->setText(QStringLiteral("A. Fitter"));
     auto* photo = control<QLineEdit>(QStringLiteral("Photo"));
@@ -134,7 +135,7 @@ TEST_F(Mending, APhotoIsKeptWithAnAnswerAndAMissingOneIsSaid) {
 
 TEST_F(Mending, TheQuietLineSaysWhatHasChangedSinceTheLastSave) {
     const QTemporaryDir kept;
-    use(kLow);
+    use(kThin);
     ASSERT_THAT(desk_.document.save(), IsEmpty());
     {
         const ReportMemory memory(desk_.document, kept.path());
@@ -144,30 +145,29 @@ TEST_F(Mending, TheQuietLineSaysWhatHasChangedSinceTheLastSave) {
     ASSERT_THAT(desk_.document.open(desk_.document.files().cage), IsEmpty());
     CheckNews news(desk_, kept.path());
     EXPECT_TRUE(news.isHidden()) << "nothing is news";
-    desk_.document.edit(QStringLiteral("up"), [](Job& one) {
-        for (MemberPoint& end : findMember(one.cage, "belt_bar")->path)
-            if (Landing* landing = std::get_if<Landing>(&end.place)) landing->value = 540;
+    desk_.document.edit(QStringLiteral("thicker"), [](Job& one) {
+        for (Plate& plate : one.cage.plates) plate.thickness_mm = 4;
     });
     news.refresh();
     QStringList words;
     for (const auto* one : news.findChildren<QPushButton*>())
         if (!one->isHidden()) words << one->text();
     ASSERT_FALSE(words.isEmpty());
-    EXPECT_THAT(words.front().toStdString(), HasSubstr("1 finding changed since"));
+    EXPECT_THAT(words.front().toStdString(), HasSubstr("2 findings changed since"));
     EXPECT_THAT(news.changesPage().toStdString(), HasSubstr("fails before, now meets"));
 }
 
 TEST_F(Mending, ATablePutToUseIsKeptAndANewerEditionIsNews) {
-    use(kLow);
+    use(kThin);
     ASSERT_EQ(std::ranges::count(job().cage.frozen, "club", &FrozenTable::table), 1);
     const QTemporaryDir kept;
     CheckNews news(desk_, kept.path());
-    use("  - {id: low, title: Low bar, sentence: S., measure: height, of: {role: belt_bar}, at_least: 510}\n",
-        "2");
+    std::string thicker = kThin;
+    use(thicker.replace(thicker.find("more_than: 3"), 12, "more_than: 4"), "2");
     news.refresh();
     EXPECT_THAT(news.editionsPage().toStdString(), HasSubstr("The job keeps edition 1"));
-    EXPECT_THAT(news.editionsPage().toStdString(), HasSubstr("at_least: 500"));
-    EXPECT_THAT(news.editionsPage().toStdString(), HasSubstr("at_least: 510"));
+    EXPECT_THAT(news.editionsPage().toStdString(), HasSubstr("more_than: 3"));
+    EXPECT_THAT(news.editionsPage().toStdString(), HasSubstr("more_than: 4"));
 }
 
 }  // namespace
