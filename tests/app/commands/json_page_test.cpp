@@ -274,7 +274,10 @@ Seen answersOf(const std::string& command) {
     const std::string first = folder.write("record.yaml", kRecordTable),
                       second = folder.write("news.yaml", kNewsTable);
     std::string other = with(kNewsTable, "id: record", "id: other");
-    other = folder.write("other.yaml", with(other, "at_least: 3", "at_most: 2"));
+    other = with(other, "at_least: 3", "at_most: 2");
+    other = with(other, "member_count, at_least: 3", "member_count, at_least: 4");
+    other = folder.write("other.yaml",
+                         with(other, "plate_thickness, at_least: 2", "plate_thickness, at_most: 9"));
     const std::string said = folder.path("said.yaml"), ticked = folder.path("ticked.yaml"),
                       kept = folder.path("agreed.yaml");
     run({"answer", kSaloon, "seen", "--rules", first, "--good", "--who", "A. Fitter", "--out", said});
