@@ -314,7 +314,11 @@ TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
         bool told = false;
         // A geometry's drivers are told of under clearance.
         const std::string also = GetParam() == "geometry" ? "clearance" : "problems";
-        for (const std::string& section : {std::string(), GetParam(), std::string("problems"), also})
+        // A check tells of ways out and editions as their own commands do.
+        const std::string third = GetParam() == "check" ? "mend" : GetParam();
+        const std::string fourth = GetParam() == "check" ? "editions" : GetParam();
+        for (const std::string& section :
+             {std::string(), GetParam(), std::string("problems"), also, third, fourth})
             told |= page.at(section).contains(key) || page.at(section).contains(stemOf(key));
         EXPECT_TRUE(told) << "`" << key << "` is not described for " << GetParam();
     }
