@@ -5,7 +5,6 @@
 #include "app/commands/json_parts.h"
 #include "app/commands/scan_report.h"
 #include "app/view/bar_groups.h"
-#include "core/model/measure_dimension.h"
 #include "core/shop/joint_cope.h"
 #include "core/skin/gap_to_skin.h"
 
@@ -29,7 +28,7 @@ public:
         writePlates();
         writeNodes();
         writeGussets();
-        writeDimensions();
+        writeDimensions(json_, job_, cage_);
         writeDrivers();
         writeTotals();
         writeGeometryProblems(json_, cage_);
@@ -285,29 +284,6 @@ private:
             json_.number("area_mm2", gusset.area_mm2);
             json_.number("thickness_mm", gusset.thickness_mm);
             json_.number("mass_kg", gusset.mass_kg);
-        }
-    }
-
-    void writeDimensions() {
-        const auto list = json_.list("dimensions");
-        for (const PinnedDimension& pinned : job_.cage.dimensions) {
-            const MeasuredDimension read = measureDimension(job_, cage_, pinned);
-            const auto each = json_.object();
-            json_.text("id", pinned.id);
-            json_.text("name", shownName(pinned, cage_));
-            json_.text("kind", dimensionKindWord(pinned.kind));
-            if (pinned.kind == PinnedDimension::Kind::height) json_.text("over", overWord(pinned.over));
-            json_.texts("members", read.members);
-            json_.text("trouble", read.trouble);
-            const bool angle = pinned.kind == PinnedDimension::Kind::angle;
-            if (!read) {
-                json_.nothing(angle ? "value_deg" : "value_mm");
-                continue;
-            }
-            writeMeasure(json_, "value", read.dimension, read.value);
-            json_.point("from_mm", read.from);
-            json_.point("to_mm", read.to);
-            if (angle) json_.point("apex_mm", read.apex);
         }
     }
 

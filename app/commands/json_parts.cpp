@@ -2,6 +2,8 @@
 
 #include <numbers>
 
+#include "core/model/measure_dimension.h"
+
 namespace hoopwright {
 
 double degrees(double rad) {
@@ -67,6 +69,29 @@ void writeBentShape(JsonWriter& json, const BentShape& shape) {
     json.numbers("straights_mm", shape.straights_mm);
     json.numbers("angles_deg", angles);
     json.numbers("rotations_deg", rotations);
+}
+
+void writeDimensions(JsonWriter& json, const Job& job, const CageGeometry& cage) {
+    const auto list = json.list("dimensions");
+    for (const PinnedDimension& pinned : job.cage.dimensions) {
+        const MeasuredDimension read = measureDimension(job, cage, pinned);
+        const auto each = json.object();
+        json.text("id", pinned.id);
+        json.text("name", shownName(pinned, cage));
+        json.text("kind", dimensionKindWord(pinned.kind));
+        if (pinned.kind == PinnedDimension::Kind::height) json.text("over", overWord(pinned.over));
+        json.texts("members", read.members);
+        json.text("trouble", read.trouble);
+        const bool angle = pinned.kind == PinnedDimension::Kind::angle;
+        if (!read) {
+            json.nothing(angle ? "value_deg" : "value_mm");
+            continue;
+        }
+        writeMeasure(json, "value", read.dimension, read.value);
+        json.point("from_mm", read.from);
+        json.point("to_mm", read.to);
+        if (angle) json.point("apex_mm", read.apex);
+    }
 }
 
 std::string_view sideKey(Side side) {

@@ -16,6 +16,8 @@ void writeGeometryProblems(JsonWriter& json, const CageGeometry& cage);
 /// "radius_mm", "straights_mm", "angles_deg", "rotations_deg" of a tube bought bent, into the object that is
 /// open.
 void writeBentShape(JsonWriter& json, const BentShape& shape);
+/// "dimensions": those pinned to the cage, and what they read.
+void writeDimensions(JsonWriter& json, const Job& job, const CageGeometry& cage);
 /// "left", "right" or "centre".
 std::string_view sideKey(Side side);
 

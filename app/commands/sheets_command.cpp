@@ -18,8 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<SheetKind, 4> kKinds = {SheetKind::bends, SheetKind::copes, SheetKind::order,
-                                             SheetKind::quote};
+constexpr std::array<SheetKind, 5> kKinds = {SheetKind::layout, SheetKind::bends, SheetKind::copes,
+                                             SheetKind::order, SheetKind::quote};
 
 /// "bends,copes"
 Expected<std::set<SheetKind>> kindsOf(const std::string& text) {
@@ -146,7 +146,8 @@ Command sheetsCommand() {
         "sheets",
         {"CAGE"},
         "papers for the bender, the saw and the merchant: PDF, SVG, DXF, CSV",
-        "Bend sheets (marks, turns in words, what to dial, what to tape afterwards, the floor layout), cope "
+        "The layout in three views with the pinned dimensions, bend sheets (marks, turns in words, what to "
+        "dial, what to tape afterwards, the floor layout), cope "
         "sheets "
         "with 1:1 wraps for both ends of each tube, the order, and a quote by the shop's own minutes. Ends "
         "with 0 if every sheet is whole, 1 if "
@@ -154,7 +155,7 @@ Command sheetsCommand() {
         "tube has none or can't be made as planned; the reasons are listed.",
         "hoopwright sheets data/cages/hillclimb_saloon.yaml --out sheets --only bends,copes",
         {{"--out", "DIR", "the folder to write to; made if it is not there"},
-         {"--only", "KINDS", "some of bends, copes, order, quote, with commas"},
+         {"--only", "KINDS", "some of layout, bends, copes, order, quote, with commas"},
          {"--paper", "A4|Letter", "A4 unless said; Letter for a cage in inches"},
          {"--rules", "FILE", "tables whose editions stand on the sheets; those of the cage unless said",
           true},

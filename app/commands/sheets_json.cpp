@@ -280,6 +280,7 @@ void writeSheetsJson(std::ostream& out, const ShopSheets& sheets, const std::str
         for (const CopeSheet& sheet : sheets.copes) writeCopeSheet(json, sheets, sheet);
     }
     writeQuote(json, sheets);
+    writeDimensions(json, *sheets.job, *sheets.cage);
     json.texts("left_out", sheets.left_out);
     writeGeometryProblems(json, *sheets.cage);
 }

@@ -27,6 +27,8 @@ void addDrawing(std::vector<SheetFile>& out, const std::string& name, const Draw
 
 std::string kindWord(SheetKind kind) {
     switch (kind) {
+        case SheetKind::layout:
+            return "layout";
         case SheetKind::bends:
             return "bends";
         case SheetKind::copes:
@@ -46,6 +48,11 @@ std::vector<SheetFile> sheetFiles(const SheetHead& head, const ShopSheets& sheet
         if (!pages.empty())
             out.push_back({kindWord(kind) + ".pdf", pdfOf(pages, head.job + ", " + kindWord(kind))});
     };
+    if (kinds.contains(SheetKind::layout)) {
+        pdf(SheetKind::layout, layoutPages(head, sheets));
+        out.push_back({"layout.csv", csvOf(layoutRows(sheets))});
+        addDrawing(out, "layout", layoutPages(head, sheets).front());
+    }
     if (kinds.contains(SheetKind::bends)) {
         pdf(SheetKind::bends, bendPages(head, sheets));
         out.push_back({"bends.csv", csvOf(bendRows(sheets))});

@@ -11,8 +11,8 @@
 
 namespace hoopwright {
 
-enum class SheetKind { bends, copes, order, quote };
-/// "bends", "copes", "order", "quote"
+enum class SheetKind { layout, bends, copes, order, quote };
+/// "layout", "bends", "copes", "order", "quote"
 std::string kindWord(SheetKind kind);
 
 struct SheetFile {

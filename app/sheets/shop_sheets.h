@@ -35,12 +35,16 @@ Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet);
 std::vector<Drawing> copePages(const SheetHead& head, const ShopSheets& sheets);
 /// The wrap of one end alone. @pre the end is cut: not square, no trouble
 Drawing wrapDrawing(const ShopSheets& sheets, const CopeSheet& sheet, int end);
+/// The cage in three views to scale, with the dimensions that are pinned to it and a box for what was got.
+std::vector<Drawing> layoutPages(const SheetHead& head, const ShopSheets& sheets);
 std::vector<Drawing> orderPages(const SheetHead& head, const ShopSheets& sheets);
 /// Nothing, if there is no quote.
 std::vector<Drawing> quotePages(const SheetHead& head, const ShopSheets& sheets);
 
 std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets);
 std::vector<std::vector<std::string>> copeRows(const ShopSheets& sheets);
+/// The pinned dimensions.
+std::vector<std::vector<std::string>> layoutRows(const ShopSheets& sheets);
 std::vector<std::vector<std::string>> orderRows(const ShopSheets& sheets);
 std::vector<std::vector<std::string>> quoteRows(const ShopSheets& sheets);
 
