@@ -43,12 +43,15 @@ std::string usageLines(const Command& command) {
 
 std::string help(const Command& command) {
     std::string out = usageLines(command) + "\n" + wrapped(command.about, 0) + "\n";
-    TextTable options({Align::left, Align::left});
-    for (const OptionSpec& option : command.options) {
-        options.add({option.name + (option.value.empty() ? "" : " " + option.value), option.help});
-    }
-    options.add({"--help", "this page"});
-    return out + options.text(2) + "\nExample:\n  " + command.example + "\n";
+    std::vector<std::pair<std::string, std::string>> options;
+    for (const OptionSpec& option : command.options)
+        options.emplace_back(option.name + (option.value.empty() ? "" : " " + option.value), option.help);
+    options.emplace_back("--help", "this page");
+    std::size_t widest = 0;
+    for (const auto& [name, help] : options) widest = std::max(widest, name.size());
+    for (const auto& [name, help] : options)
+        out += wrappedBehind("  " + name + std::string(widest - name.size() + 2, ' '), help);
+    return out + "\nExample:\n  " + command.example + "\n";
 }
 
 std::string overview(const std::vector<Command>& commands) {

@@ -179,7 +179,7 @@ int runQuantities(const CommandLine& line, Streams streams) {
 Command rulesCommand() {
     return {"rules",
             {"FILE"},
-            "reads a rule table and looks it over: what is wrong, unused, contradictory, past meeting",
+            "reads a rule table and looks it over: wrong, unused, contradictory, past meeting",
             "Reads a rule table the way a check does, prints its head, and what a second look finds: names "
             "no rule comes to, rules on the same thing of which only one can hold, rules no cage could meet, "
             "rules that never apply or that every cage meets. Ends with 1 if there is any of that, with 2 "

@@ -82,21 +82,21 @@ const BadFile kBadFiles[] = {
     {"AnotherKind", [](const SpoiledFolder& f) { return f.cage("hoopwright: cage", "hoopwright: car"); },
      "cage.yaml:1:13: ", "this file says it is a 'car' file (a 'cage' file is wanted)"},
     {"UnknownKey", [](const SpoiledFolder& f) { return f.cage("padding: 20", "paddin: 20"); },
-     "cage.yaml:33:5: ", "unknown key 'paddin' (did you mean 'padding'?)"},
+     "cage.yaml:34:5: ", "unknown key 'paddin' (did you mean 'padding'?)"},
     {"KeyTwice", [](const SpoiledFolder& f) { return f.cage("units: mm", "units: mm\nunits: in"); },
      "cage.yaml:5:1: ", "the key 'units' is given twice (keep one of them)"},
     {"WrongType", [](const SpoiledFolder& f) { return f.cage("padding: 20", "padding: [20]"); },
-     "cage.yaml:33:14: ", "padding: is a list where a length is wanted"},
+     "cage.yaml:34:14: ", "padding: is a list where a length is wanted"},
     {"WrongUnit", [](const SpoiledFolder& f) { return f.cage("padding: 20", "padding: 20 kg"); },
-     "cage.yaml:33:14: ", "'20 kg' is a mass, not a length"},
+     "cage.yaml:34:14: ", "'20 kg' is a mass, not a length"},
     {"NotANumber", [](const SpoiledFolder& f) { return f.cage("padding: 20", "padding: .nan"); },
-     "cage.yaml:33:14: ", "'.nan' is not a length"},
+     "cage.yaml:34:14: ", "'.nan' is not a length"},
     {"IdleZero", [](const SpoiledFolder& f) { return f.cage("padding: 20", "padding: 010"); },
-     "cage.yaml:33:14: ", "'010' starts with a zero: write 10"},
+     "cage.yaml:34:14: ", "'010' starts with a zero: write 10"},
     {"Comma", [](const SpoiledFolder& f) { return f.cage("padding: 20", "padding: '2,5'"); },
-     "cage.yaml:33:14: ", "'2,5' has a comma: write 2.5 with a point"},
+     "cage.yaml:34:14: ", "'2,5' has a comma: write 2.5 with a point"},
     {"TabIndent", [](const SpoiledFolder& f) { return f.cage("    role: main_hoop", "\trole: main_hoop"); },
-     "cage.yaml:31:1: ", "a tab indents this line (indent with spaces)"},
+     "cage.yaml:32:1: ", "a tab indents this line (indent with spaces)"},
     {"MissingStock",
      [](const SpoiledFolder& f) { return f.cage(dataFile("stock/metric.yaml"), "gone.yaml"); },
      "cage.yaml:7:8: ", "stock: there is no file '"},
@@ -247,7 +247,7 @@ TEST(BadPlaces, ARuleTableThatIsNotThereIsNamedWhereTheCageNamesIt) {
     const std::string file = folder.cage("club_hillclimb.yaml", "gone.yaml");
     const Ran ran = run({"check", file});
     EXPECT_EQ(ran.code, kExitBadInput);
-    EXPECT_THAT(ran.err, StartsWith(file + ":9:9: rules: there is no file '"));
+    EXPECT_THAT(ran.err, StartsWith(file + ":10:9: rules: there is no file '"));
     EXPECT_THAT(ran.err, HasSubstr("gone.yaml' (paths start at the cage file's folder)\n"));
     // Another table given on the command line takes its place; and nothing else asks for one.
     EXPECT_EQ(run({"check", file, "--rules", dataFile("rules/club_hillclimb.yaml")}).code, kExitGood);

@@ -80,9 +80,10 @@ TEST_F(Commands, SayWhatWasMeant) {
     EXPECT_EQ(word.err, "hoopwright: 'chekc' is neither a command nor a file; did you mean 'check'?\n");
     const Ran option = run({"check", kSaloon, "--jsn"});
     EXPECT_EQ(option.code, kExitBadInput);
-    EXPECT_EQ(option.err,
-              "hoopwright check: unknown option '--jsn': did you mean --json?\n"
-              "Usage: hoopwright check CAGE [--rules FILE]… [--json]\n");
+    EXPECT_EQ(
+        option.err,
+        "hoopwright check: unknown option '--jsn': did you mean --json?\n"
+        "Usage: hoopwright check CAGE [--rules FILE]… [--as FILE]… [--since FILE] [--in-order] [--json]\n");
     EXPECT_EQ(option.out, "");
 }
 

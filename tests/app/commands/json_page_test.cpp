@@ -128,6 +128,7 @@ Seen answersOf(const std::string& command) {
         };
         add({"main_hoop", "--bends", "fewest", "--mean-gap", "1"});
         add({"main_hoop", "--bent", "900, 75, 900, 75, 900"});
+        add({"main_hoop", "--x", "doors"});
         add({"side_bar"});
         return seen;
     }

@@ -77,9 +77,14 @@ TEST_P(Pages, OfTheCheckCountWhatTheAnswerForProgramsCounts) {
                                        : linesOf(page))
         joined += line + " ";
     EXPECT_THAT(joined, HasSubstr(said("fails") + " fail, " + said("cannot_tell") + " can't tell, " +
-                                  said("ask_person") + " to ask, " + said("meets") + " meet, "));
-    if (counts["meets"].toInt() > 0) {
-        EXPECT_THAT(page, HasSubstr("MEETS (" + said("meets") + ")"));
+                                  said("ask_person") + " to ask, " + said("meets") + " meet"));
+    const int unconfirmed = counts["meets_not_confirmed"].toInt();
+    if (unconfirmed > 0) {
+        EXPECT_THAT(joined, HasSubstr("(" + std::to_string(unconfirmed) + " of them not confirmed)"));
+        EXPECT_THAT(page, HasSubstr("MEETS, NOT CONFIRMED (" + std::to_string(unconfirmed) + ")"));
+    }
+    if (counts["meets"].toInt() > unconfirmed) {
+        EXPECT_THAT(page, HasSubstr("MEETS (" + std::to_string(counts["meets"].toInt() - unconfirmed) + ")"));
     }
 }
 

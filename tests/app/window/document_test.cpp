@@ -11,16 +11,10 @@
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
 #include "demo_copy.h"
+#include "same_job.h"
 
 namespace hoopwright {
 namespace {
-
-/// A shop's book that was read twice is two books of the same words.
-bool sameJob(Job a, const Job& b) {
-    if (bool(a.shop) != bool(b.shop)) return false;
-    a.shop = b.shop;
-    return a == b;
-}
 
 using testing::HasSubstr;
 using testing::IsEmpty;

@@ -8,16 +8,10 @@
 #include <sstream>
 
 #include "desk_fixture.h"
+#include "same_job.h"
 
 namespace hoopwright {
 namespace {
-
-/// A shop's book that was read twice is two books of the same words.
-bool sameJob(Job a, const Job& b) {
-    if (bool(a.shop) != bool(b.shop)) return false;
-    a.shop = b.shop;
-    return a == b;
-}
 
 using testing::HasSubstr;
 using testing::IsEmpty;
