@@ -81,7 +81,7 @@ Vec3 placeAfter(const MendTrial& trial, const Grip& grip, const CageLayout& cage
 
 class Mover {
 public:
-    Mover(MendTrial& trial, const Finding& finding) : trial_(trial), finding_(finding), key_(keyOf(finding)) {
+    Mover(MendTrial& trial, const Finding& finding) : trial_(trial), key_(keyOf(finding)) {
         std::vector<std::string> parts;
         const auto add = [&](const std::string& id) {
             if (std::ranges::find(parts, id) == parts.end()) parts.push_back(id);
@@ -175,7 +175,6 @@ private:
     }
 
     MendTrial& trial_;
-    const Finding& finding_;
     RuleKey key_;
     std::vector<GripTrack> tracks_;
 };

@@ -297,8 +297,9 @@ std::vector<SharedLimit> sharedLimits(std::span<const RuleTableRef> tables, cons
         for (const std::vector<Asked>& group : thing.groups)
             if (ofSeveralTables(group)) addTogether(limitOf(thing, group), out);
     for (SharedLimit& one : out) putInWords(one, tables);
-    std::ranges::stable_partition(
-        out, [](const SharedLimit& one) { return one.kind == SharedLimit::Kind::never; });
+    // std::ranges::stable_partition does not compile with clang 14 and this standard library.
+    std::stable_partition(out.begin(), out.end(),
+                          [](const SharedLimit& one) { return one.kind == SharedLimit::Kind::never; });
     return out;
 }
 
