@@ -10,6 +10,14 @@ namespace {
 const Words<Bender::Swings> kSwings = {
     {"left", Bender::Swings::left}, {"right", Bender::Swings::right}, {"up", Bender::Swings::up}};
 
+const Words<KerfAt> kKerfAt = {{"between_pieces", KerfAt::between_pieces}, {"every_cut", KerfAt::every_cut}};
+const Words<Operation> kOperations = {{"bend", Operation::bend},
+                                      {"cope", Operation::cope},
+                                      {"joint", Operation::joint},
+                                      {"plate", Operation::plate},
+                                      {"fit", Operation::fit}};
+constexpr int kMost_counted = 100'000;
+
 double readSize(const YamlValue& value) {
     return value.measure(Dimension::length, Range::positive);
 }
@@ -107,6 +115,15 @@ void fields(Io& io, RackPiece& piece) {
 }
 
 template <class Io>
+void fields(Io& io, WorkTime& time) {
+    io.text("job", time.job);
+    io.word("operation", time.operation, kOperations);
+    io.whole("count", time.count, 1, kMost_counted);
+    io.measure("minutes", time.minutes, Dimension::none, Range::positive);
+    io.dateIf("when", time.when);
+}
+
+template <class Io>
 void fields(Io& io, ShopMinutes& minutes) {
     io.measureIf("bend", minutes.bend, Dimension::none, Range::not_negative);
     io.measureIf("cope", minutes.cope, Dimension::none, Range::not_negative);
@@ -132,6 +149,7 @@ template <class Io>
 void fields(Io& io, ShopBook& book) {
     io.text("name", book.name);
     io.textIf("words", book.words);
+    io.textIf("mark", book.mark);
     io.listIf("benders", book.benders, Layout::block, "id");
     io.listIf("springback", book.samples, Layout::one_a_line);
     io.listIf("saws", book.saws, Layout::one_a_line, "id");
@@ -146,7 +164,11 @@ void fields(Io& io, ShopBook& book) {
     io.partIf("weld", book.weld);
     io.listIf("sheets", book.sheets, Layout::one_a_line, "id");
     io.listIf("rack", book.rack, Layout::one_a_line);
+    io.wordIf("kerf_at", book.kerf_at, kKerfAt);
+    io.flagIf("off_cuts_first", book.off_cuts_first);
+    io.measureIf("rack_from", book.rack_from_mm, Dimension::length, Range::positive);
     io.partIf("minutes", book.minutes);
+    io.listIf("times", book.times, Layout::one_a_line);
     io.measureIf("rate_per_hour", book.rate_per_hour, Dimension::none, Range::not_negative);
     io.listIf("finishes", book.finishes, Layout::one_a_line, "name");
     io.measureIf("padding_price_per_m", book.padding_price_per_m, Dimension::none, Range::not_negative);

@@ -71,6 +71,23 @@ struct RackPiece {
     friend bool operator==(const RackPiece&, const RackPiece&) = default;
 };
 
+/// Where the width of a saw cut is lost. between_pieces: sum + (n - 1) kerf <= stick, so a stick's last piece
+/// may end at its end; every_cut: sum + n kerf <= stick, so there is a cut behind every piece.
+enum class KerfAt { between_pieces, every_cut };
+
+/// What is counted and timed.
+enum class Operation { bend, cope, joint, plate, fit };
+
+/// What the shop took for so many of one operation on one job.
+struct WorkTime {
+    std::string job;
+    Operation operation = Operation::bend;
+    int count = 1;       ///< >= 1
+    double minutes = 0;  ///< of all of them; > 0
+    std::string when;    ///< "YYYY-MM-DD", or empty
+    friend bool operator==(const WorkTime&, const WorkTime&) = default;
+};
+
 /// Of work, each once; nothing: not known yet.
 struct ShopMinutes {
     std::optional<double> bend, cope, joint, plate, fit;
@@ -98,6 +115,7 @@ inline constexpr double kCleanOutside_mm = 25, kCleanInside_mm = 12;
 struct ShopBook {
     std::string name;
     std::string words;  ///< the shop's own, printed on what a customer gets; may be empty
+    std::string mark;   ///< its own mark, an image file, as written: from the book's folder; may be empty
     std::vector<Bender> benders;
     std::vector<BendSample> samples;
     std::vector<Saw> saws;
@@ -109,7 +127,11 @@ struct ShopBook {
     std::optional<WeldUse> weld;
     std::vector<SheetStock> sheets;
     std::vector<RackPiece> rack;
+    KerfAt kerf_at = KerfAt::between_pieces;
+    bool off_cuts_first = false;         ///< what lies on the rack is cut before anything is bought
+    std::optional<double> rack_from_mm;  ///< what is left goes back to the rack from this length on
     ShopMinutes minutes;
+    std::vector<WorkTime> times;  ///< entered job by job
     std::optional<double> rate_per_hour;
     std::vector<ShopFinish> finishes;
     std::optional<double> padding_price_per_m;

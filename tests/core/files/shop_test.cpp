@@ -18,6 +18,7 @@ ShopBook randomBook(unsigned seed, LengthUnit unit) {
     ShopBook b;
     b.name = r.text();
     if (r.coin()) b.words = r.text();
+    if (r.coin()) b.mark = r.text();
     b.benders = r.several(3, [&](int i) {
         Bender one;
         one.id = r.name("bender", i);
@@ -58,6 +59,13 @@ ShopBook randomBook(unsigned seed, LengthUnit unit) {
     });
     b.rack = r.several(3, [&](int) {
         return RackPiece{"45x2.5", r.positive(), r.coin() ? "H1" : "", r.coin() ? "C1" : ""};
+    });
+    b.kerf_at = r.coin() ? KerfAt::every_cut : KerfAt::between_pieces;
+    b.off_cuts_first = r.coin();
+    if (r.coin()) b.rack_from_mm = r.positive();
+    b.times = r.several(4, [&](int i) {
+        return WorkTime{r.name("job", i), static_cast<Operation>(r.below(5)),
+                        1 + static_cast<int>(r.below(40)), r.positive(), r.coin() ? "2026-02-10" : ""};
     });
     if (r.coin()) b.minutes = {9.0, r.coin() ? std::optional(14.0) : std::nullopt, 22.5, {}, 0.0};
     if (r.coin()) b.rate_per_hour = 62;
@@ -109,6 +117,14 @@ TEST(ShopBookFile, SaysWhatIsWrongWithItsPlace) {
     EXPECT_THAT(
         problemsOf("hole_saws: []\nweld: {filler_g_per_m: 1, gas_l_per_min: 2, speed_mm_per_min: 0}\n"),
         HasSubstr("speed_mm_per_min: '0'"));
+    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: weld, count: 2, minutes: 9}]\n"),
+                HasSubstr("shop.yaml:6:30: times, item 1, operation: 'weld'"));
+    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: bend, count: 0, minutes: 9}]\n"),
+                HasSubstr("count: '0'"));
+    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: bend, count: 2, minutes: -9}]\n"),
+                HasSubstr("minutes: '-9'"));
+    EXPECT_THAT(problemsOf("hole_saws: []\nkerf_at: nowhere\n"), HasSubstr("kerf_at: 'nowhere'"));
+    EXPECT_THAT(problemsOf("hole_saws: []\nrack_from: 0\n"), HasSubstr("rack_from: '0'"));
     EXPECT_THAT(problemsOf("hole_saw: [38]\n"), HasSubstr("did you mean 'hole_saws'?"));
 }
 
