@@ -4,6 +4,7 @@
 
 #include "app/commands/commands.h"
 #include "app/window/start.h"
+#include "core/base/whole_file.h"
 
 namespace {
 
@@ -19,6 +20,7 @@ bool hasDisplay() {
 
 int main(int argc, char** argv) {
     const std::vector<std::string> words(argv + 1, argv + argc);
+    hoopwright::clearAwayWhenStopped();
     if (!words.empty() && hoopwright::isCommand(words[0]))
         return hoopwright::runCommand(words, std::cout, std::cerr);
     const char* file = words.empty() ? nullptr : argv[1];
