@@ -65,6 +65,8 @@ void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
     for (PersonsAnswer& answer : job.cage.answers) visit(answer.subject);
     for (BuiltReading& reading : job.cage.readings) visit(reading.of);
     for (Certificate& certificate : job.cage.certificates) visit(certificate.of);
+    for (SparePiece& spare : job.cage.spares) visit(spare.of);
+    for (ApartPieces& apart : job.cage.apart) std::ranges::for_each(apart.of, visit);
 }
 
 /// The same path on the other side of the car, sides of references turned round.
@@ -226,6 +228,9 @@ void deleteParts(Job& job, const CageGeometry& now, const std::vector<std::strin
                   [&](const PersonsAnswer& a) { return !a.subject.empty() && mentions(going, a.subject); });
     std::erase_if(cage.readings, [&](const BuiltReading& r) { return mentions(going, r.of); });
     std::erase_if(cage.certificates, [&](const Certificate& c) { return mentions(going, c.of); });
+    std::erase_if(cage.spares, [&](const SparePiece& s) { return mentions(going, s.of); });
+    for (ApartPieces& apart : cage.apart) eraseMentions(apart.of, going);
+    std::erase_if(cage.apart, [](const ApartPieces& a) { return a.of.size() < 2; });
 }
 
 std::string duplicateMember(Job& job, std::string_view id) {
@@ -385,6 +390,8 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
     for (PersonsAnswer& answer : job.cage.answers) turnIfBroken(answer.subject);
     for (BuiltReading& reading : job.cage.readings) turnIfBroken(reading.of);
     for (Certificate& certificate : job.cage.certificates) turnIfBroken(certificate.of);
+    for (SparePiece& spare : job.cage.spares) turnIfBroken(spare.of);
+    for (ApartPieces& apart : job.cage.apart) std::ranges::for_each(apart.of, turnIfBroken);
     return made;
 }
 

@@ -1,3 +1,6 @@
+#include <cmath>
+#include <numbers>
+
 #include "core/files/bent_file.h"
 #include "core/files/file_text.h"
 #include "core/files/place_file.h"
@@ -14,6 +17,12 @@ const Words<PinnedDimension::Kind> kDimensionKinds = {{"distance", PinnedDimensi
 const Words<PinnedDimension::Over> kOvers = {{"ground", PinnedDimension::Over::ground},
                                              {"sill", PinnedDimension::Over::sill},
                                              {"floor", PinnedDimension::Over::floor}};
+
+const Words<PlateEdge> kPlateEdges = {{"ahead", PlateEdge::ahead},
+                                      {"behind", PlateEdge::behind},
+                                      {"left", PlateEdge::left},
+                                      {"right", PlateEdge::right}};
+constexpr double kSteepestFlap_rad = 120 * std::numbers::pi / 180;
 
 struct ReadNumber {
     double value = 0;
@@ -41,7 +50,29 @@ void checkBendRadius(YamlMap& map, const Member& member) {
             radius.problem("a tube bought bent has its own radius", "leave it out: bent says it");
 }
 
+/// Flaps a plate cannot have.
+void checkFlaps(YamlMap& map, const Plate& plate) {
+    const YamlValue list = map.find("flaps");
+    if (!plate.flaps.empty() && !plate.outline.empty())
+        list.problem("a plate with an outline of its own has no straight edges to fold",
+                     "leave out flaps or outline");
+    const std::vector<YamlValue> items = list.list();
+    for (std::size_t i = 0; i < items.size() && i < plate.flaps.size(); ++i) {
+        const double angle = std::abs(plate.flaps[i].angle_rad);
+        if (angle == 0 || angle >= kSteepestFlap_rad)
+            items[i].problem("a flap cannot be folded by that angle",
+                             "write an angle between 0 and 120 deg either way");
+    }
+}
+
 }  // namespace
+
+template <class Io>
+void fields(Io& io, Flap& flap) {
+    io.word("edge", flap.edge, kPlateEdges);
+    io.measure("length", flap.length_mm, Dimension::length, Range::positive);
+    io.measure("angle", flap.angle_rad, Dimension::angle, Range::any);
+}
 
 template <class Io>
 void fields(Io& io, Bolts& bolts) {
@@ -77,6 +108,7 @@ void fields(Io& io, Plate& plate) {
     io.measureIf("width", plate.width_mm, Dimension::length, 0, Range::not_negative);
     io.pairsIf("outline", plate.outline);
     io.measure("thickness", plate.thickness_mm, Dimension::length, Range::positive);
+    io.listIf("flaps", plate.flaps, Layout::one_a_line, "edge");
     io.textIf("material", plate.material);
     io.wordIf("fixing", plate.fixing, kFixings);
     io.partIf("bolts", plate.bolts);
@@ -84,6 +116,7 @@ void fields(Io& io, Plate& plate) {
     io.partIf("riser", plate.riser);
     io.textIf("rail", plate.rail);
     io.textIf("note", plate.note);
+    if constexpr (std::is_same_v<Io, FieldReader>) checkFlaps(io.map(), plate);
 }
 
 template <class Io>
@@ -113,6 +146,8 @@ void fields(Io& io, Gusset& gusset) {
     gusset.member_b = members.second;
     io.measure("leg", gusset.leg_mm, Dimension::length, Range::positive);
     io.measure("thickness", gusset.thickness_mm, Dimension::length, Range::positive);
+    io.flagIf("formed", gusset.formed);
+    io.measureIf("hole", gusset.hole_mm, Dimension::length, Range::positive);
 }
 
 template <class Io>
@@ -187,6 +222,56 @@ void fields(Io& io, Certificate& certificate) {
     io.text("of", certificate.of);
     io.textIf("heat", certificate.heat);
     io.textIf("number", certificate.number);
+    io.dateIf("when", certificate.when);
+}
+
+template <class Io>
+void fields(Io& io, DatedPaper& paper) {
+    io.text("what", paper.what);
+    io.textIf("number", paper.number);
+    io.dateIf("issued", paper.issued);
+    io.dateIf("due", paper.due);
+    io.textIf("note", paper.note);
+}
+
+template <class Io>
+void fields(Io& io, SparePiece& spare) {
+    io.text("of", spare.of);
+    io.whole("count", spare.count, 1, 100);
+}
+
+template <class Io>
+void fields(Io& io, ApartPieces& apart) {
+    io.textsIf("of", apart.of);
+    io.textIf("note", apart.note);
+    if constexpr (std::is_same_v<Io, FieldReader>) {
+        if (apart.of.size() < 2)
+            io.map().need("of").problem("one bar alone is of one heat", "name two bars or more");
+    }
+}
+
+template <class Io>
+void fields(Io& io, SavedView& view) {
+    io.text("name", view.name);
+    io.point("eye", view.eye);
+    io.point("target", view.target);
+    io.measureIf("orthographic_height", view.orthographic_height_mm, Dimension::length, 0,
+                 Range::not_negative);
+    io.flagIf("upright", view.upright);
+    if constexpr (std::is_same_v<Io, FieldReader>) {
+        if (view.eye == view.target)
+            io.map().need("eye").problem("the view looks from a point at that same point",
+                                         "move eye off target");
+    }
+}
+
+template <class Io>
+void fields(Io& io, Inspection& inspection) {
+    io.dateIf("when", inspection.when);
+    io.textIf("who", inspection.who);
+    io.textIf("outcome", inspection.outcome);
+    io.textIf("report", inspection.report);
+    io.textIf("note", inspection.note);
 }
 
 template <class Io>
@@ -211,6 +296,11 @@ void fields(Io& io, CageLayout& cage) {
     io.listIf("frozen", cage.frozen, Layout::block, "table");
     io.listIf("readings", cage.readings, Layout::one_a_line);
     io.listIf("certificates", cage.certificates, Layout::one_a_line);
+    io.listIf("papers", cage.papers, Layout::one_a_line);
+    io.listIf("spares", cage.spares, Layout::one_a_line, "of");
+    io.listIf("apart", cage.apart, Layout::one_a_line);
+    io.listIf("views", cage.views, Layout::one_a_line, "name");
+    io.listIf("inspections", cage.inspections, Layout::one_a_line);
     io.textIf("notes", cage.notes);
 }
 

@@ -36,6 +36,11 @@ struct CageLayout {
     std::vector<FrozenTable> frozen;  ///< at most one for each table
     std::vector<BuiltReading> readings;
     std::vector<Certificate> certificates;
+    std::vector<DatedPaper> papers;
+    std::vector<SparePiece> spares;
+    std::vector<ApartPieces> apart;
+    std::vector<SavedView> views;  ///< names differ
+    std::vector<Inspection> inspections;
     std::string notes;
     const Member* member(std::string_view id) const;
     const Plate* plate(std::string_view id) const;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/geometry/vec.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
@@ -55,7 +56,48 @@ struct BuiltReading {
 struct Certificate {
     std::string of;  ///< resolved id of the bar
     std::string heat, number;
+    std::string when = {};  ///< of the certificate; "YYYY-MM-DD" or empty
     friend bool operator==(const Certificate&, const Certificate&) = default;
+};
+
+/// A paper or a part with a date on it: belts, a seat, a log book.
+struct DatedPaper {
+    std::string what, number;
+    std::string issued, due;  ///< "YYYY-MM-DD" or empty; due: good until that day
+    std::string note;
+    friend bool operator==(const DatedPaper&, const DatedPaper&) = default;
+};
+
+/// Tubes that are bought and cut once more than the cage needs them.
+struct SparePiece {
+    std::string of;  ///< resolved id of the bar
+    int count = 1;   ///< >= 1
+    friend bool operator==(const SparePiece&, const SparePiece&) = default;
+};
+
+/// Bars that must not come of the same heat.
+struct ApartPieces {
+    std::vector<std::string> of;  ///< resolved ids, two or more
+    std::string note;
+    friend bool operator==(const ApartPieces&, const ApartPieces&) = default;
+};
+
+/// Where a picture of the job was taken from, kept under a name.
+struct SavedView {
+    std::string name;
+    Vec3 eye = Vec3::Zero(), target = Vec3::Zero();  ///< mm, car axes
+    double orthographic_height_mm = 0;               ///< 0: perspective
+    bool upright = false;                            ///< two-point perspective
+    friend bool operator==(const SavedView&, const SavedView&) = default;
+};
+
+/// The cage was shown to an inspector.
+struct Inspection {
+    std::string when, who;  ///< when: "YYYY-MM-DD"
+    std::string outcome;    ///< in the inspector's words
+    std::string report;     ///< the check as it was then: file as written, relative to the cage file
+    std::string note;
+    friend bool operator==(const Inspection&, const Inspection&) = default;
 };
 
 struct ShopBook;

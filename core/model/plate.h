@@ -33,6 +33,18 @@ struct Riser {
     friend bool operator==(const Riser&, const Riser&) = default;
 };
 
+/// A side of a rectangular plate in its own axes: +u, -u, +v, -v.
+enum class PlateEdge { ahead, behind, left, right };
+
+/// A strip of a rectangular plate folded along one of its edges.
+struct Flap {
+    PlateEdge edge = PlateEdge::ahead;
+    double length_mm = 0;  ///< along the strip, from the edge of the flat face; > 0
+    double angle_rad =
+        0;  ///< from the plate's plane, positive to the side of its normal; (0, 120 deg) either way
+    friend bool operator==(const Flap&, const Flap&) = default;
+};
+
 /// A flat plate. `at` is the middle of its upper face; `normal` points from the car into the cage; `along`
 /// gives the direction of its length, as near as the face allows.
 struct Plate {
@@ -46,6 +58,7 @@ struct Plate {
     std::vector<Vec2> outline;  ///< (u along, v across) about the middle, counter-clockwise seen from the
                                 ///< cage; empty: rectangle
     double thickness_mm = 0;
+    std::vector<Flap> flaps;  ///< at most one on each edge; of a rectangle only
     std::string material;
     Fixing fixing = Fixing::welded;
     Bolts bolts;
@@ -63,6 +76,8 @@ struct Gusset {
     std::string member_a, member_b;
     double leg_mm = 0;  ///< along each tube from the corner
     double thickness_mm = 0;
+    bool formed = false;  ///< folded of one sheet: two cheeks beside the tubes, joined across the open side
+    std::optional<double> hole_mm = std::nullopt;  ///< diameter of a round hole in each cheek
     friend bool operator==(const Gusset&, const Gusset&) = default;
 };
 

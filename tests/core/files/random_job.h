@@ -354,6 +354,9 @@ public:
         if (coin()) {
             p.length_mm = positive();
             p.width_mm = positive();
+            if (coin())
+                p.flaps = {{static_cast<PlateEdge>(below(4)), positive(),
+                            (1 + below(119)) * (coin() ? 1 : -1) * std::numbers::pi / 180}};
         } else {
             p.outline = several(5, [&](int) { return pair(); });
         }
@@ -386,7 +389,9 @@ public:
         c.members = several(8, [&](int i) { return member(i); });
         c.plates = several(5, [&](int i) { return plate(i); });
         c.gussets = several(3, [&](int i) {
-            return Gusset{name("gusset", i), coin(), "member_0", "member_1", positive(), positive()};
+            return Gusset{
+                name("gusset", i), coin(),     "member_0", "member_1",
+                positive(),        positive(), coin(),     coin() ? std::optional(positive()) : std::nullopt};
         });
         c.dimensions = several(4, [&](int i) { return dimension(i); });
         c.answers = several(3, [&](int) {
@@ -421,7 +426,24 @@ public:
             return r;
         });
         c.certificates = several(2, [&](int i) {
-            return Certificate{name("member", i), coin() ? text() : "", coin() ? text() : ""};
+            return Certificate{name("member", i), coin() ? text() : "", coin() ? text() : "",
+                               coin() ? "2026-02-03" : ""};
+        });
+        c.papers = several(2, [&](int) {
+            return DatedPaper{text(), coin() ? text() : "", coin() ? "2024-05-01" : "",
+                              coin() ? "2029-12-31" : "", coin() ? text() : ""};
+        });
+        c.spares = several(2, [&](int i) { return SparePiece{name("member", i), 1 + below(4)}; });
+        c.apart = several(2, [&](int) {
+            return ApartPieces{{"member_0", "member_1.left"}, coin() ? text() : ""};
+        });
+        c.views = several(2, [&](int i) {
+            return SavedView{name("view", i), point(), point() + Vec3(1, 0, 0), coin() ? positive() : 0,
+                             coin()};
+        });
+        c.inspections = several(2, [&](int) {
+            return Inspection{"2026-06-01", coin() ? text() : "", coin() ? text() : "",
+                              coin() ? "reports/june.json" : "", coin() ? text() : ""};
         });
         if (coin()) c.notes = text();
         return c;
