@@ -23,7 +23,7 @@ struct Line {
 
 }  // namespace
 
-Progress progressLine(Streams streams, const std::string& command) {
+WorkProgress progressLine(Streams streams, const std::string& command) {
     if (::isatty(STDERR_FILENO) != 1) return {};
     const auto line = std::make_shared<Line>(streams.err);
     return [line, command](int done, int of, std::string_view now) {
