@@ -1,6 +1,7 @@
 #include "app/window/node_rows.h"
 
 #include <algorithm>
+#include <functional>
 #include <numbers>
 
 #include "app/window/form_help.h"
@@ -45,7 +46,16 @@ Row rowOf(const std::string& id, const QString& title, const QString& detail, co
     row.title = title;
     row.detail = detail;
     row.tip = tip;
+    row.name_first = true;
     return row;
+}
+
+/// What misses most on top; a foot has nothing to miss.
+std::vector<NodeLine> worstFirst(std::vector<NodeLine> nodes) {
+    std::ranges::stable_sort(nodes, std::greater(), [](const NodeLine& line) {
+        return line.offsets.empty() ? -1 : line.greatest_offset_mm;
+    });
+    return nodes;
 }
 
 QString angleWords(double rad) {
@@ -63,7 +73,7 @@ std::vector<Row> nodeRows(const Desk& desk) {
     const NodeReport& report = desk.nodes();
     const CageGeometry& now = desk.document.geometry();
     std::vector<Row> rows{headerOf(QObject::tr("Nodes, and how far axes miss"), report.nodes.size())};
-    for (const NodeLine& line : report.nodes) {
+    for (const NodeLine& line : worstFirst(report.nodes)) {
         const Node& node = now.nodes[std::size_t(line.node)];
         rows.push_back(
             rowOf("node/" + line.key, namesOf(desk, node.members),
