@@ -8,18 +8,56 @@
 namespace hoopwright {
 namespace {
 
+/// A length of zero or more, or nothing after it was said what is wrong.
+bool takeLength(const CommandLine& line, Streams streams, const std::string& option, LengthUnit in,
+                std::optional<double>& out) {
+    if (!line.has(option)) return true;
+    const std::string given = line.value(option);
+    const Expected<Unit> unit = unitNamed(in == LengthUnit::in ? "in" : "mm");
+    const Expected<double> read = readMeasure(given, *unit);
+    if (!read) {
+        refuse(streams, "order", option + ": " + read.reason());
+        return false;
+    }
+    if (*read < 0) {
+        refuse(streams, "order", option + ": '" + given + "' is negative: write 0 or more");
+        return false;
+    }
+    out = *read;
+    return true;
+}
+
+/// What the command line says otherwise than the files.
+std::optional<OrderWishes> wishesOf(const CommandLine& line, Streams streams, LengthUnit unit) {
+    OrderWishes wishes;
+    if (!takeLength(line, streams, "--allowance", unit, wishes.bend_long_mm)) return {};
+    if (!takeLength(line, streams, "--kerf", unit, wishes.kerf_mm)) return {};
+    if (const std::string at = line.value("--kerf-at"); line.has("--kerf-at")) {
+        if (at != "every_cut" && at != "between_pieces") {
+            refuse(streams, "order", "--kerf-at: '" + at + "': write every_cut or between_pieces");
+            return {};
+        }
+        wishes.kerf_at = at == "every_cut" ? KerfAt::every_cut : KerfAt::between_pieces;
+    }
+    if (const std::string first = line.value("--off-cuts"); line.has("--off-cuts")) {
+        if (first != "first" && first != "no") {
+            refuse(streams, "order", "--off-cuts: '" + first + "': write first or no");
+            return {};
+        }
+        wishes.off_cuts_first = first == "first";
+    }
+    wishes.spares = !line.has("--no-spares");
+    return wishes;
+}
+
 int runOrder(const CommandLine& line, Streams streams) {
     const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     const Job& job = *opened->job;
-    const std::string allowance = line.value("--allowance", "0");
-    const Expected<Unit> unit = unitNamed(job.cage.unit == LengthUnit::in ? "in" : "mm");
-    const Expected<double> extra = readMeasure(allowance, *unit);
-    if (!extra) return refuse(streams, "order", "--allowance: " + extra.reason());
-    if (*extra < 0)
-        return refuse(streams, "order", "--allowance: '" + allowance + "' is negative: write 0 or more");
+    const std::optional<OrderWishes> wishes = wishesOf(line, streams, job.cage.unit);
+    if (!wishes) return kExitBadInput;
     const CageGeometry cage = resolve(job);
-    const Order ordered = order(job, cage, *extra);
+    const Order ordered = order(job, cage, *wishes);
     if (line.has("--json")) {
         writeOrderJson(streams.out, job, cage, ordered);
     } else {
@@ -31,18 +69,26 @@ int runOrder(const CommandLine& line, Streams streams) {
 }  // namespace
 
 Command orderCommand() {
-    return {"order",
-            {"CAGE"},
-            "what tube to buy, and which piece comes from which stick",
-            "Cut length, bends and mass of every piece, by stock; the sticks to buy and how the pieces lie "
-            "in them. Lengths "
-            "are from the longest point of one end to the longest of the other, developed through the bends. "
-            "Ends with 0 if every piece can be cut from what is listed, 1 if some cannot.",
-            "hoopwright order data/cages/mile_pickup.yaml --allowance 2",
-            {{"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
-             {"--allowance", "LENGTH",
-              "added to every blank that has bends; a bare number is in the cage's unit"}},
-            &runOrder};
+    return {
+        "order",
+        {"CAGE"},
+        "what tube to buy, and which piece comes from which stick",
+        "Cut length, bends and mass of every piece, by stock; the sticks to buy and how the pieces lie "
+        "in them, in the order they are cut; what is left; heats and certificates. Lengths are from the "
+        "longest point of one end to the longest of the other, developed through the bends. The kerf, "
+        "where it is lost, off-cuts first and how long bends are left are as the stock list and the "
+        "shop's book say, if nothing else is said here. Ends with 0 if every piece can be cut from what "
+        "is listed, 1 if some cannot.",
+        "hoopwright order data/cages/mile_pickup.yaml --off-cuts first --kerf-at every_cut",
+        {{"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
+         {"--off-cuts", "first|no", "what lies on the shop's rack is cut before anything is bought, or not"},
+         {"--kerf", "LENGTH", "width of a saw cut; a bare number is in the cage's unit"},
+         {"--kerf-at", "WHERE",
+          "every_cut: a kerf behind every piece; between_pieces: none behind a stick's last"},
+         {"--allowance", "LENGTH",
+          "added to every blank that has bends; a bare number is in the cage's unit"},
+         {"--no-spares", "", "without the spare pieces the cage asks for"}},
+        &runOrder};
 }
 
 }  // namespace hoopwright

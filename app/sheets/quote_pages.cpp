@@ -10,8 +10,18 @@ std::string amount(const QuoteLine& line) {
     return fixed(line.count, line.unit == "m" || line.unit == "m2" ? 2 : 0) +
            (line.unit.empty() ? "" : " " + line.unit);
 }
-std::string money(const std::optional<double>& price) {
+std::string quotedPrice(const std::optional<double>& price) {
     return price ? fixed(*price, 2) : "not known";
+}
+/// "14 min each, +-2 between jobs, from 4 entered times"
+std::string timedWords(const QuoteLine& line) {
+    if (!line.minutes_each) return "";
+    std::string says = fixed(*line.minutes_each, 1) + " min each";
+    if (line.times == 0) return says + ", the shop's figure";
+    if (line.spread_minutes && line.count > 0)
+        says += ", ±" + fixed(*line.spread_minutes / line.count, 1) + " from job to job";
+    return says + ", from " + std::to_string(line.times) +
+           (line.times == 1 ? " entered time" : " entered times");
 }
 
 class QuotePager {
@@ -24,18 +34,28 @@ public:
         pages_.page(sheets_.job->cage.name, "prices in " + currency);
         if (sheets_.job->shop && !sheets_.job->shop->words.empty())
             pages_.words(sheets_.job->shop->words, 10);
-        const std::vector<double> shares = {0.46, 0.18, 0.16, 0.2};
+        const std::vector<double> shares = {0.29, 0.15, 0.3, 0.11, 0.15};
         pages_.heading("The cage");
-        pages_.row({"", "count", "hours", "price"}, shares, true, false, 10);
+        pages_.row({"", "count", "", "hours", "price"}, shares, true, false, 10);
         for (const QuoteLine& line : quote_.lines)
-            pages_.row({line.what, amount(line), line.minutes ? fixed(*line.minutes / 60, 1) : "",
-                        money(line.price)},
-                       shares, false, false, 11);
+            pages_.row({line.what, amount(line), "", line.minutes ? fixed(*line.minutes / 60, 1) : "",
+                        quotedPrice(line.price)},
+                       shares, false, false, 11.5);
         pages_.rule();
-        pages_.row({"Together", "", fixed(quote_.minutes / 60, 1), fixed(quote_.price, 2) + " " + currency},
-                   shares, true, false, 14);
+        pages_.row(
+            {"Together", "", "", fixed(quote_.minutes / 60, 1), fixed(quote_.price, 2) + " " + currency},
+            shares, true, false, 14);
+        if (quote_.spread_minutes > 0)
+            pages_.words("From job to job the hours have strayed by ±" +
+                             fixed(quote_.spread_minutes / 60, 1) + ", the price by ±" +
+                             fixed(quote_.spread_price, 2) + " " + currency +
+                             " (one standard deviation of the times entered).",
+                         10, false, true);
+        for (const QuoteLine& line : quote_.lines)
+            if (line.minutes_each)
+                pages_.words(line.what + ": " + timedWords(line) + ".", 9.5, false, true, 2);
         for (const std::string& each : quote_.missing) pages_.words("Not in the price: " + each, 9.5, true);
-        besides(shares);
+        besides();
         options();
         if (!quote_.exclusions.empty()) {
             pages_.heading("Not part of it");
@@ -45,23 +65,22 @@ public:
     }
 
 private:
-    void besides(const std::vector<double>& shares) {
+    void besides() {
+        const std::vector<double> shares = {0.5, 0.2, 0.3};
         if (quote_.finishes.empty() && !quote_.padding) return;
         pages_.heading("On top, as you choose");
         for (const QuoteLine& line : quote_.finishes)
-            pages_.row({line.what, amount(line), "", money(line.price)}, shares, false, false, 10);
+            pages_.row({line.what, amount(line), quotedPrice(line.price)}, shares, false, false, 11.5);
         if (quote_.padding)
-            pages_.row({quote_.padding->what, amount(*quote_.padding), "", money(quote_.padding->price)},
-                       shares, false, false, 10);
+            pages_.row({quote_.padding->what, amount(*quote_.padding), quotedPrice(quote_.padding->price)},
+                       shares, false, false, 11.5);
     }
     void options() {
         if (quote_.options.empty()) return;
         pages_.heading("In the price, and may be left out");
-        for (const QuoteOption& option : quote_.options) {
-            pages_.row({sheets_.cage->members[static_cast<std::size_t>(option.member)].name,
-                        showMass(option.mass_kg, head_.unit), "", money(option.price)},
-                       {0.46, 0.18, 0.16, 0.2}, false, false, 10);
-        }
+        for (const QuoteOption& option : quote_.options)
+            pages_.row({option.name, showMass(option.mass_kg, head_.unit), quotedPrice(option.price)},
+                       {0.5, 0.2, 0.3}, false, false, 11.5);
     }
 
     const ShopSheets& sheets_;
@@ -78,20 +97,26 @@ std::vector<Drawing> quotePages(const SheetHead& head, const ShopSheets& sheets)
 }
 
 std::vector<std::vector<std::string>> quoteRows(const ShopSheets& sheets) {
-    std::vector<std::vector<std::string>> rows = {
-        {"part", "what", "count", "counted_in", "minutes", "price"}};
+    std::vector<std::vector<std::string>> rows = {{"part", "what", "count", "counted_in", "minutes", "price",
+                                                   "minutes_each", "spread_minutes", "entered_times",
+                                                   "mass_kg"}};
     if (!sheets.quote) return rows;
+    const auto said = [](const std::optional<double>& value) { return value ? shortest(*value) : ""; };
     const auto add = [&](const std::string& part, const QuoteLine& line) {
-        rows.push_back({part, line.what, shortest(line.count), line.unit,
-                        line.minutes ? shortest(*line.minutes) : "",
-                        line.price ? shortest(*line.price) : ""});
+        rows.push_back({part, line.what, shortest(line.count), line.unit, said(line.minutes),
+                        said(line.price), said(line.minutes_each), said(line.spread_minutes),
+                        line.minutes_each ? std::to_string(line.times) : "", ""});
     };
     for (const QuoteLine& line : sheets.quote->lines) add("cage", line);
     for (const QuoteLine& line : sheets.quote->finishes) add("finish", line);
     if (sheets.quote->padding) add("padding", *sheets.quote->padding);
-    for (const QuoteOption& option : sheets.quote->options)
-        add("option", {sheets.cage->members[static_cast<std::size_t>(option.member)].id, 1, "", std::nullopt,
-                       option.price});
+    for (const QuoteOption& option : sheets.quote->options) {
+        std::string ids;
+        for (const int member : option.members)
+            ids += (ids.empty() ? "" : " ") + sheets.cage->members[static_cast<std::size_t>(member)].id;
+        rows.push_back({"option", ids, std::to_string(option.members.size()), "", "", said(option.price), "",
+                        "", "", shortest(option.mass_kg)});
+    }
     return rows;
 }
 

@@ -11,6 +11,7 @@
 
 #include "app/view/marks.h"
 #include "app/window/form_help.h"
+#include "app/window/order_choices.h"
 #include "app/window/style.h"
 #include "core/base/text.h"
 
@@ -49,13 +50,55 @@ const ResolvedMember* barOf(const MadeOrder& made, const OrderPiece& piece) {
 }
 
 QString sticksAndMass(const Desk& desk, const OrderTube& tube) {
-    return sticks(tube.nest.sticks.size()) + QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
+    const int bought = tube.nest.bought();
+    const int rack = int(tube.nest.sticks.size()) - bought;
+    return sticks(std::size_t(bought)) + (rack > 0 ? QObject::tr(" + %1 of the rack").arg(rack) : QString()) +
+           QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
 }
 
 QString sum(const Desk& desk, const OrderTube& tube) {
     QString words = sticksAndMass(desk, tube);
     if (tube.nest.price > 0) words += QStringLiteral(", ") + money(desk, tube.nest.price);
     return words;
+}
+
+/// Which bars must not share a heat, and whether they do.
+void addApart(const MadeOrder& made, std::vector<Row>& rows) {
+    if (made.order.apart.empty()) return;
+    Row head;
+    head.header = true;
+    head.title = QObject::tr("Must not share a heat");
+    rows.push_back(head);
+    for (const OrderApart& apart : made.order.apart) {
+        Row row;
+        QStringList names;
+        for (const int member : apart.members) names << text(made.cage.members[std::size_t(member)].name);
+        row.title = names.join(QStringLiteral(", "));
+        row.mark = apart.trouble.empty() ? Answer::meets : Answer::fails;
+        row.tip = text(apart.trouble.empty() ? apart.says : apart.trouble);
+        if (!apart.note.empty()) row.tip += QStringLiteral("\n") + text(apart.note);
+        rows.push_back(row);
+    }
+}
+
+/// What is wrong with the heats, and of how many pieces nobody wrote one down.
+void addSources(const MadeOrder& made, std::vector<Row>& rows) {
+    int open = 0;
+    for (const TubeSource& source : made.order.sources) {
+        open += source.from == TubeSource::From::nowhere ? 1 : 0;
+        if (source.trouble.empty()) continue;
+        Row row;
+        row.mark = Answer::fails;
+        row.title = row.tip = text(source.trouble);
+        rows.push_back(row);
+    }
+    if (open == 0) return;
+    Row row;
+    row.mark = Answer::ask_person;
+    row.title = open == 1 ? QObject::tr("1 piece has no heat yet")
+                          : QObject::tr("%1 pieces have no heat yet").arg(open);
+    row.tip = QObject::tr("Take the heat and the certificate from the stick before it is cut");
+    rows.push_back(row);
 }
 
 /// Tubes bought bent: no stick, but what to saw off each.
@@ -125,6 +168,7 @@ OrderPage::OrderPage(Desk& desk, const OrderMaker& maker, const std::vector<QAct
                      QWidget* parent)
     : LeftPage(desk, tr("Order"), parent), maker_(maker) {
     for (QAction* action : actions) addButton(action);
+    addAboveList(new OrderChoices(desk, this));
     connect(&maker_, &OrderMaker::ready, this, &OrderPage::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &OrderPage::refresh);
     refresh();
@@ -149,7 +193,7 @@ void OrderPage::refresh() {
             if (!bar) continue;
             Row row;
             row.thing = Thing{Thing::Kind::member, bar->id};
-            row.title = text(bar->name);
+            row.title = text(pieceName(maker_.order()->cage, piece));
             row.detail = measureText(piece.cut.blank_mm, Dimension::length, typed(desk_));
             row.tip = desk_.length(piece.cut.blank_mm) + QStringLiteral(", ") + bends(piece.bends) +
                       QStringLiteral(", ") + kilograms(desk_, piece.mass_kg);
@@ -162,8 +206,15 @@ void OrderPage::refresh() {
             trouble.tip = trouble.title;
             rows.push_back(trouble);
         }
+        if (!tube.note.empty()) {
+            Row note;
+            note.title = note.tip = text(tube.note);
+            note.mark = Answer::cannot_tell;
+            rows.push_back(note);
+        }
     }
-    addBought(desk_, *maker_.order(), rows);
+    addApart(*maker_.order(), rows);
+    addSources(*maker_.order(), rows);
     for (const std::string& left_out : all.left_out) {
         Row row;
         row.mark = Answer::cannot_tell;
@@ -171,9 +222,11 @@ void OrderPage::refresh() {
         row.tip = row.title;
         rows.push_back(row);
     }
+    addBought(desk_, *maker_.order(), rows);
     list()->setRows(std::move(rows));
     setFoot(
-        sticks(std::size_t(all.sticks)),
+        sticks(std::size_t(all.sticks)) +
+            (all.off_cuts > 0 ? tr(" + %1 of the rack").arg(all.off_cuts) : QString()),
         all.price > 0 ? money(desk_, all.price) : kilograms(desk_, all.mass_kg),
         tr("%1 of cut tube, %2").arg(longText(all.length_mm, desk_.units()), kilograms(desk_, all.mass_kg)));
 }
@@ -210,10 +263,9 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
     drawFigures(painter, QRectF(left, y, room, kTitle), Qt::AlignRight | Qt::AlignVCenter, sum(desk_, tube));
     y += kTitle;
     double longest = 1;
-    for (const StickLength& stick : tube.sticks) longest = std::max(longest, stick.length_mm);
+    for (const CutStick& stick : tube.nest.sticks) longest = std::max(longest, tube.stickLength_mm(stick));
     for (const CutStick& stick : tube.nest.sticks) {
-        if (stick.stick < 0 || stick.stick >= int(tube.sticks.size())) continue;
-        const double whole = tube.sticks[std::size_t(stick.stick)].length_mm, scale = room / longest;
+        const double whole = tube.stickLength_mm(stick), scale = room / longest;
         painter.setPen(p.line);
         painter.setBrush(p.field);
         painter.drawRoundedRect(QRectF(left, y, whole * scale, kStick).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4);
@@ -231,17 +283,24 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
                 painter.setFont(typeFont(TypeSize::small));
                 painter.drawText(
                     box.adjusted(5, 0, -3, 0), Qt::AlignLeft | Qt::AlignVCenter,
-                    painter.fontMetrics().elidedText(text(bar->name), Qt::ElideRight, int(box.width()) - 8));
+                    painter.fontMetrics().elidedText(text(pieceName(maker_.order()->cage, piece)),
+                                                     Qt::ElideRight, int(box.width()) - 8));
             }
             slots_.push_back({box, index, number});
-            x += piece.cut.blank_mm * scale + desk_.document.job().stock.kerf_mm * scale;
+            x += (piece.cut.blank_mm + maker_.order()->order.kerf_mm) * scale;
         }
         y += kStick;
         painter.setFont(typeFont(TypeSize::small));
         painter.setPen(p.ink_soft);
-        painter.drawText(
-            QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter,
-            tr("%1 left of %2").arg(desk_.length(stick.left_mm), longText(whole, desk_.units())));
+        QString under = tr("%1 left of %2").arg(desk_.length(stick.left_mm), longText(whole, desk_.units()));
+        if (maker_.order()->order.back(stick)) under += tr(", back to the rack");
+        painter.drawText(QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter, under);
+        if (stick.owned >= 0) {
+            const std::string& heat = tube.owned[std::size_t(stick.owned)].heat;
+            painter.drawText(
+                QRectF(left, y, room, kGap - 4), Qt::AlignLeft | Qt::AlignVCenter,
+                heat.empty() ? tr("from the rack") : tr("from the rack, heat %1").arg(text(heat)));
+        }
         y += kGap;
     }
     painter.setFont(typeFont(TypeSize::small));
@@ -249,7 +308,8 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
     const QString note = !tube.trouble.empty() ? text(tube.trouble)
                          : tube.nest.proved
                              ? tr("No plan needs less: proved.")
-                             : tr("At least %1 needed; a better plan may exist.").arg(tube.nest.lower_bound);
+                             : tr("A better plan may exist; this one takes at most %1 % more than the least.")
+                                   .arg(text(fixed(100 * tube.nest.gap(), 1)));
     painter.drawText(QRectF(left, y, room, kNote), Qt::AlignLeft | Qt::AlignVCenter,
                      painter.fontMetrics().elidedText(note, Qt::ElideRight, int(room)));
     y += kNote + kGap;
@@ -288,9 +348,10 @@ bool NestDrawing::event(QEvent* event) {
         if (slot && maker_.order()) {
             const OrderPiece& piece =
                 maker_.order()->order.tubes[std::size_t(slot->tube)].pieces[std::size_t(slot->piece)];
-            if (const ResolvedMember* bar = barOf(*maker_.order(), piece)) {
+            if (barOf(*maker_.order(), piece)) {
                 QToolTip::showText(help->globalPos(),
-                                   text(bar->name) + QStringLiteral(": ") + desk_.length(piece.cut.blank_mm),
+                                   text(pieceName(maker_.order()->cage, piece)) + QStringLiteral(": ") +
+                                       desk_.length(piece.cut.blank_mm),
                                    this);
             }
         }

@@ -39,6 +39,15 @@ std::int64_t CutProblem::longestRoom() const {
     return longest;
 }
 
+std::size_t CutProblem::boughtSticks() const {
+    return static_cast<std::size_t>(
+        std::count_if(sticks.begin(), sticks.end(), [](const Stick& s) { return s.owned == kBought; }));
+}
+
+int CutProblem::pieces() const {
+    return std::accumulate(wanted.begin(), wanted.end(), 0);
+}
+
 FillTable::FillTable(const CutProblem& problem) : problem_(problem) {
     std::int64_t measure = 0;
     for (std::int64_t length : problem.length) measure = std::gcd(measure, length);

@@ -8,39 +8,73 @@ namespace hoopwright::nesting {
 namespace {
 
 struct OpenStick {
+    int owned = CutProblem::kBought;  ///< which of the sticks it is, if it is owned
     std::int64_t left = 0;
-    std::map<int, int> pieces;
+    ApartKeeper keeper;
+    std::map<int, int> pieces = {};
 };
 
-/// @param best_fit  the fullest stick that takes the piece, not the first
-std::vector<OpenStick> pour(const CutProblem& problem, std::int64_t room, bool best_fit) {
-    std::vector<OpenStick> open;
-    for (std::size_t k = 0; k < problem.kinds(); ++k) {
-        const std::int64_t length = problem.length[k];
-        for (int i = 0; i < problem.wanted[k]; ++i) {
-            OpenStick* chosen = nullptr;
-            for (OpenStick& stick : open) {
-                if (stick.left < length || (chosen && stick.left >= chosen->left)) continue;
-                chosen = &stick;
-                if (!best_fit) break;
-            }
-            if (!chosen) {
-                // A piece too long for this stick opens the next that takes it.
-                std::int64_t opened = room;
-                if (length > room) opened = problem.longestRoom();
-                open.push_back({opened, {}});
-                chosen = &open.back();
-            }
-            chosen->left -= length;
-            ++chosen->pieces[static_cast<int>(k)];
+/// Puts pieces into what is open, opening more.
+class Pouring {
+public:
+    /// @param stick     which is bought, where it is long enough
+    /// @param best_fit  the fullest stick that takes the piece, not the first
+    Pouring(const CutProblem& problem, std::size_t stick, bool best_fit)
+        : problem_(problem), stick_(stick), best_fit_(best_fit) {
+        for (std::size_t j = problem.boughtSticks(); j < problem.sticks.size(); ++j) {
+            const int each = static_cast<int>(j);
+            open_.insert(open_.end(), static_cast<std::size_t>(problem.sticks[j].owned),
+                         OpenStick{each, problem.sticks[j].room, ApartKeeper(problem, each)});
         }
     }
-    return open;
-}
+    bool all() {
+        for (std::size_t k = 0; k < problem_.kinds(); ++k)
+            for (int i = 0; i < problem_.wanted[k]; ++i)
+                if (!pour(k)) return false;
+        return true;
+    }
+    const std::vector<OpenStick>& open() const { return open_; }
+
+private:
+    bool pour(std::size_t kind) {
+        const std::int64_t length = problem_.length[kind];
+        OpenStick* chosen = nullptr;
+        for (OpenStick& stick : open_) {
+            if (stick.left < length || (chosen && stick.left >= chosen->left)) continue;
+            if (stick.keeper.allowed(kind, 1) == 0) continue;
+            chosen = &stick;
+            if (!best_fit_) break;
+        }
+        if (!chosen) {
+            if (problem_.boughtSticks() == 0) return false;
+            // A piece too long for this stick opens the longest.
+            const std::size_t opened = length > problem_.sticks[stick_].room ? longest() : stick_;
+            if (length > problem_.sticks[opened].room) return false;
+            open_.push_back({CutProblem::kBought, problem_.sticks[opened].room,
+                             ApartKeeper(problem_, static_cast<int>(opened))});
+            chosen = &open_.back();
+        }
+        chosen->left -= length;
+        chosen->keeper.take(kind);
+        ++chosen->pieces[static_cast<int>(kind)];
+        return true;
+    }
+    std::size_t longest() const {
+        std::size_t best = 0;
+        for (std::size_t j = 1; j < problem_.boughtSticks(); ++j)
+            if (problem_.sticks[j].room > problem_.sticks[best].room) best = j;
+        return best;
+    }
+
+    const CutProblem& problem_;
+    std::size_t stick_;
+    bool best_fit_;
+    std::vector<OpenStick> open_;
+};
 
 int cheapestFor(const CutProblem& problem, std::int64_t needed) {
     int best = -1;
-    for (std::size_t j = 0; j < problem.sticks.size(); ++j) {
+    for (std::size_t j = 0; j < problem.boughtSticks(); ++j) {
         const CutProblem::Stick& stick = problem.sticks[j];
         if (stick.room < needed) continue;
         if (best < 0 || stick.cost < problem.sticks[static_cast<std::size_t>(best)].cost)
@@ -53,10 +87,13 @@ std::vector<Filling> closed(const CutProblem& problem, const std::vector<OpenSti
     std::vector<Filling> plan;
     plan.reserve(open.size());
     for (const OpenStick& stick : open) {
+        if (stick.pieces.empty()) continue;
         std::int64_t needed = 0;
         for (const auto& [kind, count] : stick.pieces)
             needed += problem.length[static_cast<std::size_t>(kind)] * count;
-        plan.push_back({cheapestFor(problem, needed), {stick.pieces.begin(), stick.pieces.end()}});
+        const bool bought = stick.owned == CutProblem::kBought;
+        plan.push_back({bought ? cheapestFor(problem, needed) : stick.owned,
+                        {stick.pieces.begin(), stick.pieces.end()}});
     }
     return plan;
 }
@@ -71,9 +108,11 @@ std::int64_t costOf(const CutProblem& problem, const std::vector<Filling>& plan)
 
 std::vector<Filling> greedyPlan(const CutProblem& problem) {
     std::vector<Filling> best;
-    for (const CutProblem::Stick& stick : problem.sticks) {
+    for (std::size_t j = 0; j < std::max<std::size_t>(1, problem.boughtSticks()); ++j) {
         for (bool best_fit : {false, true}) {
-            std::vector<Filling> plan = closed(problem, pour(problem, stick.room, best_fit));
+            Pouring pouring(problem, j, best_fit);
+            if (!pouring.all()) continue;
+            std::vector<Filling> plan = closed(problem, pouring.open());
             if (best.empty() || costOf(problem, plan) < costOf(problem, best)) best = std::move(plan);
         }
     }

@@ -248,13 +248,14 @@ FractionalPlan CuttingLp::solve(const Question& ask, FillingPool& pool, Effort& 
 FractionalPlan CuttingLp::leastCost(FillingPool& pool, Effort& effort) {
     Question ask;
     ask.wanted = ask.limits = problem_.wanted;
-    const auto dearest = static_cast<double>(
-        std::max_element(problem_.sticks.begin(), problem_.sticks.end(), [](const auto& a, const auto& b) {
-            return a.cost < b.cost;
-        })->cost);
+    const auto dearest = std::max(
+        1.0,
+        static_cast<double>(std::max_element(problem_.sticks.begin(), problem_.sticks.end(),
+                                             [](const auto& a, const auto& b) { return a.cost < b.cost; })
+                                ->cost));
     for (const CutProblem::Stick& stick : problem_.sticks) {
         ask.stick_cost.push_back(static_cast<double>(stick.cost) / dearest);
-        ask.sticks.push_back(1e6);
+        ask.sticks.push_back(stick.owned == CutProblem::kBought ? 1e6 : stick.owned);
     }
     ask.shortage_cost.assign(problem_.kinds(), 2.0);  // one stick each can always be had for less
     return solve(ask, pool, effort);

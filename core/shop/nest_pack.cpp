@@ -57,36 +57,44 @@ public:
         filling_ = {stick, {}};
         const auto k = static_cast<std::size_t>(longest);
         const std::int64_t room = problem_.sticks[static_cast<std::size_t>(stick)].room;
-        const auto fits = std::min<std::int64_t>(wanted_[k], room / problem_.length[k]);
+        ApartKeeper keeper(problem_, stick);
+        const auto fits = std::min<std::int64_t>(keeper.allowed(k, wanted_[k]), room / problem_.length[k]);
+        keeper.take(k);
         for (std::int64_t count = fits; count >= 1; --count) {
             filling_.pieces.assign(1, {longest, static_cast<int>(count)});
-            if (next(k + 1, room - count * problem_.length[k])) return true;
+            if (next(k + 1, room - count * problem_.length[k], keeper)) return true;
         }
         return false;
     }
 
 private:
-    bool next(std::size_t kind, std::int64_t room) {
+    bool next(std::size_t kind, std::int64_t room, const ApartKeeper& keeper) {
         if (room - after_[kind] > most_waste_)
             return false;  // not even all that is left would fill it enough
-        while (kind < problem_.kinds() && (wanted_[kind] == 0 || problem_.length[kind] > room)) ++kind;
-        if (kind == problem_.kinds()) return full(room) && like_(filling_);
-        const auto fits = std::min<std::int64_t>(wanted_[kind], room / problem_.length[kind]);
-        for (std::int64_t count = fits; count >= 0; --count) {
-            if (count > 0) filling_.pieces.emplace_back(static_cast<int>(kind), static_cast<int>(count));
-            const bool liked = next(kind + 1, room - count * problem_.length[kind]);
-            if (count > 0) filling_.pieces.pop_back();
+        while (kind < problem_.kinds() &&
+               (keeper.allowed(kind, wanted_[kind]) == 0 || problem_.length[kind] > room))
+            ++kind;
+        if (kind == problem_.kinds()) return full(room, keeper) && like_(filling_);
+        const auto fits =
+            std::min<std::int64_t>(keeper.allowed(kind, wanted_[kind]), room / problem_.length[kind]);
+        for (std::int64_t count = fits; count >= 1; --count) {
+            ApartKeeper with = keeper;
+            with.take(kind);
+            filling_.pieces.emplace_back(static_cast<int>(kind), static_cast<int>(count));
+            const bool liked = next(kind + 1, room - count * problem_.length[kind], with);
+            filling_.pieces.pop_back();
             if (liked) return true;
         }
-        return false;
+        return next(kind + 1, room, keeper);
     }
-    bool full(std::int64_t room) const {
+    bool full(std::int64_t room, const ApartKeeper& keeper) const {
         if (room > most_waste_) return false;
         for (int kind = shortest_; kind >= 0 && problem_.length[static_cast<std::size_t>(kind)] <= room;
              --kind) {
             int taken = 0;
             for (const auto& [held, count] : filling_.pieces) taken += held == kind ? count : 0;
-            if (taken < wanted_[static_cast<std::size_t>(kind)]) return false;
+            const auto k = static_cast<std::size_t>(kind);
+            if (keeper.allowed(k, wanted_[k] - taken) > 0) return false;
         }
         return true;
     }
@@ -102,6 +110,13 @@ private:
 
 }  // namespace
 
+Packer::Packer(const CutProblem& problem, CuttingLp& lp, FillingPool& pool, std::vector<Cut>& cuts)
+    : problem_(problem), lp_(lp), pool_(pool), cuts_(cuts) {
+    ApartBits all = 0;
+    for (const ApartBits lists : problem.apart) all |= lists;
+    for (; all != 0; all &= all - 1) lists_.push_back(all & (~all + 1));
+}
+
 std::int64_t Packer::slack(const Rest& rest) const {
     std::int64_t left = 0;
     for (std::size_t j = 0; j < rest.sticks.size(); ++j) left += problem_.sticks[j].room * rest.sticks[j];
@@ -110,7 +125,19 @@ std::int64_t Packer::slack(const Rest& rest) const {
     return left;
 }
 
+/// Pieces of an apart list take a stick each.
+bool Packer::tooFewFor(ApartBits list, const Rest& rest) const {
+    int pieces = 0, sticks = 0;
+    for (std::size_t k = 0; k < rest.wanted.size(); ++k)
+        pieces += (problem_.apart[k] & list) != 0 ? std::max(0, rest.wanted[k]) : 0;
+    for (std::size_t j = 0; j < rest.sticks.size(); ++j)
+        sticks += (problem_.sticks[j].barred & list) == 0 ? rest.sticks[j] : 0;
+    return pieces > sticks;
+}
+
 bool Packer::ruledOut(const Rest& rest) const {
+    for (const ApartBits list : lists_)
+        if (tooFewFor(list, rest)) return true;
     return slack(rest) < 0 || std::any_of(cuts_.begin(), cuts_.end(), [&](const Cut& cut) {
                return cut.rulesOut(rest.sticks, rest.wanted);
            });
@@ -120,17 +147,21 @@ bool Packer::ruledOut(const Rest& rest) const {
 Filling Packer::filledUp(const Filling& filling, const std::vector<int>& wanted) const {
     std::vector<int> counts(wanted.size(), 0);
     std::int64_t room = problem_.sticks[static_cast<std::size_t>(filling.stick)].room;
+    ApartKeeper keeper(problem_, filling.stick);
+    const auto put = [&](std::size_t k, std::int64_t most) {
+        const auto more = keeper.allowed(k, static_cast<int>(most));
+        if (more == 0) return;
+        keeper.take(k);
+        counts[k] += more;
+        room -= more * problem_.length[k];
+    };
     for (const auto& [kind, count] : filling.pieces) {
         const auto k = static_cast<std::size_t>(kind);
-        counts[k] = std::min(count, wanted[k]);
-        room -= counts[k] * problem_.length[k];
+        put(k, std::min(count, wanted[k]));
     }
     Filling out{filling.stick, {}};
     for (std::size_t k = 0; k < wanted.size(); ++k) {
-        const auto more =
-            static_cast<int>(std::min<std::int64_t>(wanted[k] - counts[k], room / problem_.length[k]));
-        counts[k] += more;
-        room -= more * problem_.length[k];
+        put(k, std::min<std::int64_t>(wanted[k] - counts[k], room / problem_.length[k]));
         if (counts[k] > 0) out.pieces.emplace_back(static_cast<int>(k), counts[k]);
     }
     return out;

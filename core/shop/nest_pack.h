@@ -21,8 +21,7 @@ struct Rest {
 /// for another piece left over is never better.
 class Packer {
 public:
-    Packer(const CutProblem& problem, CuttingLp& lp, FillingPool& pool, std::vector<Cut>& cuts)
-        : problem_(problem), lp_(lp), pool_(pool), cuts_(cuts) {}
+    Packer(const CutProblem& problem, CuttingLp& lp, FillingPool& pool, std::vector<Cut>& cuts);
     enum class Outcome { packed, impossible, undecided };
     Outcome pack(const StickCounts& counts, Effort& effort);
     /// One filling for each stick used, after `packed`.
@@ -35,6 +34,7 @@ private:
     Outcome tryAll(const Rest& rest, int stick, int longest, Effort& effort);
     Filling filledUp(const Filling& filling, const std::vector<int>& wanted) const;
     std::int64_t slack(const Rest& rest) const;
+    bool tooFewFor(ApartBits list, const Rest& rest) const;
     bool ruledOut(const Rest& rest) const;
     void take(Rest& rest, const Filling& filling);
 
@@ -42,6 +42,7 @@ private:
     CuttingLp& lp_;
     FillingPool& pool_;
     std::vector<Cut>& cuts_;
+    std::vector<ApartBits> lists_;
     std::vector<Filling> plan_;
     std::unordered_set<std::string> hopeless_;  ///< rests known not to fit
 };

@@ -31,15 +31,23 @@ struct Dearer {
 
 class Walk {
 public:
-    Walk(const CutProblem& problem, std::int64_t effort) : problem_(problem), lp_(problem), effort_{effort} {}
+    Walk(const CutProblem& problem, std::int64_t effort)
+        : problem_(problem),
+          bought_(problem.boughtSticks()),
+          pieces_(problem.pieces()),
+          lp_(problem),
+          effort_{effort} {}
     Walked run();
 
 private:
     void setOut();
     void add(Stop stop);
     bool ruledOut(const StickCounts& counts) const;
+    bool tooMany(const StickCounts& counts) const;
 
     const CutProblem& problem_;
+    std::size_t bought_;
+    int pieces_;
     CuttingLp lp_;
     FillingPool pool_;
     std::vector<Cut> cuts_;
@@ -60,7 +68,7 @@ void Walk::add(Stop stop) {
     stop.at_least = stop.cost;
     if (missing > 0) {
         std::int64_t least = std::numeric_limits<std::int64_t>::max();
-        for (std::size_t j = stop.next; j < stop.counts.size(); ++j) {
+        for (std::size_t j = stop.next; j < bought_; ++j) {
             if (cut.most[j] <= 0) continue;
             // Rounded up; costs are whole. The product may pass 64 bits, hence long double, taken a little
             // low.
@@ -84,21 +92,35 @@ void Walk::setOut() {
         length.worth += problem_.length[k] * problem_.wanted[k];
     if (!fractional.cut.weight.empty()) cuts_.push_back(fractional.cut);
     cuts_.push_back(std::move(length));
-    add({0, 0, 0, StickCounts(problem_.sticks.size(), 0), 0});
+    Stop first;
+    for (const CutProblem::Stick& stick : problem_.sticks) {
+        first.counts.push_back(std::max(0, stick.owned));
+        first.room += stick.room * first.counts.back();
+    }
+    add(std::move(first));
+}
+
+/// No plan has a stick for each piece and more.
+bool Walk::tooMany(const StickCounts& counts) const {
+    int sticks = 0;
+    for (std::size_t j = 0; j < bought_; ++j) sticks += counts[j];
+    return sticks > pieces_;
 }
 
 Walked Walk::run() {
     Walked out;
     out.plan = greedyPlan(problem_);
-    const std::int64_t greedy = costOf(problem_, out.plan);
-    if (problem_.sticks.size() == 1) {
+    constexpr std::int64_t none = std::numeric_limits<std::int64_t>::max();
+    const std::int64_t greedy = out.plan.empty() ? none : costOf(problem_, out.plan);
+    if (problem_.sticks.size() == 1 && bought_ == 1) {
         out.lower_bound = leastSticks(problem_) * problem_.sticks[0].cost;
         out.proved = out.lower_bound >= greedy;
         if (out.proved) return out;
     }
     setOut();
     Packer packer(problem_, lp_, pool_, cuts_);
-    std::int64_t undecided = std::numeric_limits<std::int64_t>::max();
+    std::int64_t undecided = none;
+    bool all_tried = true;
     while (!ahead_.empty()) {
         const Stop stop = ahead_.top();
         ahead_.pop();
@@ -106,6 +128,7 @@ Walked Walk::run() {
         if (stop.at_least >= greedy) break;
         if (effort_.spent()) {
             undecided = std::min(undecided, stop.at_least);
+            all_tried = false;
             break;
         }
         effort_.use(4);
@@ -117,12 +140,16 @@ Walked Walk::run() {
             }
             if (outcome == Packer::Outcome::undecided) undecided = std::min(undecided, stop.cost);
         }
-        for (std::size_t j = stop.next; j < stop.counts.size(); ++j) {
+        for (std::size_t j = stop.next; j < bought_; ++j) {
             Stop more{0, stop.cost + problem_.sticks[j].cost, stop.room + problem_.sticks[j].room,
                       stop.counts, j};
             ++more.counts[j];
-            add(std::move(more));
+            if (!tooMany(more.counts)) add(std::move(more));
         }
+    }
+    if (out.plan.empty()) {
+        out.proved = all_tried && undecided == none;
+        return out;
     }
     const std::int64_t cost = costOf(problem_, out.plan);
     out.lower_bound = std::min({out.lower_bound, undecided, cost});

@@ -8,9 +8,9 @@
 namespace hoopwright::nesting {
 
 struct Walked {
-    std::vector<Filling> plan;
+    std::vector<Filling> plan;     ///< empty: none was found
     std::int64_t lower_bound = 0;  ///< no plan costs less
-    bool proved = false;           ///< plan costs that
+    bool proved = false;           ///< plan costs that; with no plan: there is none
 };
 
 /// Every cheaper set of sticks is ruled out by a cut or a full search before a dearer one is tried, so the

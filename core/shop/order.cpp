@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/shop/order_sources.h"
+
 namespace hoopwright {
 
 namespace {
@@ -10,32 +12,14 @@ namespace {
 constexpr double kSteel_kg_per_m3 = 7850;
 constexpr double kMm_per_m = 1000;
 
-OrderPiece pieceOf(const CageGeometry& cage, int member, double kg_per_m, double allowance_mm) {
+OrderPiece pieceOf(const CageGeometry& cage, int member, double kg_per_m, double bend_long_mm) {
     OrderPiece piece;
     piece.member = member;
     piece.cut = cutLength(cage, member);
     piece.bends = cage.members[static_cast<std::size_t>(member)].line.bendCount();
-    if (piece.bends > 0) piece.cut.blank_mm += allowance_mm;
+    if (piece.bends > 0) piece.cut.blank_mm += bend_long_mm;
     piece.mass_kg = piece.cut.mean_mm / kMm_per_m * kg_per_m;
     return piece;
-}
-
-void nestTube(OrderTube& tube, const CageGeometry& cage, double kerf_mm) {
-    if (tube.sticks.empty()) {
-        tube.trouble = "The stock list gives no stick length for " + tube.stock + "; add one.";
-        return;
-    }
-    std::vector<Piece1d> pieces;
-    pieces.reserve(tube.pieces.size());
-    for (const OrderPiece& piece : tube.pieces) {
-        pieces.push_back({cage.members[static_cast<std::size_t>(piece.member)].name, piece.cut.blank_mm});
-    }
-    Expected<NestPlan> plan = nest(pieces, tube.sticks, kerf_mm);
-    if (plan) {
-        tube.nest = std::move(*plan);
-    } else {
-        tube.trouble = plan.reason();
-    }
 }
 
 double kgPerMetre(const Job& job, const TubeStock& stock) {
@@ -48,7 +32,7 @@ bool boughtBent(const Job& job, const ResolvedMember& made) {
 }
 
 /// Everything cut from one stock, or nothing to cut.
-OrderTube orderTube(const Job& job, const CageGeometry& cage, int stock, double allowance_mm) {
+OrderTube orderTube(const Job& job, const CageGeometry& cage, int stock, const OrderWishes& wishes) {
     const TubeStock& bought = job.stock.tubes[static_cast<std::size_t>(stock)];
     const double kg_per_m = kgPerMetre(job, bought);
     OrderTube tube;
@@ -56,12 +40,40 @@ OrderTube orderTube(const Job& job, const CageGeometry& cage, int stock, double 
     tube.sticks = bought.sticks;
     for (std::size_t m = 0; m < cage.members.size(); ++m) {
         if (cage.members[m].stock != stock || boughtBent(job, cage.members[m])) continue;
-        tube.pieces.push_back(pieceOf(cage, static_cast<int>(m), kg_per_m, allowance_mm));
-        tube.length_mm += tube.pieces.back().cut.blank_mm;
+        tube.pieces.push_back(pieceOf(cage, static_cast<int>(m), kg_per_m, *wishes.bend_long_mm));
         tube.mass_kg += tube.pieces.back().mass_kg;
     }
-    if (!tube.pieces.empty()) nestTube(tube, cage, job.stock.kerf_mm);
+    if (wishes.spares) addSpares(tube, job.cage.spares, cage);
+    for (const OrderPiece& piece : tube.pieces) tube.length_mm += piece.cut.blank_mm;
     return tube;
+}
+
+void nestTube(OrderTube& tube, const Job& job, const CageGeometry& cage, const OrderWishes& wishes) {
+    NestWish wish;
+    wish.sticks = tube.sticks;
+    wish.kerf_mm = *wishes.kerf_mm;
+    wish.kerf_at = *wishes.kerf_at;
+    if (*wishes.off_cuts_first) takeRack(tube, *job.shop);
+    for (const RackPiece& piece : tube.owned) wish.owned.push_back({piece.length_mm, piece.heat});
+    if (tube.sticks.empty() && tube.owned.empty()) {
+        tube.trouble = "The stock list gives no stick length for " + tube.stock + "; add one.";
+        return;
+    }
+    wish.apart = apartIn(tube, job.cage.apart, cage);
+    std::vector<Piece1d> pieces;
+    pieces.reserve(tube.pieces.size());
+    for (const OrderPiece& piece : tube.pieces)
+        pieces.push_back({pieceName(cage, piece), piece.cut.blank_mm});
+    Expected<NestPlan> plan = nest(pieces, wish);
+    if (!plan) {
+        tube.trouble = plan.reason();
+        return;
+    }
+    tube.nest = *std::move(plan);
+    if (tube.nest.different > kMostDifferent)
+        tube.note = "There are " + std::to_string(tube.nest.different) + " different lengths of " +
+                    tube.stock + "; past " + std::to_string(kMostDifferent) +
+                    " the best cut is not searched for.";
 }
 
 /// Members of the layout that are not in the geometry, and those without a tube.
@@ -99,16 +111,36 @@ std::vector<OrderBought> boughtOf(const Job& job, const CageGeometry& cage) {
 
 }  // namespace
 
-Order order(const Job& job, const CageGeometry& cage, double allowance_mm) {
-    const double allowance = std::isfinite(allowance_mm) && allowance_mm > 0 ? allowance_mm : 0;
+Order order(const Job& job, const CageGeometry& cage, const OrderWishes& asked) {
+    OrderWishes wishes = asked;
+    const ShopBook* book = job.shop.get();
+    if (!wishes.bend_long_mm) wishes.bend_long_mm = book ? book->bend_long_mm : 0;
+    if (!(std::isfinite(*wishes.bend_long_mm) && *wishes.bend_long_mm > 0)) wishes.bend_long_mm = 0;
+    if (!wishes.kerf_mm) wishes.kerf_mm = job.stock.kerf_mm;
+    if (!wishes.kerf_at) wishes.kerf_at = book ? book->kerf_at : KerfAt::between_pieces;
+    if (!wishes.off_cuts_first) wishes.off_cuts_first = book && book->off_cuts_first;
     Order out;
+    out.left_out = leftOut(job, cage);
+    if (*wishes.off_cuts_first && !book) {
+        wishes.off_cuts_first = false;
+        out.left_out.push_back(
+            "Off-cuts first: the cage names no shop's book, so there is no rack to cut from; add shop: "
+            "FILE.");
+    }
+    out.kerf_mm = *wishes.kerf_mm;
+    out.kerf_at = *wishes.kerf_at;
+    out.bend_long_mm = *wishes.bend_long_mm;
+    out.off_cuts_first = *wishes.off_cuts_first;
+    if (book) out.rack_from_mm = book->rack_from_mm;
     for (std::size_t i = 0; i < job.stock.tubes.size(); ++i) {
-        OrderTube tube = orderTube(job, cage, static_cast<int>(i), allowance);
+        OrderTube tube = orderTube(job, cage, static_cast<int>(i), wishes);
         if (tube.pieces.empty()) continue;
+        nestTube(tube, job, cage, wishes);
         out.length_mm += tube.length_mm;
         out.mass_kg += tube.mass_kg;
         out.price += tube.nest.price;
-        out.sticks += static_cast<int>(tube.nest.sticks.size());
+        out.sticks += tube.nest.bought();
+        out.off_cuts += static_cast<int>(tube.nest.sticks.size()) - tube.nest.bought();
         out.tubes.push_back(std::move(tube));
     }
     out.bought = boughtOf(job, cage);
@@ -116,13 +148,46 @@ Order order(const Job& job, const CageGeometry& cage, double allowance_mm) {
         const auto& saw = cage.members[static_cast<std::size_t>(one.member)].bought->saw_mm;
         out.legs_reach = out.legs_reach && std::min(saw[0], saw[1]) >= -kTaped_mm;
     }
-    out.left_out = leftOut(job, cage);
+    traceOrder(out, job, cage, wishes.spares);
     return out;
+}
+
+Order order(const Job& job, const CageGeometry& cage, double bend_long_mm) {
+    OrderWishes wishes;
+    wishes.bend_long_mm = bend_long_mm;
+    return order(job, cage, wishes);
+}
+
+std::string pieceName(const CageGeometry& cage, const OrderPiece& piece) {
+    const std::string& name = cage.members[static_cast<std::size_t>(piece.member)].name;
+    if (piece.spare == 0) return name;
+    return name + ", spare" + (piece.spare > 1 ? " " + std::to_string(piece.spare) : "");
+}
+
+double OrderTube::stickLength_mm(const CutStick& stick) const {
+    return stick.owned >= 0 ? owned[static_cast<std::size_t>(stick.owned)].length_mm
+                            : sticks[static_cast<std::size_t>(stick.stick)].length_mm;
+}
+
+std::vector<std::pair<StickLength, int>> OrderTube::toBuy() const {
+    std::vector<std::pair<StickLength, int>> out;
+    for (std::size_t k = 0; k < sticks.size(); ++k) {
+        const auto count = std::ranges::count(nest.sticks, static_cast<int>(k), &CutStick::stick);
+        if (count > 0) out.emplace_back(sticks[k], static_cast<int>(count));
+    }
+    std::ranges::stable_sort(
+        out, [](const auto& a, const auto& b) { return a.first.length_mm > b.first.length_mm; });
+    return out;
+}
+
+bool Order::back(const CutStick& stick) const {
+    return rack_from_mm && stick.left_mm >= *rack_from_mm;
 }
 
 bool Order::whole() const {
     return left_out.empty() && legs_reach &&
-           std::ranges::all_of(tubes, &std::string::empty, &OrderTube::trouble);
+           std::ranges::all_of(tubes, &std::string::empty, &OrderTube::trouble) &&
+           std::ranges::all_of(apart, &std::string::empty, &OrderApart::trouble);
 }
 
 }  // namespace hoopwright

@@ -5,11 +5,12 @@
 #include <numbers>
 
 #include "core/model/shop_book.h"
+#include "core/shop/work_times.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kMm_per_m = 1000, kMm2_per_m2 = 1e6, kSameSheet_mm = 0.05;
+constexpr double kMmInMetre = 1000, kMm2_per_m2 = 1e6, kSameSheet_mm = 0.05;
 
 struct Counts {
     int bends = 0, copes = 0, joints = 0;
@@ -39,20 +40,23 @@ public:
             all.copes += one.copes;
             all.joints += one.joints;
         }
-        work("bends", all.bends, book_.minutes.bend);
-        work("copes", all.copes, book_.minutes.cope);
-        work("joints", all.joints, book_.minutes.joint);
+        work("bends", all.bends, Operation::bend);
+        work("copes", all.copes, Operation::cope);
+        work("joints", all.joints, Operation::joint);
         work("plates and gussets", static_cast<int>(cage_.plates.size() + cage_.gussets.size()),
-             book_.minutes.plate);
-        work("bars to fit", static_cast<int>(cage_.members.size()), book_.minutes.fit);
+             Operation::plate);
+        work("bars to fit", static_cast<int>(cage_.members.size()), Operation::fit);
+        double squares = 0;
         for (const QuoteLine& line : out_.lines) {
             out_.minutes += line.minutes.value_or(0);
             out_.price += line.price.value_or(0);
+            squares += line.spread_minutes.value_or(0) * line.spread_minutes.value_or(0);
         }
+        out_.spread_minutes = std::sqrt(squares);
+        out_.spread_price = worth(out_.spread_minutes).value_or(0);
         addFinishes();
         addPadding();
-        for (std::size_t m = 0; m < cage_.members.size(); ++m)
-            if (layoutOf(m).optional_bar) addOption(m);
+        addOptions();
         out_.exclusions = book_.exclusions;
         return std::move(out_);
     }
@@ -69,16 +73,20 @@ private:
         return book_.rate_per_hour ? std::optional(minutes / 60 * *book_.rate_per_hour) : std::nullopt;
     }
 
-    void work(const std::string& what, int count, const std::optional<double>& each) {
+    void work(const std::string& what, int count, Operation operation) {
         if (count == 0) return;
         QuoteLine line{what, static_cast<double>(count), "", std::nullopt, std::nullopt};
-        if (each) {
-            line.minutes = count * *each;
+        const TimeFigure each = timeFigure(book_, operation);
+        if (each.minutes_each) {
+            line.minutes_each = each.minutes_each;
+            line.minutes = count * *each.minutes_each;
             line.price = worth(*line.minutes);
+            line.times = each.times;
+            if (each.spread_minutes) line.spread_minutes = count * *each.spread_minutes;
         } else {
             lacks("The shop's book has no minutes for " + what + ".");
         }
-        if (each && !line.price && !said_rate_) {
+        if (each.minutes_each && !line.price && !said_rate_) {
             said_rate_ = true;
             lacks("The shop's book has no hourly rate.");
         }
@@ -96,6 +104,7 @@ private:
         for (const std::string& each : ordered_.left_out) lacks(each);
         if (priced || ordered_.price > 0) line.price = ordered_.price;
         out_.lines.push_back(line);
+        if (ordered_.off_cuts > 0) lacks("What the off-cuts of the rack are worth is not in the price.");
         if (!ordered_.bought.empty()) lacks("What the tubes bought bent cost is not in the price.");
     }
 
@@ -135,22 +144,45 @@ private:
     void addPadding() {
         double length = 0;
         for (const ResolvedMember& bar : cage_.members)
-            if (bar.padding_mm > 0) length += bar.line.length_mm() / kMm_per_m;
+            if (bar.padding_mm > 0) length += bar.line.length_mm() / kMmInMetre;
         if (length <= 0) return;
         out_.padding = QuoteLine{"padding", length, "m", std::nullopt, std::nullopt};
         if (book_.padding_price_per_m) out_.padding->price = length * *book_.padding_price_per_m;
     }
 
-    void addOption(std::size_t m) {
+    /// The two bars of a pair are one option.
+    void addOptions() {
+        std::vector<int> layouts;
+        for (std::size_t m = 0; m < cage_.members.size(); ++m) {
+            if (!layoutOf(m).optional_bar) continue;
+            const int layout = cage_.members[m].layout;
+            const auto found = std::ranges::find(layouts, layout);
+            const auto at = static_cast<std::size_t>(found - layouts.begin());
+            if (found == layouts.end()) {
+                layouts.push_back(layout);
+                out_.options.push_back({cage_.members[m].name, {}, 0, 0.0});
+            } else {
+                const std::string& name = layoutOf(m).name;
+                out_.options[at].name = (name.empty() ? cage_.members[m].name : name) + ", both sides";
+            }
+            addTo(out_.options[at], m);
+        }
+    }
+    void addTo(QuoteOption& option, std::size_t m) {
         const ResolvedMember& bar = cage_.members[m];
-        QuoteOption option{static_cast<int>(m), bar.mass_kg, std::nullopt};
+        option.members.push_back(static_cast<int>(m));
+        option.mass_kg += bar.mass_kg;
         const Counts one = countsOf(bar);
-        const ShopMinutes& each = book_.minutes;
-        const std::optional<double> tube = tubePrice(bar, cutLength(cage_, static_cast<int>(m)).blank_mm);
-        if (tube && each.bend && each.cope && each.joint && each.fit && book_.rate_per_hour)
-            option.price = *tube + *worth(one.bends * *each.bend + one.copes * *each.cope +
-                                          one.joints * *each.joint + *each.fit);
-        out_.options.push_back(option);
+        std::optional<double> price = tubePrice(bar, cutLength(cage_, static_cast<int>(m)).blank_mm);
+        for (const auto& [count, operation] :
+             {std::pair(one.bends, Operation::bend), std::pair(one.copes, Operation::cope),
+              std::pair(one.joints, Operation::joint), std::pair(1, Operation::fit)}) {
+            const std::optional<double> each = timeFigure(book_, operation).minutes_each;
+            if (count == 0) continue;
+            price = price && each && book_.rate_per_hour ? std::optional(*price + *worth(count * *each))
+                                                         : std::nullopt;
+        }
+        option.price = option.price && price ? std::optional(*option.price + *price) : std::nullopt;
     }
     std::optional<double> tubePrice(const ResolvedMember& bar, double length_mm) const {
         if (bar.stock < 0 || bar.bought) return std::nullopt;

@@ -158,6 +158,7 @@ TEST(Nest, TheSameInputGivesTheSamePlan) {
 nesting::CutProblem problemOf(std::vector<std::int64_t> lengths, std::vector<int> wanted,
                               std::vector<std::pair<std::int64_t, std::int64_t>> sticks) {
     nesting::CutProblem problem;
+    problem.apart.assign(lengths.size(), 0);
     problem.length = std::move(lengths);
     problem.wanted = std::move(wanted);
     for (const auto& [room, cost] : sticks) problem.sticks.push_back({room, cost});

@@ -47,7 +47,12 @@ TEST_P(DemoAgainstGlpk, TheOrderCannotBeCutFromLess) {
     const JobResult read =
         readJob(std::string(HOOPWRIGHT_SOURCE_DIR) + "/data/cages/" + GetParam() + ".yaml");
     ASSERT_TRUE(read.job);
-    const Order bought = order(*read.job, resolve(*read.job));
+    Job job = *read.job;
+    job.cage.apart.clear();
+    OrderWishes all_bought;
+    all_bought.off_cuts_first = false;
+    all_bought.kerf_at = KerfAt::between_pieces;
+    const Order bought = order(job, resolve(job), all_bought);
     ASSERT_FALSE(bought.tubes.empty());
     for (const OrderTube& tube : bought.tubes) {
         ASSERT_EQ(tube.trouble, "") << tube.stock;

@@ -88,6 +88,32 @@ TEST(StockWithKerf, TheSawCutDecidesWhetherFourFit) {
     EXPECT_EQ(sticksFor(piecesOfList("1500x8"), 6000, 0), 2u);
 }
 
+NestPlan planFor(const std::vector<Piece1d>& pieces, const NestWish& wish) {
+    const Expected<NestPlan> plan = nest(pieces, wish);
+    EXPECT_TRUE(plan && plan->proved);
+    return plan ? *plan : NestPlan{};
+}
+
+// Either convention: sum + (n - 1) kerf <= stick, or sum + n kerf <= stick.
+TEST(StockWithKerf, ByEitherConvention) {
+    NestWish wish;
+    wish.sticks = {{6000, 0}};
+    wish.kerf_at = KerfAt::every_cut;
+    EXPECT_EQ(planFor(piecesOfList("1497.75x8"), wish).bought(), 3);
+    EXPECT_EQ(
+        planFor(piecesOfList("3290x2 2525x2 1390x2 1060x4 1465x2 905x3 640x6 415x4 260x8"), wish).bought(),
+        6);
+}
+
+TEST(StockWithKerf, OffCutsOnTheRackSaveAStick) {
+    const auto pieces = piecesOfList("3290 2525x2 1390x2 1060x3 640x4 415x2");
+    NestWish wish;
+    wish.sticks = {{6000, 0}};
+    EXPECT_EQ(planFor(pieces, wish).bought(), 3);
+    wish.owned = {{3100, ""}, {2400, ""}, {1850, ""}};
+    EXPECT_EQ(planFor(pieces, wish).bought(), 2);
+}
+
 TEST(StockWithKerf, ListsOnWhichFirstFitWastesAStick) {
     EXPECT_EQ(sticksFor(piecesOfList("2360 2100x3 1035 735x3"), 6000, 3), 2u);
     EXPECT_EQ(sticksFor(piecesOfList("2960 2530x3 2390x2 1065x2"), 6000, 3), 3u);
