@@ -54,16 +54,18 @@ private:
     glp_prob* lp_;
 };
 
-/// Least cost: each piece in one bin, each bin one stick or none.
+/// Least cost: each piece in one bin, each bin one stick or none; or in an owned stick, for nothing.
 inline double leastCost(const std::vector<Piece1d>& pieces, const std::vector<StickLength>& sticks,
-                        const std::vector<double>& cost, double kerf_mm, std::size_t bins) {
+                        const std::vector<double>& cost, double kerf_mm, std::size_t bins,
+                        const std::vector<OwnedStick>& owned = {}, KerfAt kerf_at = KerfAt::between_pieces) {
+    const double behind = kerf_at == KerfAt::between_pieces ? kerf_mm : 0;
     Model model;
     std::vector<std::vector<std::pair<int, double>>> in_one(pieces.size());
     for (std::size_t b = 0; b < bins; ++b) {
         std::vector<std::pair<int, double>> room, one_stick;
         for (std::size_t j = 0; j < sticks.size(); ++j) {
             const int chosen = model.yesOrNo(cost[j]);
-            room.emplace_back(chosen, -(sticks[j].length_mm + kerf_mm));
+            room.emplace_back(chosen, -(sticks[j].length_mm + behind));
             one_stick.emplace_back(chosen, 1);
         }
         for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -73,6 +75,15 @@ inline double leastCost(const std::vector<Piece1d>& pieces, const std::vector<St
         }
         model.atMost(room, 0);
         model.atMost(one_stick, 1);
+    }
+    for (const OwnedStick& stick : owned) {
+        std::vector<std::pair<int, double>> room;
+        for (std::size_t i = 0; i < pieces.size(); ++i) {
+            const int here = model.yesOrNo(0);
+            room.emplace_back(here, pieces[i].length_mm + kerf_mm);
+            in_one[i].emplace_back(here, 1);
+        }
+        model.atMost(room, stick.length_mm + behind);
     }
     for (const auto& terms : in_one) model.exactly(terms, 1);
     return model.least();

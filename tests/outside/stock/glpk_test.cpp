@@ -38,6 +38,25 @@ TEST(StockAgainstGlpk, SeveralStickLengthsTheSamePrice) {
     }
 }
 
+TEST(StockAgainstGlpk, OffCutsFirstAndKerfEitherWayTheSamePrice) {
+    std::mt19937 random(4711);
+    std::uniform_int_distribution<int> length(500, 3500);
+    for (int round = 0; round < 12; ++round) {
+        std::vector<Piece1d> pieces;
+        for (int i = 0; i < 7; ++i) pieces.push_back({"p", static_cast<double>(length(random))});
+        NestWish wish;
+        wish.sticks = {{6096, 100}, {7315, 118}, {4064, 69}};
+        wish.kerf_at = round % 2 == 0 ? KerfAt::every_cut : KerfAt::between_pieces;
+        for (int i = 0; i < round % 4; ++i) wish.owned.push_back({static_cast<double>(length(random)), ""});
+        const Expected<NestPlan> plan = nest(pieces, wish);
+        ASSERT_TRUE(plan && plan->proved);
+        EXPECT_NEAR(leastCost(pieces, wish.sticks, {100, 118, 69}, 3,
+                              static_cast<std::size_t>(plan->bought()) + 1, wish.owned, wish.kerf_at),
+                    plan->price, 1e-6)
+            << round;
+    }
+}
+
 /// Every tube of a demo's order: what GLPK pays for the same pieces.
 class DemoAgainstGlpk : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Jobs, DemoAgainstGlpk, testing::Values("hillclimb_saloon", "mile_pickup"),

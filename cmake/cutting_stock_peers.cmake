@@ -1,0 +1,18 @@
+# GLPK and CBC, for the cutting of stock by column generation in benchmarks: the targets hoopwright_glpk and
+# hoopwright_cbc where their packages are installed.
+include_guard(GLOBAL)
+find_path(GLPK_INCLUDE glpk.h)
+find_library(GLPK_LIBRARY glpk)
+if(GLPK_INCLUDE AND GLPK_LIBRARY)
+  add_library(hoopwright_glpk INTERFACE)
+  target_include_directories(hoopwright_glpk SYSTEM INTERFACE ${GLPK_INCLUDE})
+  target_link_libraries(hoopwright_glpk INTERFACE ${GLPK_LIBRARY})
+endif()
+find_path(CBC_INCLUDE coin/Cbc_C_Interface.h)
+find_library(CBC_SOLVER_LIBRARY CbcSolver)
+find_library(CBC_LIBRARY Cbc)
+if(CBC_INCLUDE AND CBC_SOLVER_LIBRARY AND CBC_LIBRARY)
+  add_library(hoopwright_cbc INTERFACE)
+  target_include_directories(hoopwright_cbc SYSTEM INTERFACE ${CBC_INCLUDE})
+  target_link_libraries(hoopwright_cbc INTERFACE ${CBC_SOLVER_LIBRARY} ${CBC_LIBRARY})
+endif()
