@@ -5,6 +5,8 @@
 #include <cmath>
 #include <functional>
 
+#include "core/model/sheet_shape.h"
+
 namespace hoopwright {
 namespace {
 
@@ -426,6 +428,7 @@ std::string breakPlatePair(Job& job, std::string_view id) {
     right.along = mirrored(right.along);
     for (Vec2& corner : right.outline) corner.y() = -corner.y();
     std::reverse(right.outline.begin(), right.outline.end());
+    for (Flap& flap : right.flaps) flap.edge = edgeOnSide(flap.edge, Side::right);
     const std::string made = right.id;
     job.cage.plates.insert(job.cage.plates.begin() + (plate - job.cage.plates.data()) + 1, std::move(right));
     eachReference(job, [&](std::string& reference) {

@@ -1,5 +1,7 @@
 #include "core/edit/usual_sizes.h"
 
+#include <numbers>
+
 namespace hoopwright {
 
 const UsualSizes& usualSizes(LengthUnit unit) {
@@ -17,6 +19,10 @@ const UsualSizes& usualSizes(LengthUnit unit) {
                                     {3, 5 * kInch / 16, "grade 5"},
                                     {3, 3 * kInch / 8, "grade 5"}};
     return unit == LengthUnit::in ? kInches : kMetric;
+}
+
+Flap usualFlap(LengthUnit unit, PlateEdge edge) {
+    return {edge, unit == LengthUnit::in ? 1.5 * 25.4 : 40, std::numbers::pi / 2};
 }
 
 }  // namespace hoopwright

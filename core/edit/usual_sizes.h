@@ -15,5 +15,7 @@ struct UsualSizes {
     Bolts foot_bolts, tie_bolts;
 };
 const UsualSizes& usualSizes(LengthUnit unit);
+/// A flap as it is at first: folded up square.
+Flap usualFlap(LengthUnit unit, PlateEdge edge);
 
 }  // namespace hoopwright

@@ -57,6 +57,18 @@ void checkRoundness(YamlMap& top, const ShopBook& book) {
         top.find("least_roundness").problem("more than 1", "write least over greatest diameter, as in 0.9");
 }
 
+void checkFolds(YamlMap& top, const ShopBook& book) {
+    const std::vector<YamlValue> items = top.find("folds").list();
+    for (std::size_t i = 0; i < items.size() && i < book.folds.size(); ++i) {
+        if (book.folds[i].k && *book.folds[i].k >= 1)
+            items[i].peek("k").problem("the length is kept within the sheet",
+                                       "write a share of its thickness between 0 and 1, from the inside");
+        for (std::size_t j = 0; j < i; ++j)
+            if (book.folds[j].thickness_mm == book.folds[i].thickness_mm)
+                items[i].peek("thickness").problem("that thickness is there already", "keep one of the two");
+    }
+}
+
 }  // namespace
 
 template <class Io>
@@ -104,6 +116,21 @@ void fields(Io& io, SheetStock& sheet) {
     io.measure("length", sheet.length_mm, Dimension::length, Range::positive);
     io.measure("width", sheet.width_mm, Dimension::length, Range::positive);
     io.measureIf("price", sheet.price, Dimension::none, 0, Range::not_negative);
+}
+
+template <class Io>
+void fields(Io& io, SheetFold& fold) {
+    io.measure("thickness", fold.thickness_mm, Dimension::length, Range::positive);
+    io.measure("radius", fold.radius_mm, Dimension::length, Range::not_negative);
+    io.measureIf("k", fold.k, Dimension::none, Range::positive);
+    io.measureIf("least_leg", fold.least_leg_mm, Dimension::length, Range::positive);
+}
+
+template <class Io>
+void fields(Io& io, CuttingTable& table) {
+    io.measure("kerf", table.kerf_mm, Dimension::length, Range::not_negative);
+    io.measure("gap", table.gap_mm, Dimension::length, Range::not_negative);
+    io.measure("edge", table.edge_mm, Dimension::length, Range::not_negative);
 }
 
 template <class Io>
@@ -163,6 +190,8 @@ void fields(Io& io, ShopBook& book) {
                  Range::not_negative);
     io.partIf("weld", book.weld);
     io.listIf("sheets", book.sheets, Layout::one_a_line, "id");
+    io.listIf("folds", book.folds, Layout::one_a_line);
+    io.partIf("cutting_table", book.cutting_table);
     io.listIf("rack", book.rack, Layout::one_a_line);
     io.wordIf("kerf_at", book.kerf_at, kKerfAt);
     io.flagIf("off_cuts_first", book.off_cuts_first);
@@ -177,6 +206,7 @@ void fields(Io& io, ShopBook& book) {
         checkSamples(io.map(), book);
         checkBenders(io.map(), book);
         checkRoundness(io.map(), book);
+        checkFolds(io.map(), book);
     }
 }
 

@@ -4,13 +4,14 @@
 
 #include "core/geometry/distance.h"
 #include "core/model/resolver.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright::resolving {
 
 namespace {
 
 constexpr double kSheet_kg_per_mm3 = 7850e-9;  ///< steel sheet
-constexpr double kGreatestSize_mm = 1e5;
+constexpr double kGreatestGusset_mm = 1e5;
 // A gusset is cut to its corner; a gap this wide is still the same corner.
 constexpr double kGap_mm = 10;
 
@@ -20,15 +21,6 @@ std::vector<Vec3> legEnds(const Centreline& line, double station, double leg_mm)
     if (station + leg_mm <= line.length_mm()) ends.push_back(line.point(station + leg_mm));
     if (station - leg_mm >= 0) ends.push_back(line.point(station - leg_mm));
     return ends;
-}
-
-/// How much of the triangle's side is left clear of the two tubes: 1 none taken, 0 all.
-double clearShare(const Vec3& a, const Vec3& b, double radius_a, double radius_b) {
-    const double twice_area = a.cross(b).norm();
-    if (!(twice_area > 0)) return 0;
-    const double a_over_b = twice_area / b.norm(),
-                 b_over_a = twice_area / a.norm();  // heights over the other leg
-    return std::max(0.0, 1 - radius_a / b_over_a - radius_b / a_over_b);
 }
 
 }  // namespace
@@ -62,7 +54,7 @@ void Resolver::placeGusset(int layout, Side side) {
     }
     if (out.member_a == out.member_b)
         return wrong(Kind::on_itself, "has the same member twice.", "name two members");
-    const auto goodSize = [](double mm) { return mm > 0 && mm <= kGreatestSize_mm; };
+    const auto goodSize = [](double mm) { return mm > 0 && mm <= kGreatestGusset_mm; };
     if (!goodSize(gusset.leg_mm) || !goodSize(gusset.thickness_mm)) {
         return wrong(Kind::bad_value, "has no size.", "give it a leg and a thickness above zero");
     }
@@ -87,14 +79,20 @@ void Resolver::placeGusset(int layout, Side side) {
             out.corners[2] = leg_b;
         }
     }
-    const Vec3 leg_a = out.corners[1] - out.corners[0], leg_b = out.corners[2] - out.corners[0];
-    const double share = greatest > -2 ? clearShare(leg_a, leg_b, a.radius_mm(), b.radius_mm()) : 0;
-    if (!(share > 0)) {
+    const std::optional<GussetShape> shape =
+        greatest > -2 ? gussetShape(gusset, out.corners, a.radius_mm(), b.radius_mm()) : std::nullopt;
+    if (!shape) {
         return wrong(Kind::bad_value, "does not reach past the tubes it sits between.",
                      "give it longer legs");
     }
-    out.area_mm2 = 0.5 * leg_a.cross(leg_b).norm() * share * share;
-    out.mass_kg = out.area_mm2 * out.thickness_mm * kSheet_kg_per_mm3;
+    if (gusset.hole_mm && !shape->hole) {
+        wrong(Kind::bad_value,
+              "has no room for a hole of " + length(*gusset.hole_mm) + "; the greatest is " +
+                  length(shape->greatest_hole_mm) + ".",
+              "give it longer legs, or a smaller hole");
+    }
+    out.area_mm2 = shape->area_mm2;
+    out.mass_kg = shape->volume_mm3 * kSheet_kg_per_mm3;
     cage_.gussets.push_back(std::move(out));
 }
 

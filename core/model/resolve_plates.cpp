@@ -4,6 +4,7 @@
 
 #include "core/base/text.h"
 #include "core/model/resolver.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright::resolving {
 
@@ -28,12 +29,16 @@ double twiceArea(const std::vector<Vec2>& outline) {
     return sum;
 }
 
+Plate withoutFlaps(Plate plate) {
+    plate.flaps.clear();
+    return plate;
+}
+
 /// The left-hand or single plate's outline; empty if it has none that is good.
 std::vector<Vec2> outlineOf(const Plate& plate) {
     if (plate.outline.empty()) {
         if (!goodSize(plate.length_mm) || !goodSize(plate.width_mm)) return {};
-        const double u = plate.length_mm / 2, v = plate.width_mm / 2;
-        return {{-u, -v}, {u, -v}, {u, v}, {-u, v}};
+        return flapTrouble(plate) ? notchedRectangle(withoutFlaps(plate)) : notchedRectangle(plate);
     }
     const bool good = plate.outline.size() >= 3 &&
                       std::all_of(plate.outline.begin(), plate.outline.end(), [](const Vec2& p) {
@@ -118,6 +123,7 @@ void Resolver::placePlates() {
         if (plate.riser && (!goodSize(plate.riser->height_mm) || !goodSize(plate.riser->wall_mm)))
             wrong(Kind::bad_value, "has a riser with no size.",
                   "give it a height and a wall above zero, or leave it out");
+        if (const auto trouble = flapTrouble(plate)) wrong(Kind::bad_value, trouble->what, trouble->remedy);
         if (!plate.normal.allFinite() || !(plate.normal.norm() > 1e-9) || !plate.along.allFinite()) {
             wrong(Kind::bad_value, "faces nowhere.", "give a normal that points into the cage");
             continue;
@@ -179,7 +185,8 @@ void Resolver::placePlate(int layout, Side side) {
     out.outline = counterClockwise(outlineOf(plate), side);
     out.area_mm2 = twiceArea(out.outline) / 2;
     out.thickness_mm = plate.thickness_mm;
-    out.mass_kg = out.area_mm2 * out.thickness_mm * density * kKg_per_mm3 + backingMass(plate, density);
+    out.mass_kg = (out.area_mm2 * out.thickness_mm + flapsVolume_mm3(plate)) * density * kKg_per_mm3 +
+                  backingMass(plate, density);
     if (plate.riser && goodSize(plate.riser->height_mm) && goodSize(plate.riser->wall_mm)) {
         out.riser_height_mm = plate.riser->height_mm;
         out.riser_area_mm2 = around(out.outline) * plate.riser->height_mm;

@@ -63,6 +63,23 @@ struct SheetStock {
     friend bool operator==(const SheetStock&, const SheetStock&) = default;
 };
 
+/// How sheet of one thickness comes out of this shop's folder.
+struct SheetFold {
+    double thickness_mm = 0;
+    double radius_mm = 0;     ///< inside, of the fold as it comes out
+    std::optional<double> k;  ///< where the sheet keeps its length: from the inside, in thicknesses, (0, 1)
+    std::optional<double> least_leg_mm;  ///< that the folder can hold, over the outside of the fold
+    friend bool operator==(const SheetFold&, const SheetFold&) = default;
+};
+
+/// The table sheet is cut on.
+struct CuttingTable {
+    double kerf_mm = 0;  ///< width of the cut, all of it outside the part
+    double gap_mm = 0;   ///< sheet left standing between two cuts
+    double edge_mm = 0;  ///< sheet left standing between a cut and the sheet's edge
+    friend bool operator==(const CuttingTable&, const CuttingTable&) = default;
+};
+
 /// A stick or an off-cut that lies on the rack.
 struct RackPiece {
     std::string stock;  ///< TubeStock::id
@@ -126,6 +143,8 @@ struct ShopBook {
     double clean_outside_mm = kCleanOutside_mm, clean_inside_mm = kCleanInside_mm;
     std::optional<WeldUse> weld;
     std::vector<SheetStock> sheets;
+    std::vector<SheetFold> folds;
+    std::optional<CuttingTable> cutting_table;
     std::vector<RackPiece> rack;
     KerfAt kerf_at = KerfAt::between_pieces;
     bool off_cuts_first = false;         ///< what lies on the rack is cut before anything is bought
