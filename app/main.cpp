@@ -3,6 +3,7 @@
 #include <iostream>
 
 #include "app/commands/commands.h"
+#include "app/window/app_paths.h"
 #include "app/window/start.h"
 #include "core/base/whole_file.h"
 
@@ -25,7 +26,8 @@ int main(int argc, char** argv) {
         return hoopwright::runCommand(words, std::cout, std::cerr);
     const char* file = words.empty() ? nullptr : argv[1];
     if (!hasDisplay()) {
-        std::cerr << hoopwright::noDisplaySentence(file ? file : "") << "\n";
+        const std::string job = file ? std::string(file) : hoopwright::demoJob().string();
+        std::cerr << hoopwright::noDisplaySentence(job) << "\n";
         return hoopwright::kExitBadInput;
     }
     return hoopwright::runWindow(argc, argv, file);

@@ -5,6 +5,9 @@
 #include <ostream>
 
 #include "app/commands/command_kit.h"
+#include "app/commands/export_report.h"
+#include "app/commands/man_page.h"
+#include "app/commands/pack_report.h"
 #include "app/commands/text_table.h"
 #include "core/base/text.h"
 
@@ -12,11 +15,12 @@ namespace hoopwright {
 namespace {
 
 std::vector<Command> allCommands() {
-    return {checkCommand(),     mendCommand(),     answerCommand(),    tickCommand(),    editionsCommand(),
-            clearanceCommand(), geometryCommand(), nodesCommand(),     orderCommand(),   sheetsCommand(),
-            fitCommand(),       gripCommand(),     editCommand(),      starterCommand(), pictureCommand(),
-            carCommand(),       driverCommand(),   scanCommand(),      sheetCommand(),   shopCommand(),
-            libraryCommand(),   rulesCommand(),    quantitiesCommand()};
+    return {checkCommand(),     mendCommand(),     answerCommand(),  tickCommand(),    editionsCommand(),
+            clearanceCommand(), geometryCommand(), nodesCommand(),   orderCommand(),   sheetsCommand(),
+            showCommand(),      packCommand(),     exportCommand(),  fitCommand(),     gripCommand(),
+            editCommand(),      starterCommand(),  pictureCommand(), carCommand(),     driverCommand(),
+            scanCommand(),      sheetCommand(),    shopCommand(),    libraryCommand(), rulesCommand(),
+            quantitiesCommand()};
 }
 
 FileCount fileCount(const Command& command) {
@@ -62,11 +66,12 @@ std::string overview(const std::vector<Command>& commands) {
     for (const Command& command : commands) lines.add({command.word, command.summary});
     lines.add({"--help", "this page; after a command, what it takes and an example"});
     lines.add({"--version", "the program's version"});
+    lines.add({"--man", "all of it as one page: hoopwright --man | man -l -"});
     return out + lines.text(2) + "\n" + wrapped(std::string(caution()), 0);
 }
 
 int unknownWord(const std::string& word, const std::vector<Command>& commands, Streams streams) {
-    std::vector<std::string> known = {"--help", "--version"};
+    std::vector<std::string> known = {"--help", "--version", "--man"};
     for (const Command& command : commands) known.push_back(command.word);
     const std::string near = didYouMean(word, known);
     streams.err << "hoopwright: '" << word << "' is "
@@ -94,6 +99,10 @@ int runCommand(const std::vector<std::string>& words, std::ostream& out, std::os
     const std::string word = words.empty() ? "--help" : words[0];
     if (word == "--version") {
         out << "hoopwright " << HOOPWRIGHT_VERSION << "\n";
+        return kExitGood;
+    }
+    if (word == "--man") {
+        out << manPage(commands, HOOPWRIGHT_VERSION);
         return kExitGood;
     }
     if (word == "--help" || word == "-h") {

@@ -6,10 +6,21 @@
 namespace fs = std::filesystem;
 
 namespace hoopwright {
+namespace {
+
+/// The folder the program lies in; known before Qt is up where the system says it.
+fs::path programFolder() {
+    std::error_code none;
+    const fs::path program = fs::read_symlink("/proc/self/exe", none);
+    if (!none && !program.empty()) return program.parent_path();
+    return QCoreApplication::applicationDirPath().toStdString();
+}
+
+}  // namespace
 
 fs::path dataFolder() {
     std::error_code none;
-    const fs::path program = QCoreApplication::applicationDirPath().toStdString();
+    const fs::path program = programFolder();
     std::vector<fs::path> places = {program / "data",
                                     program.parent_path() / "share" / "hoopwright" / "data"};
     for (fs::path up = program; up.has_relative_path(); up = up.parent_path()) places.push_back(up / "data");

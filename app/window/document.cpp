@@ -4,7 +4,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/window/table_title.h"
+#include "core/files/shop_file.h"
 #include "core/model/resolve.h"
+#include "core/model/shop_book.h"
 #include "core/survey/survey.h"
 #include "rules/editions.h"
 
@@ -37,12 +40,17 @@ std::string today() {
     return QDate::currentDate().toString(Qt::ISODate).toStdString();
 }
 
-/// A name beside the file that no other file has: "cage_car.yaml", "cage_car_2.yaml" ...
-fs::path freeFile(const fs::path& beside, const std::string& ending) {
+/// A name beside the cage that no other file has: "mine_car.yaml", "mine_car_2.yaml"; beside
+/// "mine.cage.yaml" "mine.car.yaml", "mine_2.car.yaml" ...
+fs::path freeFile(const fs::path& cage, const std::string& kind) {
     std::error_code none;
+    const std::string name = cage.stem().string();
+    const bool by_ending = name.ends_with(".cage");
     for (int n = 1;; ++n) {
         const std::string number = n == 1 ? std::string() : "_" + std::to_string(n);
-        const fs::path file = beside.parent_path() / (beside.stem().string() + ending + number + ".yaml");
+        const fs::path file =
+            cage.parent_path() / (by_ending ? name.substr(0, name.size() - 5) + number + "." + kind + ".yaml"
+                                            : name + "_" + kind + number + ".yaml");
         if (!fs::exists(fs::symlink_status(file, none))) return file;
     }
 }
@@ -233,7 +241,7 @@ Problems Document::useTable(const fs::path& file, bool use) {
     if (use) {
         if (Problems problems = readAnew({whole}, known_tables_); !problems.empty()) return problems;
     }
-    const QString name = QString::fromStdString(file.stem().string());
+    const QString name = tableTitle(file);
     edit(use ? tr("Use class table %1").arg(name) : tr("Put class table %1 away").arg(name), [&](Job& job) {
         auto& list = job.cage.rule_files;
         std::erase(list, whole);
@@ -244,6 +252,25 @@ Problems Document::useTable(const fs::path& file, bool use) {
         const bool kept = std::ranges::any_of(
             job.cage.frozen, [&](const FrozenTable& one) { return one.table == info(*table[0]).id; });
         if (!kept) keepEditions(job.cage, table, today());
+    });
+    return {};
+}
+
+Problems Document::useShop(const fs::path& file) {
+    std::error_code none;
+    const fs::path whole = fs::absolute(file, none).lexically_normal();
+    if (!fs::exists(whole, none)) {
+        ShopBook begun;
+        begun.name = whole.stem().string();
+        if (const auto problem = saveText(whole, writeShop(begun, nullptr, job_->cage.unit))) return {*problem};
+    }
+    const ReadResult<ShopBook> read = readShop(whole);
+    if (!read.value) return read.problems;
+    files_.shop = whole;
+    files_.shop_text = read.text;
+    edit(tr("Use the shop's book %1").arg(QString::fromStdString(read.value->name)), [&](Job& job) {
+        job.cage.shop_file = whole.generic_string();
+        job.shop = std::make_shared<const ShopBook>(*read.value);
     });
     return {};
 }
@@ -282,7 +309,7 @@ Problems Document::writeParts() {
     };
     const Job& now = *job_;
     if (files_.car.empty() && !(now.car == Car{})) {  // the job's own, not on the disk yet
-        const fs::path file = freeFile(files_.cage, "_car");
+        const fs::path file = freeFile(files_.cage, "car");
         const std::string text = writeCar(now.car, files_.car_text, now.cage.unit);
         if (put(file, text)) {
             files_.car = file;

@@ -26,10 +26,16 @@
 #include "app/window/main_window.h"
 #include "app/window/measuring_walk.h"
 #include "app/window/order_page.h"
+#include "app/window/own_demo.h"
 #include "app/window/problems_page.h"
+#include "app/window/records.h"
+#include "app/window/save_export.h"
+#include "app/window/show_customer.h"
 #include "app/window/starter_picker.h"
+#include "app/window/table_title.h"
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
+#include "app/window/tour.h"
 #include "app/window/view_host.h"
 
 namespace hoopwright {
@@ -119,7 +125,7 @@ void MainWindow::buildFileMenu() {
         const QString name =
             QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
         demo->addAction(act(tr("Demo: %1").arg(name), {}, [this, file] {
-            if (mayLeave()) openFile(file);
+            if (mayLeave()) openFile(demoToOpen(file));
         }));
     }
     demo->setEnabled(!demo->isEmpty());
@@ -341,8 +347,7 @@ void MainWindow::fillTables(QMenu* menu) {
             showProblems(tr("The class table was not taken in; nothing was changed."), problems);
     };
     for (const auto& file : files) {
-        QAction* one = menu->addAction(
-            QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' ')));
+        QAction* one = menu->addAction(tableTitle(file));
         one->setCheckable(true);
         one->setChecked(isUsed(file));
         connect(one, &QAction::triggered, this, [use, file](bool on) { use(file, on); });
@@ -362,6 +367,8 @@ void MainWindow::buildHelpMenu() {
         guide_->turnTo(name);
     };
     menu->addAction(act(tr("Guide"), QKeySequence::HelpContents, [page] { page(QStringLiteral("start")); }));
+    menu->addAction(act(
+        tr("Tour"), {}, [this] { showTour(*this); }, tr("Five cards that lead round the window")));
     menu->addAction(act(tr("Keys"), {}, [page] { page(QStringLiteral("keys")); }));
     menu->addAction(act(tr("Cautions"), {}, [this] { Caution(this).exec(); }));
     menu->addAction(act(tr("About Hoopwright"), {}, [this] {

@@ -21,8 +21,11 @@ namespace {
 
 constexpr int kMostRecent = 8;
 
-QString shown(const std::filesystem::path& file) {
-    return QString::fromStdString(file.string());
+/// "My saloon" -> "my_saloon.cage.yaml", the ending by which a desktop knows a cage.
+std::filesystem::path suggestedName(const QString& title) {
+    QString name;
+    for (const QChar c : title.toLower()) name += c.isLetterOrNumber() ? c : QLatin1Char('_');
+    return (name.isEmpty() ? QStringLiteral("cage") : name).toStdString() + ".cage.yaml";
 }
 
 }  // namespace
@@ -109,12 +112,12 @@ bool MainWindow::save() {
 
 bool MainWindow::saveAs() {
     const std::filesystem::path near = desk_.document.files().cage.empty()
-                                           ? std::filesystem::path("cage.yaml")
+                                           ? suggestedName(desk_.document.title())
                                            : desk_.document.files().cage;
     QString file =
         QFileDialog::getSaveFileName(this, tr("Save the cage as"), shown(near), tr("Cages (*.yaml)"));
     if (file.isEmpty()) return false;
-    if (QFileInfo(file).suffix().isEmpty()) file += QStringLiteral(".yaml");
+    if (QFileInfo(file).suffix().isEmpty()) file += QStringLiteral(".cage.yaml");
     const Problems problems = desk_.document.saveAs(file.toStdString());
     if (!problems.empty()) {
         showProblems(tr("The job was not saved there."), problems);

@@ -23,6 +23,7 @@
 #include "app/window/style.h"
 #include "app/window/table_editor.h"
 #include "app/window/table_findings.h"
+#include "app/window/table_title.h"
 #include "app/window/tape_strip.h"
 #include "app/window/top_bar.h"
 #include "app/window/view_host.h"
@@ -36,10 +37,6 @@ namespace {
 fs::path wholePath(const fs::path& file) {
     std::error_code none;
     return fs::absolute(file, none).lexically_normal();
-}
-
-QString tableName(const fs::path& file) {
-    return text(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
 }  // namespace
@@ -111,7 +108,7 @@ void MainWindow::fillEditMenu(QMenu* menu) {
         if (std::find(files.begin(), files.end(), one) == files.end()) files.push_back(one);
     for (std::size_t i = 0; i < files.size(); ++i) {
         if (i == own && own > 0) menu->addSeparator();
-        const QString words = i < own ? tableName(files[i]) : tr("%1 (read only)").arg(tableName(files[i]));
+        const QString words = i < own ? tableTitle(files[i]) : tr("%1 (read only)").arg(tableTitle(files[i]));
         connect(menu->addAction(words), &QAction::triggered, this,
                 [this, file = files[i]] { editTable(file); });
     }

@@ -1,5 +1,7 @@
 #include "app/window/new_job.h"
 
+#include <unistd.h>
+
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
@@ -16,6 +18,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/keep_car.h"
 #include "app/window/style.h"
+#include "app/window/table_title.h"
 
 namespace fs = std::filesystem;
 
@@ -56,7 +59,8 @@ QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files, 
     list->setAccessibleName(name);
     list->setMaximumHeight(176);
     for (const fs::path& file : files) {
-        auto* item = new QListWidgetItem(spoken(file), list);
+        const QString words = file.parent_path().filename() == "rules" ? tableTitle(file) : spoken(file);
+        auto* item = new QListWidgetItem(words, list);
         item->setData(Qt::UserRole, QString::fromStdString(file.string()));
         item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsUserCheckable | Qt::ItemIsSelectable);
         item->setCheckState(Qt::Unchecked);
@@ -169,7 +173,7 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     lessons_->setWordWrap(true);
     lessons_->setProperty("role", "soft");
     connect(car_, &QComboBox::currentIndexChanged, this, &NewJob::refresh);
-    stock_ = fileChoice(tr("Tube rack"), stockFiles(false), this);
+    stock_ = fileChoice(tr("Tube stock"), stockFiles(false), this);
     dies_ = fileChoice(tr("Bending dies"), stockFiles(true), this);
     drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), this);
     rules_ = fileTicks(tr("Class tables"), dataFiles("rules"), this);
@@ -178,7 +182,7 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     form->addRow(tr("Car"), car_);
     form->addRow(QString(), kinds_);
     form->addRow(QString(), lessons_);
-    form->addRow(tr("Tube rack"), stock_);
+    form->addRow(tr("Tube stock"), stock_);
     form->addRow(tr("Bending dies"), dies_);
     form->addRow(tr("Drivers"), drivers_);
     form->addRow(tr("Class tables"), rules_);
@@ -222,6 +226,8 @@ NewJobChoice NewJob::choice() const {
         choice.car = one.file;
         choice.own_car = true;
     }
+    // A car of the program's own, installed where nobody may write: the job gets a copy of it.
+    if (!choice.car.empty() && ::access(choice.car.parent_path().c_str(), W_OK) != 0) choice.own_car = true;
     if (car == kNewCar) {
         choice.car.clear();
         choice.own_car = true;

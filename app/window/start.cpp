@@ -1,6 +1,7 @@
 #include "app/window/start.h"
 
 #include <QApplication>
+#include <QIcon>
 #include <QPalette>
 #include <QSettings>
 #include <QTimer>
@@ -10,9 +11,16 @@
 #include "app/window/app_paths.h"
 #include "app/window/guide.h"
 #include "app/window/main_window.h"
+#include "app/window/own_demo.h"
 #include "app/window/recovery.h"
 #include "app/window/style.h"
+#include "app/window/tour.h"
 #include "app/window/view_host.h"
+
+// In a static library: without this the linker would leave them out. The macro wants the global namespace.
+static void takeInIcons() {
+    Q_INIT_RESOURCE(guide);
+}
 
 namespace hoopwright {
 namespace {
@@ -25,7 +33,15 @@ std::filesystem::path firstJob() {
         const std::filesystem::path last = recent.front().toStdString();
         if (std::filesystem::is_regular_file(last, none)) return last;
     }
-    return demoJob();
+    return demoToOpen(demoJob());
+}
+
+QIcon programIcon() {
+    takeInIcons();
+    QIcon icon;
+    for (const int size : {16, 24, 32, 48, 64, 128, 256})
+        icon.addFile(QStringLiteral(":/desktop/icon_%1.png").arg(size), {size, size});
+    return icon;
 }
 
 Tone toneAtStart() {
@@ -42,6 +58,8 @@ int runWindow(int argc, char** argv, const char* file) {
     QApplication::setOrganizationName(QStringLiteral("Hoopwright"));
     QApplication::setApplicationName(QStringLiteral("Hoopwright"));
     QApplication::setApplicationVersion(QStringLiteral(HOOPWRIGHT_VERSION));
+    QGuiApplication::setDesktopFileName(QStringLiteral("hoopwright"));  // its menu entry, data/desktop
+    QApplication::setWindowIcon(programIcon());
     const Tone tone = toneAtStart();
     QApplication::setStyle(newStyle());
     QApplication::setFont(typeFont(TypeSize::body));
@@ -59,6 +77,10 @@ int runWindow(int argc, char** argv, const char* file) {
         }
         window.offerLostWork();
         window.activateWindow();
+        if (!settings.value(QStringLiteral("toured"), false).toBool()) {
+            QObject::connect(showTour(window), &Tour::ended, &window,
+                             [] { QSettings().setValue(QStringLiteral("toured"), true); });
+        }
     });
     return QApplication::exec();
 }

@@ -49,7 +49,7 @@ TEST(NewJobDialog, OffersEveryCarRackDieDriverAndTableThatIsThere) {
     NewJob dialog({});
     EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Car"))->count(), 2 + 2)
         << "and another file, and one still to be measured";
-    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Tube rack"))->count(), 2 + 1);
+    EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Tube stock"))->count(), 2 + 1);
     EXPECT_EQ(called<QComboBox>(dialog, QStringLiteral("Bending dies"))->count(), 2 + 1);
     EXPECT_EQ(called<QListWidget>(dialog, QStringLiteral("Drivers"))->count(), 6);
     EXPECT_EQ(called<QListWidget>(dialog, QStringLiteral("Class tables"))->count(),
@@ -65,14 +65,16 @@ TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
     QTest::keyClicks(name, QStringLiteral(" Ours "));
     auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
     cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
-    auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube rack"));
+    auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
     racks->setCurrentIndex(racks->findText(QStringLiteral("inch")));
     auto* dies = called<QComboBox>(dialog, QStringLiteral("Bending dies"));
     dies->setCurrentIndex(dies->findText(QStringLiteral("dies inch")));
     auto* drivers = called<QListWidget>(dialog, QStringLiteral("Drivers"));
     drivers->findItems(QStringLiteral("pickup tall"), Qt::MatchExactly).front()->setCheckState(Qt::Checked);
     auto* tables = called<QListWidget>(dialog, QStringLiteral("Class tables"));
-    tables->findItems(QStringLiteral("standing mile"), Qt::MatchExactly).front()->setCheckState(Qt::Checked);
+    tables->findItems(QStringLiteral("Standing mile"), Qt::MatchStartsWith)
+        .front()
+        ->setCheckState(Qt::Checked);
     const NewJobChoice choice = dialog.choice();
     EXPECT_EQ(choice.name, QStringLiteral("Ours"));
     EXPECT_EQ(choice.car.filename(), "pickup.yaml");

@@ -34,6 +34,32 @@ protected:
         QTest::mouseClick(&view(), Qt::LeftButton, {}, pixel->toPoint() + off);
         settle();
     }
+    QImage seen() {
+        settle(400);
+        return view().grab().toImage();
+    }
+    /// What there is of the bar is drawn up to the pointer: the picture is another along the line from the
+    /// last place to it, and nowhere beside that line once the pointer is there.
+    void expectALineToThePointer(const Vec3& from, const Vec3& to) {
+        const QPointF begin = *view().positionOf(from), end = *view().positionOf(to);
+        QTest::mouseMove(&view(), QPoint(8, view().height() - 8));
+        const QImage away = seen();
+        QTest::mouseMove(&view(), end.toPoint());
+        const QImage there = seen();
+        ASSERT_EQ(away.size(), there.size());
+        const double scale = there.devicePixelRatio();
+        const auto differs = [&](QPointF at) {
+            for (int dx = -2; dx <= 2; ++dx)
+                for (int dy = -2; dy <= 2; ++dy) {
+                    const QPoint p = (scale * at).toPoint() + QPoint(dx, dy);
+                    if (away.pixel(p) != there.pixel(p)) return true;
+                }
+            return false;
+        };
+        int on_line = 0;
+        for (int n = 1; n < 20; ++n) on_line += differs(begin + n / 20.0 * (end - begin));
+        EXPECT_GE(on_line, 15) << "of nineteen places between the last click and the pointer";
+    }
     const ResolvedMember& bar(const std::string& id) {
         const CageGeometry& cage = desk().document.geometry();
         return cage.members.at(std::size_t(cage.member(id)));
@@ -54,6 +80,7 @@ TEST_F(WindowHandDraw, FromBarToBarWithABendBetween) {
     clickAt(begin);
     ASSERT_EQ(drawing().places().size(), 1u);
     EXPECT_EQ(drawing().places()[0].id, "main_hoop");
+    expectALineToThePointer(begin, begin + 0.6 * (end - begin));
     // A place where no bar is, of either side.
     Vec3 bend = 0.5 * (begin + end);
     const auto isFree = [&](const Vec3& at) {

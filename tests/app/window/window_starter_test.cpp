@@ -151,7 +151,7 @@ TEST_F(WindowStarterTest, ANewJobGoesOnToAStarter) {
         EXPECT_FALSE(starter->isEnabled()) << "nobody sits in it yet";
         auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
         cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
-        auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube rack"));
+        auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
         racks->setCurrentIndex(racks->findText(QStringLiteral("metric")));
         auto* dies = called<QComboBox>(dialog, QStringLiteral("Bending dies"));
         dies->setCurrentIndex(dies->findText(QStringLiteral("dies metric")));
