@@ -46,7 +46,7 @@ int runCheck(const CommandLine& line, Streams streams) {
     if (!tables) return kExitBadInput;
     if (tables->empty()) {
         return refuse(streams, "check",
-                      "the cage names no rule table; add one under `rules:` or with --rules FILE");
+                      "the cage names no class table; add one under `rules:` or with --rules FILE");
     }
     const Job& job = *opened->job;
     const CageGeometry cage = resolve(job);
@@ -75,8 +75,8 @@ int runCheck(const CommandLine& line, Streams streams) {
 Command checkCommand() {
     return {"check",
             {"CAGE"},
-            "the cage against its rule tables, worst first",
-            "Checks a cage against the rule tables it names. Ends with 0 if everything that could be judged "
+            "the cage against its class tables, worst first",
+            "Checks a cage against the class tables it names. Ends with 0 if everything that could be judged "
             "meets, 1 if something fails, could not be told, meets only by a number nobody has confirmed, or "
             "does not fit together, 2 if a file or the command line is wrong. Questions only a person can "
             "answer are listed, and do not change how it ends. With several tables it says what they ask of "

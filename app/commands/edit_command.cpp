@@ -244,7 +244,7 @@ Command editCommand() {
     const std::vector<OptionSpec> adding = addingOptions();
     options.insert(options.end(), adding.begin(), adding.end());
     options.insert(options.end(),
-                   {{"--rules", "FILE", "a rule table in place of those the cage names", true},
+                   {{"--rules", "FILE", "a class table in place of those the cage names", true},
                     {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
                     {"--out", "FILE", "the cage that makes; never a file that is there"}});
     return {"edit",

@@ -139,7 +139,7 @@ Command gripCommand() {
          {"--take", "N", "which of its grips, as numbered in the list"},
          {"--number", "NAME", "which of the grip's numbers, if it has several: x, y, z"},
          {"--to", "VALUE", "what that number is to be"},
-         {"--rules", "FILE", "a rule table in place of those the cage names", true},
+         {"--rules", "FILE", "a class table in place of those the cage names", true},
          {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
          {"--out", "FILE", "the cage that makes; never a file that is there"}},
         &runGrip};

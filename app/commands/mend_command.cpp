@@ -102,7 +102,7 @@ int runMend(const CommandLine& line, Streams streams) {
     if (!tables) return kExitBadInput;
     if (tables->empty())
         return refuse(streams, "mend",
-                      "the cage names no rule table; add one under `rules:` or with --rules FILE");
+                      "the cage names no class table; add one under `rules:` or with --rules FILE");
     const std::string out = line.value("--out"), wanted = line.files().size() > 1 ? line.files()[1] : "";
     if (line.has("--out")) {
         if (const std::string wrong = wrongOut(out); !wrong.empty()) return refuse(streams, "mend", wrong);
@@ -159,7 +159,7 @@ Command mendCommand() {
         "it is offered: nothing that is good now gets worse. Prices are of tube by the metre. --take with "
         "--out writes the cage that makes. Ends with 1 if for something no way out was found.",
         "hoopwright mend data/cages/hillclimb_saloon.yaml",
-        {{"--rules", "FILE", "a rule table in place of those the cage names", true},
+        {{"--rules", "FILE", "a class table in place of those the cage names", true},
          {"--take", "N", "which way, as numbered in the list"},
          {"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"},
          {"--out", "FILE", "the cage that makes; never a file that is there"}},

@@ -181,7 +181,7 @@ int runEditions(const CommandLine& line, Streams streams) {
         writeEditionsJson(json, news);
         json.text("written", out);
     } else {
-        if (news.empty()) streams.out << "The cage names no rule table.\n";
+        if (news.empty()) streams.out << "The cage names no class table.\n";
         writeEditionsText(streams.out, news, true);
         if (!out.empty()) streams.out << wrapped("Kept them as they are now. Wrote " + out, 0);
     }
@@ -194,7 +194,7 @@ std::vector<OptionSpec> options(std::vector<OptionSpec> own, bool who) {
         own.push_back({"--when", "DATE", "when, as 2026-03-02; today unless said"});
         own.push_back({"--table", "ID", "which table, if several have a rule of that name"});
     }
-    own.push_back({"--rules", "FILE", "a rule table in place of those the cage names", true});
+    own.push_back({"--rules", "FILE", "a class table in place of those the cage names", true});
     own.push_back({"--json", "", "for programs; every key says its unit (app/commands/JSON.md)"});
     own.push_back({"--out", "FILE", "the cage that makes; never a file that is there"});
     return own;
@@ -235,8 +235,8 @@ Command editionsCommand() {
     return {
         "editions",
         {"CAGE"},
-        "what the rule tables say otherwise than when the job was agreed",
-        "Holds each rule table against the edition the job keeps of it: rules new, gone and changed, with "
+        "what the class tables say otherwise than when the job was agreed",
+        "Holds each class table against the edition the job keeps of it: rules new, gone and changed, with "
         "the old words and the new ones. --keep keeps the tables as they are now, in the cage --out "
         "writes. Ends with 1 if something is otherwise.",
         "hoopwright editions data/cages/hillclimb_saloon.yaml",

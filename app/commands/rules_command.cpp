@@ -179,8 +179,8 @@ int runQuantities(const CommandLine& line, Streams streams) {
 Command rulesCommand() {
     return {"rules",
             {"FILE"},
-            "reads a rule table and looks it over: wrong, unused, contradictory, past meeting",
-            "Reads a rule table the way a check does, prints its head, and what a second look finds: names "
+            "reads a class table and looks it over: wrong, unused, contradictory, past meeting",
+            "Reads a class table the way a check does, prints its head, and what a second look finds: names "
             "no rule comes to, rules on the same thing of which only one can hold, rules no cage could meet, "
             "rules that never apply or that every cage meets. Ends with 1 if there is any of that, with 2 "
             "and every problem with line and column if the table cannot be used. With --copy-to it writes "
@@ -197,7 +197,7 @@ Command rulesCommand() {
 Command quantitiesCommand() {
     return {"quantities",
             {},
-            "every measurement a rule table can ask for",
+            "every measurement a class table can ask for",
             "One paragraph for each measurement: its name, what it is taken of, its unit, what it means, "
             "what must be known, and what may stand under `with`.",
             "hoopwright quantities",

@@ -221,7 +221,7 @@ Command starterCommand() {
         "a whole cage to start from, laid out in a car around its drivers",
         "Without a name: the starters and the options they may have. With one: lays that cage out from the "
         "car's measured points, lines and rails, the drivers, the tube and the dies; takes for each role the "
-        "lightest tube the rule tables accept, and options they ask for; says what each option adds, which "
+        "lightest tube the class tables accept, and options they ask for; says what each option adds, which "
         "rule asks for it, and which rule cannot be met and why. Ends with 0 if all that is required meets, "
         "1 if something falls short or has no place in this car, 2 if a file or the command line is wrong.",
         "hoopwright starter full_side_bars --like data/cages/hillclimb_saloon.yaml --out cage.yaml",
@@ -229,7 +229,7 @@ Command starterCommand() {
          {"--driver", "FILE", "a person in it", true},
          {"--stock", "FILE", "the tube there is"},
          {"--dies", "FILE", "the dies there are"},
-         {"--rules", "FILE", "a rule table to meet", true},
+         {"--rules", "FILE", "a class table to meet", true},
          {"--entry", "NAME=VALUE", "a class fact, such as race_mass=1080kg", true},
          {"--like", "CAGE", "take all of these from this cage, but for those given"},
          {"--with", "OPTION", "with this option", true},

@@ -134,7 +134,7 @@ void writeStarterText(std::ostream& out, const MadeStarter& made) {
     writeFitted(out, made);
     writeOptions(out, made);
     if (!choice.for_rules.empty())
-        out << "\n" << wrapped("Taken because the rule tables ask for it: " + listed(choice.for_rules), 0);
+        out << "\n" << wrapped("Taken because the class tables ask for it: " + listed(choice.for_rules), 0);
     for (const std::string& note : choice.made.notes) out << "\n" << wrapped(note, 0);
     if (!choice.geometry.problems.empty()) out << "\nDOES NOT FIT TOGETHER\n";
     for (const GeometryProblem& problem : choice.geometry.problems)

@@ -132,7 +132,7 @@ TEST(BeltBand, SaysWhatIsMissing) {
     job.drivers.clear();
     EXPECT_EQ(bandOf(height, job).reason(), "there is no such driver");
     EXPECT_EQ(bandOf(ruleText("measure: tube_mass\nat_most: 300 kg")).reason(),
-              "none of the rule tables in force says where the belt bar has to be");
+              "none of the class tables in force says where the belt bar has to be");
 }
 
 TEST(BeltSnap, RaisesTheBarAlongTheHoopAsLittleAsItMust) {

@@ -182,7 +182,7 @@ TEST_F(Commands, CheckWithNoTableIsNoPass) {
     const std::string file = write("no_rules.yaml", writeCage(cage));
     const Ran none = run({"check", file});
     EXPECT_EQ(none.code, kExitBadInput);
-    EXPECT_THAT(none.err, HasSubstr("the cage names no rule table"));
+    EXPECT_THAT(none.err, HasSubstr("the cage names no class table"));
     const Ran given = run({"check", file, "--rules", dataFile("rules/club_hillclimb.yaml"), "--json"});
     EXPECT_NE(given.code, kExitBadInput) << given.err;
     EXPECT_EQ(given.json()["tables"].toArray().size(), 1);
