@@ -249,7 +249,7 @@ Expected<std::vector<int>> barsToMove(const BeltJudge& judge, const CageGeometry
     std::vector<int> bars = barsNamed(cage, judge.bar());
     if (bars.empty()) return Reason{"the cage has no member '" + judge.bar() + "' for this driver's straps"};
     if (judge.count() == 0)
-        return Reason{"none of the rule tables in force says where the belt bar has to be"};
+        return Reason{"none of the class tables in force says where the belt bar has to be"};
     return bars;
 }
 
