@@ -22,3 +22,18 @@ if(OPENCASCADE_COMPILES)
   target_include_directories(hoopwright_opencascade SYSTEM INTERFACE ${OPENCASCADE_INCLUDE})
   target_link_libraries(hoopwright_opencascade INTERFACE ${libraries})
 endif()
+# Its reader of STEP files with names and colours, where that is installed too: hoopwright_opencascade_step.
+set(step_libraries)
+foreach(name TKXDESTEP TKXCAF TKLCAF TKCAF TKCDF TKSTEP TKXSBase)
+  find_library(OPENCASCADE_${name} ${name})
+  list(APPEND step_libraries ${OPENCASCADE_${name}})
+endforeach()
+find_path(OPENCASCADE_STEP_INCLUDE STEPCAFControl_Reader.hxx PATH_SUFFIXES opencascade)
+find_path(OPENCASCADE_CAF_INCLUDE XCAFDoc_ShapeTool.hxx PATH_SUFFIXES opencascade)
+if(TARGET hoopwright_opencascade AND OPENCASCADE_STEP_INCLUDE AND OPENCASCADE_CAF_INCLUDE
+   AND NOT step_libraries MATCHES NOTFOUND AND NOT TARGET hoopwright_opencascade_step)
+  add_library(hoopwright_opencascade_step INTERFACE)
+  target_link_libraries(hoopwright_opencascade_step INTERFACE ${step_libraries} hoopwright_opencascade)
+  # Headers of that version still derive from std::iterator.
+  target_compile_options(hoopwright_opencascade_step INTERFACE -Wno-deprecated-declarations)
+endif()

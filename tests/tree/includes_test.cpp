@@ -38,6 +38,10 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
                             "core/model/", "core/fit/",   "core/edit/",     "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
+        may["core/drawing"] = {"core/base/", "core/units/",   "core/geometry/", "core/model/",
+                               "core/shop/", "core/drawing/", "Eigen/"};
+        may["core/solid"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
+                             "core/shop/", "core/solid/", "Eigen/"};
         may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/",
                              "core/survey/", "core/files/", "Eigen/",         "yaml-cpp/"};
         may["rules"] = {"core/", "rules/", "Eigen/", "yaml-cpp/"};
@@ -45,12 +49,14 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
             "core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/", "core/skin/",
             "core/driver/", "core/shop/",  "render/",        "Eigen/",     "osg",         "EGL/",
             "GL/"};
-        may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q"};
-        may["app/sheets"] = {"core/", "app/sheets/", "app/view/", "Q"};
-        may["app/window"] = {"core/",       "rules/",      "render/", "app/view/",
-                             "app/sheets/", "app/window/", "Eigen/",  "Q"};
-        may["app/commands"] = {"core/",       "rules/",        "render/", "app/view/",
-                               "app/sheets/", "app/commands/", "Eigen/",  "Q"};
+        may["app/view"] = {"core/", "rules/", "render/", "app/view/", "Eigen/", "osg", "GL/", "Q", "zlib.h"};
+        may["app/sheets"] = {"core/", "rules/", "app/sheets/", "app/view/", "Q"};
+        may["app/pack"] = {"core/", "rules/", "app/sheets/", "app/view/", "app/pack/", "Q"};
+        may["app/export"] = {"core/", "rules/", "render/", "app/sheets/", "app/view/", "app/export/", "Q"};
+        may["app/window"] = {"core/",     "rules/",      "render/",     "app/view/", "app/sheets/",
+                             "app/pack/", "app/export/", "app/window/", "Eigen/",    "Q"};
+        may["app/commands"] = {"core/",     "rules/",      "render/",       "app/view/", "app/sheets/",
+                               "app/pack/", "app/export/", "app/commands/", "Eigen/",    "Q"};
         may["app"] = {"app/", "core/", "Q"};
         return may;
     }();
