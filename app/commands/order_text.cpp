@@ -128,7 +128,7 @@ private:
         if (order.apart.empty()) return;
         out_ << "\nMust not share a heat\n";
         for (const OrderApart& each : order.apart) {
-            out_ << wrapped(each.says + (each.note.empty() ? "" : " (" + each.note + ")"), 2);
+            out_ << wrapped(each.says, 2);
             if (!each.trouble.empty()) out_ << wrapped("Wrong: " + each.trouble, 2);
         }
     }

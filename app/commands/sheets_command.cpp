@@ -79,12 +79,15 @@ void report(std::ostream& out, const std::string& folder, const ShopSheets& shee
         for (const std::string& caution : sheet.cautions)
             out << wrapped(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name + ": " + caution,
                            2, kPageWidth, 2);
+    for (const OrderTube& tube : sheets.order.tubes)
+        if (!tube.trouble.empty())
+            out << wrapped("Order, " + tube.stock + ": " + tube.trouble, 2, kPageWidth, 2);
     if (!sheets.quote) out << wrapped("No quote: " + sheets.no_quote, 2, kPageWidth, 2);
     for (const std::string& each : sheets.left_out) out << wrapped("No sheet: " + each, 2, kPageWidth, 2);
 }
 
 bool whole(const ShopSheets& sheets) {
-    return sheets.left_out.empty() &&
+    return sheets.left_out.empty() && sheets.order.whole() &&
            std::ranges::all_of(sheets.bends, [](const BendSheet& one) { return one.order.feasible(); }) &&
            std::ranges::all_of(sheets.copes, [](const CopeSheet& one) {
                return one.ends[0].trouble.empty() && one.ends[1].trouble.empty();

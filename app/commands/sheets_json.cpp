@@ -231,6 +231,10 @@ void writeQuoteLines(JsonWriter& json, std::string_view key, const std::vector<Q
         json.text("counted_in", line.unit);
         number(json, "minutes", line.minutes);
         number(json, "price", line.price);
+        if (!line.minutes_each) continue;
+        number(json, "minutes_each", line.minutes_each);
+        number(json, "spread_minutes", line.spread_minutes);
+        json.whole("entered_times", line.times);
     }
 }
 
@@ -245,13 +249,19 @@ void writeQuote(JsonWriter& json, const ShopSheets& sheets) {
     writeQuoteLines(json, "lines", quote.lines);
     json.number("minutes", quote.minutes);
     json.number("price", quote.price);
+    json.number("spread_minutes", quote.spread_minutes);
+    json.number("spread_price", quote.spread_price);
     writeQuoteLines(json, "finishes", quote.finishes);
     writeQuoteLines(json, "padding", quote.padding ? std::vector{*quote.padding} : std::vector<QuoteLine>{});
     {
         const auto list = json.list("options");
         for (const QuoteOption& option : quote.options) {
             const auto each = json.object();
-            json.text("member", sheets.cage->members[static_cast<std::size_t>(option.member)].id);
+            std::vector<std::string> ids;
+            for (const int member : option.members)
+                ids.push_back(sheets.cage->members[static_cast<std::size_t>(member)].id);
+            json.text("name", option.name);
+            json.texts("members", ids);
             json.number("mass_kg", option.mass_kg);
             number(json, "price", option.price);
         }

@@ -61,12 +61,10 @@ private:
                          showLength(order_.bend_long_mm, {unit_}) + " long.",
                      10, false, true);
         for (const OrderApart& apart : order_.apart) {
-            if (!apart.says.empty()) pages_.words(apart.says + noted(apart.note), kTable_pt, true);
+            if (!apart.says.empty()) pages_.words(apart.says, kTable_pt, true);
             if (!apart.trouble.empty()) pages_.words("Wrong: " + apart.trouble, kTable_pt, true);
         }
     }
-    static std::string noted(const std::string& note) { return note.empty() ? "" : " (" + note + ")"; }
-
     void buy(const OrderTube& tube, const std::vector<double>& shares) {
         const TubeStock* stock = sheets_.job->stock.find(tube.stock);
         const Material* material = stock ? sheets_.job->stock.material(stock->material) : nullptr;

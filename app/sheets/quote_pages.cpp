@@ -34,11 +34,11 @@ public:
         pages_.page(sheets_.job->cage.name, "prices in " + currency);
         if (sheets_.job->shop && !sheets_.job->shop->words.empty())
             pages_.words(sheets_.job->shop->words, 10);
-        const std::vector<double> shares = {0.29, 0.15, 0.3, 0.11, 0.15};
+        const std::vector<double> shares = {0.4, 0.18, 0.16, 0.26};
         pages_.heading("The cage");
-        pages_.row({"", "count", "", "hours", "price"}, shares, true, false, 10);
+        pages_.row({"", "count", "hours", "price"}, shares, true, false, 10);
         for (const QuoteLine& line : quote_.lines)
-            pages_.row({line.what, amount(line), "", line.minutes ? fixed(*line.minutes / 60, 1) : "",
+            pages_.row({line.what, amount(line), line.minutes ? fixed(*line.minutes / 60, 1) : "",
                         quotedPrice(line.price)},
                        shares, false, false, 11.5);
         pages_.rule();

@@ -76,7 +76,6 @@ void addApart(const MadeOrder& made, std::vector<Row>& rows) {
         row.title = names.join(QStringLiteral(", "));
         row.mark = apart.trouble.empty() ? Answer::meets : Answer::fails;
         row.tip = text(apart.trouble.empty() ? apart.says : apart.trouble);
-        if (!apart.note.empty()) row.tip += QStringLiteral("\n") + text(apart.note);
         rows.push_back(row);
     }
 }

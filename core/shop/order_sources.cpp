@@ -113,7 +113,9 @@ OrderApart apartOf(const Order& order, const CageGeometry& cage, const ApartPiec
             out.trouble = barOf(cage, first->second).name + " and " + barOf(cage, member).name +
                           " must not share a heat, and both are of " + source->heat + ".";
     }
-    if (!out.says.empty()) out.says = "Each of another heat: " + out.says + ".";
+    if (!out.says.empty())
+        out.says =
+            "Each of another heat: " + out.says + (list.note.empty() ? "" : " (" + list.note + ")") + ".";
     return out;
 }
 

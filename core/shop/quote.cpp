@@ -104,7 +104,7 @@ private:
         for (const std::string& each : ordered_.left_out) lacks(each);
         if (priced || ordered_.price > 0) line.price = ordered_.price;
         out_.lines.push_back(line);
-        if (ordered_.off_cuts > 0) lacks("What the off-cuts of the rack are worth is not in the price.");
+        if (ordered_.off_cuts > 0) lacks("What the off-cuts of the rack are worth.");
         if (!ordered_.bought.empty()) lacks("What the tubes bought bent cost is not in the price.");
     }
 

@@ -91,7 +91,9 @@ TEST_P(GoodDemo, TheTubeCanBeBoughtAndCut) {
         EXPECT_TRUE(tube.nest.proved) << tube.stock;
         pieces += tube.pieces.size();
     }
-    EXPECT_EQ(pieces, demo.cage.members.size());
+    std::size_t spares = 0;
+    for (const SparePiece& spare : demo.job.cage.spares) spares += static_cast<std::size_t>(spare.count);
+    EXPECT_EQ(pieces, demo.cage.members.size() + spares);
 }
 
 /// The job with its hoop and the hoop's feet moved along the car.

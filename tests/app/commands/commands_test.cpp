@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <locale>
+#include <map>
 #include <set>
 
 #include "core/base/text.h"
@@ -290,20 +291,17 @@ TEST_F(Commands, OrderFitsItsPiecesInItsSticks) {
     for (const std::string& cage : {kSaloon, kPickup}) {
         const QJsonObject json = run({"order", cage, "--json"}).json();
         const double kerf = json["kerf_mm"].toDouble();
-        int sticks = 0;
-        std::set<QString> placed;
+        int sticks = 0, off_cuts = 0;
+        std::map<QString, int> wanted, placed;
         for (const QJsonValue& tube : json["tubes"].toArray()) {
             ASSERT_FALSE(tube["trouble"].isString()) << tube["trouble"].toString().toStdString();
+            for (const QJsonValue& piece : tube["pieces"].toArray()) ++wanted[piece["member"].toString()];
             for (const QJsonValue& stick : tube["sticks"].toArray()) {
-                ++sticks;
+                ++(stick["bought"].toBool() ? sticks : off_cuts);
                 double used = stick["left_mm"].toDouble();
                 const QJsonArray members = stick["members"].toArray();
-                for (const QJsonValue& member : members) {
-                    EXPECT_TRUE(placed.insert(member.toString()).second) << "cut once";
-                    for (const QJsonValue& piece : tube["pieces"].toArray()) {
-                        if (piece["member"] == member) used += piece["blank_mm"].toDouble();
-                    }
-                }
+                for (const QJsonValue& member : members) ++placed[member.toString()];
+                for (const QJsonValue& blank : stick["blanks_mm"].toArray()) used += blank.toDouble();
                 // The cut that parts the last piece from what is left counts too, if anything is.
                 const bool has_rest = stick["left_mm"].toDouble() > 0;
                 used += static_cast<double>(members.size() - (has_rest ? 0 : 1)) * kerf;
@@ -311,9 +309,75 @@ TEST_F(Commands, OrderFitsItsPiecesInItsSticks) {
                 EXPECT_GE(stick["left_mm"].toDouble(), -1e-9);
             }
         }
+        EXPECT_EQ(placed, wanted) << "each cut once, spares too";
         EXPECT_EQ(sticks, json["totals"].toObject()["sticks"].toInt());
+        EXPECT_EQ(off_cuts, json["totals"].toObject()["off_cuts"].toInt());
         EXPECT_EQ(static_cast<int>(placed.size()), resolve(*readJob(cage).job).totals.members);
     }
+}
+
+TEST_F(Commands, OrderIsCutAsTheCommandLineSays) {
+    const auto order = [](std::vector<std::string> words) {
+        words.insert(words.begin(), {"order", kSaloon, "--json"});
+        return run(words).json();
+    };
+    const QJsonObject rack = order({}), bought = order({"--off-cuts", "no"});
+    EXPECT_TRUE(rack["off_cuts_first"].toBool()) << "as its shop's book says";
+    EXPECT_GT(rack["totals"].toObject()["off_cuts"].toInt(), 0);
+    EXPECT_EQ(bought["totals"].toObject()["off_cuts"].toInt(), 0);
+    EXPECT_LE(rack["totals"].toObject()["price"].toDouble(), bought["totals"].toObject()["price"].toDouble());
+    EXPECT_EQ(order({"--kerf", "1.5", "--kerf-at", "every_cut"})["kerf_at"].toString(), "every_cut");
+    EXPECT_EQ(order({"--kerf", "1.5"})["kerf_mm"].toDouble(), 1.5);
+    EXPECT_LT(order({"--no-spares"})["totals"].toObject()["length_mm"].toDouble(),
+              rack["totals"].toObject()["length_mm"].toDouble());
+    int from_rack = 0, from_cage = 0;
+    for (const QJsonValue& source : rack["sources"].toArray()) {
+        from_rack += source["from"].toString() == "rack" ? 1 : 0;
+        from_cage += source["from"].toString() == "cage" ? 1 : 0;
+        EXPECT_EQ(source["heat"].toString().isEmpty(), source["from"].toString() == "nowhere");
+    }
+    EXPECT_GT(from_rack, 0);
+    EXPECT_EQ(from_cage, 1);
+    EXPECT_EQ(rack["apart"].toArray().size(), 1);
+    EXPECT_THAT(run({"order", kSaloon, "--off-cuts", "yes"}).err,
+                HasSubstr("--off-cuts: 'yes': write first or no"));
+    EXPECT_THAT(run({"order", kSaloon, "--kerf-at", "end"}).err,
+                HasSubstr("--kerf-at: 'end': write every_cut or between_pieces"));
+    EXPECT_THAT(run({"order", kSaloon, "--kerf=-2"}).err, HasSubstr("--kerf: '-2' is negative"));
+    const std::string page = run({"order", kSaloon}).out;
+    EXPECT_THAT(page, HasSubstr("Main hoop, spare"));
+    EXPECT_THAT(page, HasSubstr("from the rack, heat "));
+    EXPECT_THAT(page, HasSubstr("No plan takes less: proved."));
+    EXPECT_THAT(page, HasSubstr("Each of another heat: "));
+}
+
+TEST_F(Commands, ShopTakesInATimeAndKeepsEveryOtherLine) {
+    const std::string was = textOf(dataFile("stock/shop_inch.yaml"));
+    const std::string file = write("shop.yaml", was);
+    const Ran added = run({"shop", file, "--json", "--add-time", "Buggy, cope, 12, 198, 2026-04-02"});
+    ASSERT_EQ(added.code, kExitGood) << added.err;
+    const QJsonArray times = added.json()["times"].toArray();
+    EXPECT_EQ(times.last()["job"].toString(), "Buggy");
+    EXPECT_EQ(times.last()["minutes"].toDouble(), 198);
+    for (const QJsonValue& each : added.json()["operations"].toArray()) {
+        if (each["operation"].toString() != "cope") continue;
+        EXPECT_EQ(each["from_times"].toInt(), 3) << "two were there; three are learned from";
+        EXPECT_NEAR(each["minutes_each"].toDouble(), (325 + 480 + 198) / 66.0, 1e-12);
+    }
+    const std::string now = textOf(file);
+    EXPECT_THAT(now, HasSubstr("# A made-up shop for the demo."));
+    EXPECT_EQ(now.substr(0, was.find("times:")), was.substr(0, was.find("times:")));
+    EXPECT_THAT(now, HasSubstr("{job: Buggy, operation: cope, count: 12, minutes: 198, when: 2026-04-02}"));
+    for (const auto& [given, said] : {std::pair{"Buggy, weld, 12, 198", "'weld' is no operation"},
+                                      std::pair{"Buggy, cope, 0, 198", "COUNT"},
+                                      std::pair{"Buggy, cope, 12, -3", "write a number above 0"},
+                                      std::pair{"Buggy, cope, 12", "write it as \"JOB, OPERATION"},
+                                      std::pair{"Buggy, cope, 12, 9, May", "'May' is no date"}}) {
+        const Ran wrong = run({"shop", file, "--add-time", given});
+        EXPECT_EQ(wrong.code, kExitBadInput);
+        EXPECT_THAT(wrong.err, HasSubstr(said));
+    }
+    EXPECT_EQ(textOf(file), now) << "nothing wrong was written";
 }
 
 TEST_F(Commands, OrderTakesAnAllowanceInTheCagesUnit) {
@@ -321,7 +385,10 @@ TEST_F(Commands, OrderTakesAnAllowanceInTheCagesUnit) {
         return run(words).json()["totals"].toObject()["length_mm"].toDouble();
     };
     EXPECT_GT(lengthOf({"order", kPickup, "--json", "--allowance", "2"}),
-              lengthOf({"order", kPickup, "--json"}) + 50.8);
+              lengthOf({"order", kPickup, "--json", "--allowance", "0"}) + 50.8);
+    EXPECT_EQ(lengthOf({"order", kPickup, "--json", "--allowance", "1.5"}),
+              lengthOf({"order", kPickup, "--json"}))
+        << "as its shop's book says";
     EXPECT_EQ(lengthOf({"order", kPickup, "--json", "--allowance", "2"}),
               lengthOf({"order", kPickup, "--json", "--allowance=50.8 mm"}));
     EXPECT_THAT(run({"order", kPickup, "--allowance", "2,5"}).err, HasSubstr("--allowance: '2,5'"));

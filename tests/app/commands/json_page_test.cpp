@@ -382,7 +382,11 @@ TEST(JsonPage, NoNumberOfALengthAnAngleOrAMassIsWithoutItsUnit) {
                         "along",          "across",
                         "normal",         "share",
                         "across_from",    "across_to",
-                        "piece",          "windshield_hidden"};
+                        "piece",          "windshield_hidden",
+                        "spare",          "rack",
+                        "stick",          "count",
+                        "price_each",     "gap_ratio",
+                        "off_cuts",       "different_lengths"};
     std::function<void(const QJsonValue&, const std::string&)> walk = [&](const QJsonValue& value,
                                                                           const std::string& key) {
         if (value.isDouble()) {
