@@ -32,6 +32,16 @@ std::optional<double> gaugedWall_mm(const TableRun& run, int member, const TubeS
     return least ? least : stock.measured_wall_mm;
 }
 
+/// Calipered on this very bar; else as ordered.
+double gaugedOd_mm(const TableRun& run, int member, const TubeStock& stock) {
+    std::optional<double> least;
+    for (const BuiltReading& reading : run.scene().job().cage.readings)
+        if (reading.of == run.scene().member(member).id && reading.quantity == "od" &&
+            reading.dimension == Dimension::length)
+            least = std::min(least.value_or(reading.value), reading.value);
+    return least.value_or(stock.section.od_mm);
+}
+
 double tightestBend_mm(const Centreline& line) {
     double least = 0;
     for (const Piece& piece : line.pieces())
@@ -52,7 +62,7 @@ JudgedSection judgedSection(const TableRun& run, int member, WallKind kind) {
         case WallKind::mill_least:
             return millLeast(*stock);
         case WallKind::measured:
-            return gauged ? withWall(*stock, *gauged)
+            return gauged ? JudgedSection{TubeSection{gaugedOd_mm(run, member, *stock), *gauged}, {}}
                           : missing("no measured wall is noted for '" + stock->id + "'");
         case WallKind::bent:
             break;

@@ -9,8 +9,9 @@
 
 namespace hoopwright {
 
-/// Nominal OD; wall as ordered, as the mill's least, as gauged, or what its tightest bend leaves on the
-/// outside of the gauged wall (not gauged: of the mill's least; no bend: that wall).
+/// Nominal OD (as gauged, with the wall as gauged, where the bar's was read); wall as ordered, as the mill's
+/// least, as gauged, or what its tightest bend leaves on the outside of the gauged wall (not gauged: of the
+/// mill's least; no bend: that wall).
 struct JudgedSection {
     std::optional<TubeSection> section;
     std::string missing;  ///< what is, where there is no section

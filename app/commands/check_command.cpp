@@ -56,6 +56,8 @@ int runCheck(const CommandLine& line, Streams streams) {
     checked.several = sharedLimits(*tables, job, cage);
     checked.editions = editionNews(*tables, job.cage);
     checked.in_order = line.has("--in-order");
+    checked.rests = restsOn(*tables, job, cage, report);
+    checked.as_built = asBuiltList(*tables, job, cage, true);
     if (line.has("--since")) {
         Expected<SinceReport> since = sinceReport(line.value("--since"), report);
         if (!since) return refuse(streams, "check", since.reason());

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/model/cage_geometry.h"
+#include "rules/as_built.h"
 #include "rules/check.h"
 #include "rules/editions.h"
 #include "rules/mend.h"
@@ -32,6 +33,8 @@ struct CheckedJob {
     std::optional<SinceReport> since = {};   ///< --since
     std::optional<MendAll> move = {};        ///< --as: what would have to change
     bool in_order = false;                   ///< --in-order: text as the tables have it
+    std::vector<RestsOn> rests = {};         ///< of each finding
+    std::vector<AsBuilt> as_built = {};      ///< what was measured on the built cage
 };
 
 /// Worst first or in the tables' order; what needs doing in full, what meets in one line each.
@@ -44,6 +47,8 @@ void writeSinceText(std::ostream& out, const SinceReport& since, const LengthSty
 void writeSeveralText(std::ostream& out, const std::vector<SharedLimit>& several);
 void writeEditionsText(std::ostream& out, const std::vector<EditionNews>& editions, bool each_rule);
 void writeMoveText(std::ostream& out, const MendAll& move, const Job& job);
+/// What was measured against the plan, and how many answers rest on it; nothing where nothing was.
+void writeAsBuiltText(std::ostream& out, const CheckedJob& checked, const LengthStyle& style);
 /// What a person said: who, when, the note, the photo and whether that file is there.
 std::string wordText(const PersonsWord& word, const std::filesystem::path& folder);
 /// "+2.31 kg, +14.20 EUR": of one change or all.

@@ -1,0 +1,392 @@
+// The inspector's pack as it comes out of the printer: read back by others' readers and measured.
+#include <gmock/gmock.h>
+
+#include <QFile>
+#include <QGuiApplication>
+#include <QProcess>
+#include <QRegularExpression>
+#include <QTemporaryDir>
+#include <cmath>
+#include <map>
+#include <numbers>
+
+#include "app/pack/pack_files.h"
+#include "app/pack/pack_pages.h"
+#include "app/view/report_file.h"
+#include "core/base/text.h"
+#include "core/model/resolve.h"
+
+using namespace hoopwright;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const fs::path kCages = HOOPWRIGHT_SOURCE_DIR "/data/cages";
+
+struct Packed {
+    Job job;
+    CageGeometry cage;
+    std::vector<RuleTableRef> tables;
+    InspectorPack pack;
+    SheetHead head;
+    void make(const fs::path& folder = kCages) {
+        cage = resolve(job);
+        pack = inspectorPack(job, cage, tables, folder, "2026-03-02");
+    }
+};
+std::unique_ptr<Packed> packed(const std::string& name) {
+    auto out = std::make_unique<Packed>();
+    const JobResult read = readJob(kCages / (name + ".yaml"));
+    EXPECT_TRUE(read.job);
+    out->job = *read.job;
+    for (const fs::path& file : read.files.rules) out->tables.push_back(readRuleTable(file).table);
+    out->make();
+    out->head.job = out->job.cage.name;
+    out->head.revision = "1A2B3C4D";
+    out->head.tables = "Club hillclimb, demo 1";
+    out->head.unit = out->job.cage.unit;
+    return out;
+}
+const Packed& demoPack(const std::string& name) {
+    static std::map<std::string, std::unique_ptr<Packed>> kept;
+    auto& made = kept[name];
+    if (!made) made = packed(name);
+    return *made;
+}
+const std::vector<std::string> kDemoPacks = {"hillclimb_saloon", "mile_pickup", "faults/hillclimb_saloon"};
+
+const std::vector<PackPage>& demoPages(const std::string& name) {
+    static std::map<std::string, std::vector<PackPage>> kept;
+    auto& made = kept[name];
+    if (made.empty()) made = packPages(demoPack(name).head, demoPack(name).pack, {});
+    return made;
+}
+
+std::string wordsOf(const PackPage& page) {
+    std::string out;
+    for (const DrawnText& text : page.words.texts) out += text.words + "\n";
+    return out;
+}
+/// All pages whose head names it.
+std::string wordsAbout(const std::vector<PackPage>& pages, const std::string& about) {
+    std::string out;
+    for (const PackPage& page : pages)
+        if (page.words.title.find(about) != std::string::npos) out += wordsOf(page);
+    return out;
+}
+
+TEST(Pack, SaysOnItsCoverAndOverTheSignatureThatItIsAPlanCheck) {
+    for (const std::string& name : kDemoPacks) {
+        const auto& pages = demoPages(name);
+        ASSERT_GT(pages.size(), 8u);
+        EXPECT_THAT(wordsOf(pages.front()), HasSubstr("no certificate and no approval"));
+        EXPECT_THAT(wordsAbout(pages, "Declaration"), HasSubstr("no certificate and no approval"));
+        EXPECT_THAT(wordsAbout(pages, "Declaration"), HasSubstr("Builder: name and signature"));
+    }
+}
+
+TEST(Pack, HasCautionEditionJobAndRevisionOnEveryPage) {
+    for (const std::string& name : kDemoPacks)
+        for (const PackPage& page : demoPages(name)) {
+            const std::string words = wordsOf(page);
+            EXPECT_THAT(words, HasSubstr("certifies nothing"));
+            EXPECT_THAT(words, HasSubstr(demoPack(name).job.cage.name));
+            EXPECT_THAT(words, HasSubstr("Revision 1A2B3C4D"));
+            EXPECT_THAT(words, HasSubstr("Club hillclimb, demo 1"));
+        }
+}
+
+TEST(Pack, StaysOnThePaper) {
+    for (const std::string& name : kDemoPacks) {
+        for (const PackPage& page : demoPages(name)) {
+            const Vec2 size = page.words.size_mm;
+            for (const InkPath& path : page.ink)
+                for (const Vec2& p : path.points) {
+                    ASSERT_GE(p.minCoeff(), 5) << name << ": " << page.words.title;
+                    ASSERT_LE(p.x(), size.x() - 5) << name << ": " << page.words.title;
+                    ASSERT_LE(p.y(), size.y() - 5) << name << ": " << page.words.title;
+                }
+            for (const DrawnText& text : page.words.texts) {
+                const double wide = wordsWidth_mm(text.words, text.points, text.strong);
+                const double left = text.at.x() - (text.align == DrawnText::Align::left    ? 0
+                                                   : text.align == DrawnText::Align::right ? wide
+                                                                                           : wide / 2);
+                EXPECT_GE(left, 5) << text.words;
+                EXPECT_LE(left + wide, size.x() - 5) << text.words;
+            }
+        }
+    }
+}
+
+TEST(Pack, NumbersEveryTubeInTheViewsAndListsItInTheSchedule) {
+    for (const std::string& name : kDemoPacks) {
+        const Packed& p = demoPack(name);
+        PackPages pages(p.head);
+        PackDrawer drawer(p.pack);
+        PackInHand in{pages, drawer, p.pack, {p.head.unit}};
+        addViews(in);
+        for (std::size_t m = 0; m < p.cage.members.size(); ++m)
+            EXPECT_TRUE(drawer.numbered(static_cast<int>(m))) << p.cage.members[m].id;
+        const PackRows rows = tubeRows(p.pack);
+        ASSERT_EQ(rows.size(), p.cage.members.size() + 1);
+        for (std::size_t m = 0; m < p.cage.members.size(); ++m) {
+            EXPECT_EQ(rows[m + 1][0], std::to_string(m + 1));
+            EXPECT_EQ(rows[m + 1][1], p.cage.members[m].id);
+            EXPECT_EQ(rows[m + 1][14], shortest(p.cage.members[m].line.length_mm()));
+        }
+    }
+}
+
+TEST(Pack, ViewsAreToTheScaleTheyName) {
+    // The hoop's height on the page times the scale is its height; told by the page's own words.
+    const auto& pages = demoPages("hillclimb_saloon");
+    const Packed& p = demoPack("hillclimb_saloon");
+    const auto page = std::ranges::find_if(pages, [](const PackPage& one) {
+        return one.words.title.find("From the left") != std::string::npos;
+    });
+    ASSERT_NE(page, pages.end());
+    const QRegularExpression said(QStringLiteral("1:([0-9.]+); this bar is 500 mm"));
+    const auto match = said.match(QString::fromStdString(wordsOf(*page)));
+    ASSERT_TRUE(match.hasMatch());
+    const double scale = match.captured(1).toDouble();
+    double wide = 0, bar = 0;
+    for (const InkPath& path : page->ink) {
+        if (path.points.size() != 2 || std::abs(path.points[0].y() - path.points[1].y()) > 1e-9) continue;
+        const double length = std::abs(path.points[0].x() - path.points[1].x());
+        if (path.width_mm == 0.5) bar = length;
+        if (path.width_mm == 0.13) wide = std::max(wide, length);
+    }
+    EXPECT_NEAR(bar * scale, 500, 1e-6);
+    // Tubes and plates: a little longer than the tubes alone.
+    EXPECT_GE(wide * scale, p.pack.outside_mm[0] - 0.1);
+    EXPECT_LE(wide * scale, p.pack.outside_mm[0] + 120);
+}
+
+TEST(Pack, OutsideIsOverTheMetalItself) {
+    // A hoop of 45 mm across the car: width over its legs' outsides; told from its centreline.
+    auto p = packed("hillclimb_saloon");
+    std::erase_if(p->job.cage.members, [](const Member& m) { return m.id != "main_hoop"; });
+    p->make();
+    ASSERT_EQ(p->cage.members.size(), 1u);
+    const Centreline& line = p->cage.members[0].line;
+    EXPECT_NEAR(p->pack.outside.max().z(), line.bounds().max().z() + 22.5, 0.05);
+    // Upright legs end square across; so the widest is the radius out, a hair less where they lean.
+    EXPECT_NEAR(p->pack.outside_mm[1], line.bounds().sizes().y() + 45, 1.5);
+}
+
+TEST(Pack, WallSpotsStandOnTheOutsideAndExpectWhatABendLeaves) {
+    for (const std::string& name : kDemoPacks) {
+        const Packed& p = demoPack(name);
+        int bends = 0;
+        for (const PackSpot& spot : p.pack.spots) {
+            const ResolvedMember& m = p.cage.members[static_cast<std::size_t>(spot.member)];
+            EXPECT_NEAR((spot.at - m.line.point(spot.station_mm)).norm(), m.radius_mm(), 1e-9);
+            EXPECT_NEAR(spot.out.dot(m.line.tangent(spot.station_mm)), 0, 1e-9);
+            if (spot.bend == 0) {
+                EXPECT_EQ(spot.expected_mm, spot.nominal_mm);
+                continue;
+            }
+            ++bends;
+            // Outside: farther from the bend's centre than the centreline is.
+            const Piece& piece = m.line.pieceAt(spot.station_mm);
+            ASSERT_EQ(piece.kind, Piece::Kind::bend);
+            EXPECT_NEAR((spot.at - piece.centre).norm(), piece.radius_mm + m.radius_mm(), 1e-6);
+            // By volume kept: outer fibre stretched by (R + D/2) / R. Any text on tube bending.
+            EXPECT_NEAR(spot.expected_mm * (piece.radius_mm + m.radius_mm()) / piece.radius_mm,
+                        spot.nominal_mm, 1e-9);
+        }
+        EXPECT_EQ(bends, p.cage.totals.bends);
+    }
+}
+
+TEST(Pack, WallReadingsStandAtTheirSpot) {
+    auto p = packed("hillclimb_saloon");
+    p->job.cage.readings = {
+        {"main_hoop", "measured_wall", "1.0", 2.44, Dimension::length, "A. Fitter", "2026-03-01", ""},
+        {"main_hoop", "gauged_bent_wall", "1.2", 2.13, Dimension::length, "A. Fitter", "2026-03-01", ""}};
+    p->make();
+    std::map<std::string, std::optional<double>> read;
+    for (const PackSpot& spot : p->pack.spots) read[spot.number] = spot.read_mm;
+    EXPECT_EQ(read["1.0"], 2.44);
+    EXPECT_EQ(read["1.1"], std::nullopt);
+    EXPECT_EQ(read["1.2"], 2.13);
+    EXPECT_EQ(p->pack.tubes[0].read_wall_mm, 2.44);
+    EXPECT_FALSE(p->pack.tubes[0].wall_of_rack);
+}
+
+TEST(Pack, ChecklistHasEveryAnswerInTheTablesOrder) {
+    for (const std::string& name : kDemoPacks) {
+        const Packed& p = demoPack(name);
+        const PackRows rows = checklistRows(p.pack);
+        const CheckReport report = check(p.tables, p.job, p.cage);
+        ASSERT_EQ(rows.size(), report.findings.size() + 1);
+        for (std::size_t i = 0; i < report.findings.size(); ++i) {
+            EXPECT_EQ(rows[i + 1][3], report.findings[i].rule);
+            EXPECT_EQ(rows[i + 1][6], answerKey(report.findings[i].answer));
+        }
+        const std::string words = wordsAbout(demoPages(name), report.tables.front().title);
+        for (const Finding& f : report.findings)
+            if (f.table == report.tables.front().id) EXPECT_THAT(words, HasSubstr(f.clause));
+        if (report.unconfirmed() > 0) EXPECT_THAT(words, HasSubstr("UNCONFIRMED"));
+    }
+}
+
+TEST(Pack, EveryFailingFindingThatCanBeShownHasAPicture) {
+    const Packed& p = demoPack("faults/hillclimb_saloon");
+    const std::vector<int> pictured = p.pack.pictured();
+    int failing = 0;
+    for (std::size_t i = 0; i < p.pack.report.findings.size(); ++i) {
+        const Finding& f = p.pack.report.findings[i];
+        if (f.answer != Answer::fails || (f.evidence.shapes.empty() && f.evidence.members.empty())) continue;
+        ++failing;
+        EXPECT_THAT(pictured, testing::Contains(static_cast<int>(i))) << f.title;
+    }
+    EXPECT_GE(failing, 4);
+    const std::string words = wordsAbout(demoPages("faults/hillclimb_saloon"), "Pictures of findings");
+    for (const int i : pictured)
+        EXPECT_THAT(words,
+                    HasSubstr(p.pack.report.findings[static_cast<std::size_t>(i)].title.substr(0, 12)));
+}
+
+TEST(Pack, AFindingsPictureShowsItsMeasurementAtFullLength) {
+    // Of the six standard views the one in which it is longest is taken.
+    for (const std::string& name : kDemoPacks) {
+        for (const Finding& f : demoPack(name).pack.report.findings) {
+            if (f.evidence.shapes.size() != 1) continue;
+            const auto* line = std::get_if<ShownLine>(&f.evidence.shapes[0]);
+            if (!line || (line->to - line->from).norm() < 1) continue;
+            const LineView chosen = viewOfFinding(f);
+            const double got = (chosen.flat(line->to) - chosen.flat(line->from)).norm();
+            for (const LineView& other : lineViews())
+                EXPECT_GE(got, 0.97 * (other.flat(line->to) - other.flat(line->from)).norm()) << f.title;
+        }
+    }
+}
+
+TEST(Pack, ChangesSinceTheLastInspectionComeFromItsSavedReport) {
+    const QTemporaryDir folder;
+    auto p = packed("hillclimb_saloon");
+    const fs::path at = folder.path().toStdString();
+    QFile file(folder.filePath(QStringLiteral("then.json")));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write(reportText(summaryOf(p->pack.report)));
+    file.close();
+    p->job.cage.inspections = {{"2025-03-01", "An inspector", "passed", "then.json", ""},
+                               {"2024-03-01", "An inspector", "passed", "gone.json", ""}};
+    p->make(at);
+    ASSERT_EQ(p->pack.inspections.size(), 2u);
+    EXPECT_TRUE(p->pack.inspections[0].trouble.empty());
+    EXPECT_TRUE(p->pack.inspections[0].changes.empty());
+    EXPECT_THAT(p->pack.inspections[1].trouble, HasSubstr("gone.json"));
+    // A brace found too upright: that answer is another now.
+    p->job.cage.readings = {{"rear_brace.left", "angle_to_vertical", "side view", 20 * std::numbers::pi / 180,
+                             Dimension::angle, "A. Fitter", "2026-03-01", ""}};
+    p->make(at);
+    bool told = false;
+    for (const FindingChange& change : p->pack.inspections[0].changes)
+        told = told || (change.subject == "rear_brace.left" && change.is == "fails");
+    EXPECT_TRUE(told);
+    const std::string words = wordsAbout(packPages(p->head, p->pack, {}), "As built");
+    EXPECT_THAT(words, HasSubstr("47.6"));   // the plan
+    EXPECT_THAT(words, HasSubstr("-27.6"));  // the drift
+}
+
+TEST(Pack, DatesStandByWhatRunsOutFirst) {
+    auto p = packed("hillclimb_saloon");
+    p->job.cage.papers = {{"Seat", "S1", "2024-01-01", "2029-12-31", ""},
+                          {"Log book", "L7", "2020-01-01", "", ""},
+                          {"Belts", "B2", "2021-01-01", "2026-02-28", ""}};
+    p->make();
+    std::vector<std::string> order;
+    for (const PackDate& one : p->pack.dates) order.push_back(one.what);
+    EXPECT_THAT(order, ElementsAre("Belts", "Seat", "Log book"));
+    EXPECT_EQ(p->pack.dates[0].days_left, -2);  // 28 February to 2 March 2026
+    EXPECT_THAT(wordsAbout(packPages(p->head, p->pack, {}), "Dates"), HasSubstr("RUN OUT 2 days ago"));
+}
+
+TEST(Pack, APhotoThatIsNotThereIsSaidSo) {
+    auto p = packed("hillclimb_saloon");
+    const auto asked = std::ranges::find_if(p->pack.report.findings, [](const Finding& f) {
+        return f.answer == Answer::ask_person && f.subject.empty();
+    });
+    ASSERT_NE(asked, p->pack.report.findings.end());
+    p->job.cage.answers = {{asked->table, asked->rule, "", true, "A. Fitter", "2026-03-01", "", "no.jpg"}};
+    p->make();
+    ASSERT_EQ(p->pack.photos.size(), 1u);
+    EXPECT_FALSE(p->pack.photos[0].there);
+    EXPECT_THAT(wordsAbout(packPages(p->head, p->pack, {}), "Photographs"), HasSubstr("not there"));
+}
+
+TEST(Pack, StopsWhereItIsTold) {
+    const Packed& p = demoPack("hillclimb_saloon");
+    int asked = 0;
+    EXPECT_TRUE(packFiles(p.head, p.pack, [&](int, int, std::string_view) { return ++asked < 3; }).empty());
+    EXPECT_EQ(asked, 3);
+    EXPECT_TRUE(packPdf(demoPages("hillclimb_saloon"), "t", [](int done, int, std::string_view) {
+                    return done < 2;
+                }).isEmpty());
+}
+
+#ifdef HOOPWRIGHT_PDFTOTEXT
+QByteArray ranOver(const char* program, const QStringList& arguments) {
+    QProcess process;
+    process.start(QString::fromUtf8(program), arguments);
+    EXPECT_TRUE(process.waitForFinished(60'000));
+    EXPECT_EQ(process.exitCode(), 0) << process.readAllStandardError().toStdString();
+    return process.readAllStandardOutput();
+}
+
+TEST(PackPdf, IsReadBackByPopplerWithItsFontsInIt) {
+    const Packed& p = demoPack("hillclimb_saloon");
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(QStringLiteral("pack.pdf"));
+    {
+        QFile out(file);
+        ASSERT_TRUE(out.open(QIODevice::WriteOnly));
+        out.write(packPdf(demoPages("hillclimb_saloon"), "Pack", {}));
+    }
+    const QString words = QString::fromUtf8(
+        ranOver(HOOPWRIGHT_PDFTOTEXT, {QStringLiteral("-layout"), file, QStringLiteral("-")}));
+    const QStringList pages = words.split(QLatin1Char('\f'), Qt::SkipEmptyParts);
+    ASSERT_EQ(pages.size(), qsizetype(demoPages("hillclimb_saloon").size()));
+    for (const QString& page : pages) {
+        EXPECT_TRUE(page.contains(QStringLiteral("certifies nothing")));
+        EXPECT_TRUE(page.contains(QStringLiteral("Revision 1A2B3C4D")));
+    }
+    for (const ResolvedMember& m : p.cage.members)
+        EXPECT_TRUE(words.contains(QString::fromStdString(m.name).left(12))) << m.name;
+    // pdffonts: name, type, encoding, emb sub uni: every font is embedded.
+    const QStringList fonts =
+        QString::fromUtf8(ranOver(HOOPWRIGHT_PDFFONTS, {file})).split(QLatin1Char('\n'));
+    int count = 0;
+    for (qsizetype i = 2; i < fonts.size(); ++i) {
+        if (fonts[i].trimmed().isEmpty()) continue;
+        ++count;
+        EXPECT_TRUE(
+            fonts[i].contains(QRegularExpression(QStringLiteral("\\byes\\s+(yes|no)\\s+(yes|no)\\b"))))
+            << fonts[i].toStdString();
+    }
+    EXPECT_GT(count, 0);
+    // pdftocairo: the scale's bar is as long on the page as it says. A point is 25.4 / 72 mm.
+    const QString svg = folder.filePath(QStringLiteral("page.svg"));
+    ranOver(HOOPWRIGHT_PDFTOCAIRO, {QStringLiteral("-svg"), QStringLiteral("-f"), QStringLiteral("2"),
+                                    QStringLiteral("-l"), QStringLiteral("2"), file, svg});
+    QFile drawn(svg);
+    ASSERT_TRUE(drawn.open(QIODevice::ReadOnly));
+    EXPECT_GT(drawn.size(), 20'000);
+    const QString page = QString::fromUtf8(drawn.readAll());
+    EXPECT_TRUE(page.contains(QStringLiteral("<path")));
+}
+#endif
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    testing::InitGoogleMock(&argc, argv);
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+    const QGuiApplication application(argc, argv);
+    return RUN_ALL_TESTS();
+}

@@ -1,0 +1,123 @@
+// What is kept of the built cage, typed into the window.
+#include "app/window/records.h"
+
+#include <QLineEdit>
+#include <QTabWidget>
+#include <numbers>
+
+#include "app/window/record_grid.h"
+#include "desk_fixture.h"
+
+namespace hoopwright {
+namespace {
+
+class RecordsTest : public DeskTest {
+protected:
+    RecordsTest() : records_(desk_) {
+        for (auto* one : records_.findChildren<QLineEdit*>()) {
+            if (one->accessibleName() == QStringLiteral("Measured by"))
+                one->setText(QStringLiteral("A. Fitter"));
+            if (one->accessibleName() == QStringLiteral("Measured on"))
+                one->setText(QStringLiteral("2026-03-02"));
+        }
+    }
+    RecordGrid& grid(const char* name) {
+        for (auto* one : records_.findChildren<RecordGrid*>())
+            if (one->accessibleName() == QLatin1String(name)) return *one;
+        ADD_FAILURE() << name;
+        return *records_.findChild<RecordGrid*>();
+    }
+    /// The row whose first cells read so; -1: none.
+    static int row(const RecordGrid& in, const QStringList& cells) {
+        for (int r = 0; r < in.rowCount(); ++r) {
+            bool is = true;
+            for (int c = 0; c < cells.size(); ++c) is = is && in.item(r, c)->text() == cells[c];
+            if (is) return r;
+        }
+        return -1;
+    }
+    void press(const QString& words) {
+        for (auto* one : records_.findChildren<QPushButton*>())
+            if (one->text() == words) return one->click();
+        ADD_FAILURE() << words.toStdString();
+    }
+    QString said() {
+        for (auto* one : records_.findChildren<QLabel*>())
+            if (one->property("role") == QStringLiteral("wrong")) return one->text();
+        return {};
+    }
+    Records records_;
+};
+
+TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
+    RecordGrid& built = grid("As built");
+    const int at =
+        row(built, {QStringLiteral("Rear brace, left"), QStringLiteral("angle to vertical, side view")});
+    ASSERT_GE(at, 0);
+    EXPECT_EQ(built.item(at, 2)->text(), QStringLiteral("47.6°"));
+    const auto fails = [&] { return desk_.document.report().count(Answer::fails); };
+    EXPECT_EQ(fails(), 0);
+    built.item(at, 3)->setText(QStringLiteral("20"));
+    ASSERT_EQ(job().cage.readings.size(), 1u);
+    const BuiltReading& kept = job().cage.readings[0];
+    EXPECT_EQ(kept.of, "rear_brace.left");
+    EXPECT_EQ(kept.spot, "side view");
+    EXPECT_NEAR(kept.value, 20 * std::numbers::pi / 180, 1e-12);
+    EXPECT_EQ(kept.who + kept.when, "A. Fitter2026-03-02");
+    EXPECT_EQ(fails(), 1);
+    EXPECT_EQ(built.item(at, 4)->text(), QStringLiteral("-27.6°"));
+    built.item(at, 3)->setText(QStringLiteral("no angle"));
+    EXPECT_FALSE(said().isEmpty());
+    EXPECT_EQ(built.item(at, 3)->text(), QStringLiteral("20.0°"));
+    built.item(at, 3)->setText(QString());
+    EXPECT_TRUE(job().cage.readings.empty());
+    EXPECT_EQ(steps(), 2);
+    undo();
+    EXPECT_EQ(job().cage.readings.size(), 1u);
+    EXPECT_EQ(built.item(at, 4)->text(), QStringLiteral("-27.6°"));
+}
+
+TEST_F(RecordsTest, AWallIsKeptAtItsSpot) {
+    RecordGrid& walls = grid("Wall readings");
+    const int bend = row(walls, {QStringLiteral("1.2")});
+    ASSERT_GE(bend, 0);
+    walls.item(bend, 7)->setText(QStringLiteral("2.13"));
+    ASSERT_EQ(job().cage.readings.size(), 1u);
+    EXPECT_EQ(job().cage.readings[0].quantity, "gauged_bent_wall");
+    EXPECT_EQ(job().cage.readings[0].spot, "1.2");
+    walls.item(bend, 7)->setText(QStringLiteral("-1"));
+    EXPECT_FALSE(said().isEmpty());
+    EXPECT_EQ(job().cage.readings[0].value, 2.13);
+}
+
+TEST_F(RecordsTest, CertificatesPapersAndInspectionsAreTypedAndUndone) {
+    RecordGrid& tubes = grid("Certificates");
+    tubes.item(0, 2)->setText(QStringLiteral("H4711"));
+    tubes.item(0, 4)->setText(QStringLiteral("last May"));
+    EXPECT_FALSE(said().isEmpty());
+    tubes.item(0, 4)->setText(QStringLiteral("2026-02-03"));
+    ASSERT_EQ(job().cage.certificates.size(), 1u);
+    EXPECT_EQ(job().cage.certificates[0].heat + job().cage.certificates[0].when, "H47112026-02-03");
+    press(QStringLiteral("Add a paper"));
+    grid("Papers with dates").item(0, 3)->setText(QStringLiteral("2029-12-31"));
+    ASSERT_EQ(job().cage.papers.size(), 1u);
+    EXPECT_EQ(job().cage.papers[0].due, "2029-12-31");
+    press(QStringLiteral("Remove the chosen one"));
+    EXPECT_TRUE(job().cage.papers.empty());
+    undo();
+    EXPECT_EQ(job().cage.papers.size(), 1u);
+    press(QStringLiteral("Add today's, with its check"));
+    ASSERT_EQ(job().cage.inspections.size(), 1u);
+    const std::filesystem::path report =
+        desk_.document.files().cage.parent_path() / job().cage.inspections[0].report;
+    EXPECT_TRUE(std::filesystem::is_regular_file(report));
+    // Nothing has changed since this very moment.
+    const InspectorPack pack = inspectorPack(job(), desk_.document.geometry(), desk_.document.tables(),
+                                             report.parent_path(), "2026-03-02");
+    ASSERT_EQ(pack.inspections.size(), 1u);
+    EXPECT_EQ(pack.inspections[0].trouble, "");
+    EXPECT_TRUE(pack.inspections[0].changes.empty());
+}
+
+}  // namespace
+}  // namespace hoopwright
