@@ -9,6 +9,7 @@
 
 #include "render/car_nodes.h"
 #include "render/graph.h"
+#include "render/kept_part.h"
 #include "render/plate_nodes.h"
 #include "render/scan_nodes.h"
 #include "render/section_nodes.h"
@@ -265,8 +266,11 @@ void CageScene::setPart(int below_px, int whole_px) {
 
 bool CageScene::bake() {
     Parts& p = *parts_;
-    GroundCasters casters{p.tubes.capsules(), p.carShown() ? p.footprints : std::vector<Footprint>{},
-                          p.ground_z_mm};
+    const std::vector<ShadeRod> rods = p.tubes.capsules();
+    GroundCasters casters{
+        keptRods(rods, p.look.section),
+        keptFootprints(p.carShown() ? p.footprints : std::vector<Footprint>{}, p.look.section, p.ground_z_mm),
+        p.ground_z_mm};
     const bool ground_changed = casters != p.on_ground;
     std::future<GroundShadow> ground;  // worked out beside the tubes
     if (ground_changed)
@@ -275,7 +279,7 @@ bool CageScene::bake() {
         });
     const bool tubes_changed = p.tubes.bake(p.cage, p.ground_z_mm);
     if (tubes_changed) p.plates.tubesChanged();
-    const bool plates_changed = p.plates.bake(casters.tubes, p.ground_z_mm);
+    const bool plates_changed = p.plates.bake(rods, p.ground_z_mm);
     if (!tubes_changed && !plates_changed && !ground_changed && !p.lamp_stale) return false;
     if (ground_changed) p.stage.setGroundShadow(ground.get());
     p.on_ground = std::move(casters);

@@ -300,9 +300,14 @@ void main() {
   keepOneSide(place); gl_FragColor = vec4(line_colour.rgb, line_colour.a * smoothstep(1.0, 0.35, abs(across))); }
 )";
 
-constexpr const char* kDepthVertex =
-    "void main() { gl_Position = gl_ModelViewProjectionMatrix * gl_Vertex; }\n";
-constexpr const char* kDepthFragment = "void main() { gl_FragColor = vec4(1.0); }\n";
+constexpr const char* kDepthVertex = R"(
+varying vec3 place;
+void main() { place = gl_Vertex.xyz; gl_Position = gl_ModelViewProjectionMatrix * gl_Vertex; }
+)";
+constexpr const char* kDepthFragment = R"(
+varying vec3 place;
+void main() { keepOneSide(place); gl_FragColor = vec4(1.0); }
+)";
 
 constexpr const char* kFlatVertex = R"(
 varying vec3 normal; varying vec4 colour;
@@ -343,7 +348,7 @@ Programs makePrograms() {
     p.backdrop = program("backdrop", kBackdropVertex, backdrop + kBackdropFragment);
     p.shell = program("shell", kShellVertex, section + studio + kShellFragment);
     p.line = program("line", kLineVertex, section + kLineFragment);
-    p.depth = program("depth", kDepthVertex, kDepthFragment);
+    p.depth = program("depth", kDepthVertex, section + kDepthFragment);
     p.flat = program("flat", kFlatVertex, kFlatFragment);
     p.cut_face = program("cut face", kFlatVertex, kCutFaceFragment);
     return p;

@@ -236,6 +236,8 @@ void Stage::setLitBox(const Box& box) {
 }
 
 void Stage::setSection(const std::optional<SectionCut>& cut) {
+    if (cut != cut_) once_->changed();  // what is cut away throws no shadow
+    cut_ = cut;
     auto* state = root_->getOrCreateStateSet();
     if (!cut) return state->removeDefine(kCutDefine);
     const Vec3 out = cut->outward();

@@ -53,6 +53,7 @@ private:
     osg::ref_ptr<OnceEachChange> once_;
     osg::ref_ptr<osg::Uniform> viewport_, sheet_, line_px_, dark_, shadow_matrix_, ground_rect_,
         ground_middle_, section_;
+    std::optional<SectionCut> cut_;
 };
 
 }  // namespace hoopwright

@@ -16,6 +16,9 @@ constexpr double kCorner_rad = 20 * 3.14159265358979323846 / 180;
 constexpr double kOffPlane = 0.08;  // of the ring's greatest width
 constexpr double kShorter = 1e-4;   // a way across counts where it is shorter by this share
 constexpr std::size_t kMostSides = 16;
+// Corners nearer than three tubes are one: bars that miss each other's node by so little still make a
+// triangle. Common practice, no source.
+constexpr double kOneCorner_od = 3;
 
 // What a side is that no bar is: the car between neighbouring feet; or right across others, which is a way
 // from foot to foot but bounds no opening.
@@ -226,6 +229,30 @@ private:
     std::vector<int> corners_;
 };
 
+/// Neighbours nearer than `reach_mm` taken together at their middle, the nearest two first.
+std::vector<Vec3> clustered(std::vector<Vec3> corners, double reach_mm) {
+    while (corners.size() > 2) {
+        const std::size_t n = corners.size();
+        std::size_t best = 0;
+        double least = kNever;
+        for (std::size_t i = 0; i < n; ++i)
+            if (const double side = (corners[(i + 1) % n] - corners[i]).norm(); side < least - 1e-9)
+                least = side, best = i;
+        if (least >= reach_mm) break;
+        const std::size_t next = (best + 1) % n;
+        corners[best] = (corners[best] + corners[next]) / 2;
+        corners.erase(corners.begin() + static_cast<std::ptrdiff_t>(next));
+    }
+    return corners;
+}
+
+double thickestOf(const CageGeometry& now, const std::vector<int>& members) {
+    double od_mm = 0;
+    for (const int member : members)
+        od_mm = std::max(od_mm, now.members[static_cast<std::size_t>(member)].section.od_mm);
+    return od_mm;
+}
+
 double widthOf(const std::vector<Vec3>& corners) {
     double width = 0;
     for (const Vec3& a : corners)
@@ -284,10 +311,10 @@ std::vector<OpenBay> openBays(const CageGeometry& now) {
             const Ring ring(graph, std::move(corners));
             if (!ring.hasNothingAcross(ways)) continue;
             OpenBay bay;
-            bay.corners = ring.turns();
-            if (bay.corners.size() < 4 || !isFlat(bay.corners)) continue;
             bay.members = ring.members(bay.closed_by_car);
             if (bay.members.empty()) continue;
+            bay.corners = clustered(ring.turns(), kOneCorner_od * thickestOf(now, bay.members));
+            if (bay.corners.size() < 4 || !isFlat(bay.corners)) continue;
             findAcross(bay);
             bays.push_back(std::move(bay));
         }

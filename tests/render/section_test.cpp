@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "render/kept_part.h"
 #include "render/pick.h"
 #include "render/scene.h"
 #include "render/section_nodes.h"
@@ -126,6 +127,60 @@ TEST(Section, ThePictureShowsWhatIsKeptAndTheCutFaceInFull) {
     scene.setLook(look);
     const auto again = still(scene, top, 480, 300, 1);
     EXPECT_EQ(again->rgba, whole->rgba);
+}
+
+TEST(Section, WhatIsCutAwayThrowsNoShadow) {
+    const SectionCut cut{1, 0, true};
+    const ShadeRod across{Vec3f(10, -300, 500), Vec3f(10, 100, 900), 20, 0};
+    const std::vector<ShadeRod> left = keptRods({across, {Vec3f(0, -9, 0), Vec3f(5, -1, 0), 20, 1}}, cut);
+    ASSERT_EQ(left.size(), 1u) << "the other lies beyond the plane";
+    EXPECT_NEAR(left[0].from.y(), 0, 1e-4);
+    EXPECT_NEAR(left[0].from.z(), 800, 1e-3) << "three quarters of the way up";
+    EXPECT_EQ(left[0].to, across.to);
+    EXPECT_EQ(keptRods({across}, std::nullopt)[0], across);
+    const Footprint floor{0, 1000, -500, 500, 150, 0.4};
+    const std::vector<Footprint> half = keptFootprints({floor}, cut, -300);
+    ASSERT_EQ(half.size(), 1u);
+    EXPECT_EQ(half[0].y0, 0);
+    EXPECT_EQ(half[0].y1, 500);
+    EXPECT_TRUE(keptFootprints({floor}, SectionCut{0, 0, false}, -300).empty());
+    EXPECT_TRUE(keptFootprints({floor}, SectionCut{2, -200, false}, -300).empty()) << "it lies at -150";
+
+    // On the ground: with all of the cage cut away nothing dims it.
+    const CageGeometry cage = smallCage();
+    CageScene scene;
+    scene.set(Job(), cage);
+    Box box;
+    for (const ResolvedMember& member : cage.members) box.extend(member.line.bounds());
+    const View top = standardView("top", box, 1.6);
+    const auto whole = still(scene, top, 480, 300, 1);
+    SceneLook look;
+    look.section = SectionCut{1, box.max().y() + 50, true};  // nothing is left
+    scene.setLook(look);
+    const auto cut_away = still(scene, top, 480, 300, 1);
+    look.section.reset();
+    scene.setLook(look);
+    const auto again = still(scene, top, 480, 300, 1);
+    ASSERT_TRUE(whole && cut_away && again);
+    EXPECT_EQ(again->rgba, whole->rgba);
+    const auto darkest = [](const Pixels& picture) {
+        int least = 255;
+        for (int y = 40; y < 260; y += 2)
+            for (int x = 40; x < 440; x += 2)
+                least = std::min(least, int(picture.rgba[4 * (std::size_t(y) * 480 + std::size_t(x)) + 1]));
+        return least;
+    };
+    EXPECT_GT(darkest(*cut_away), darkest(*whole) + 40);
+    // As if every bar were hidden.
+    for (const ResolvedMember& member : cage.members) look.hidden_members.push_back(member.id);
+    look.show_plates = false;
+    scene.setLook(look);
+    const auto hidden = still(scene, top, 480, 300, 1);
+    ASSERT_TRUE(hidden);
+    int differs = 0;
+    for (std::size_t at = 0; at < hidden->rgba.size(); ++at)
+        differs += std::abs(int(hidden->rgba[at]) - int(cut_away->rgba[at])) > 3;
+    EXPECT_EQ(differs, 0);
 }
 
 TEST(Section, APickMeetsOnlyWhatTheLookShows) {

@@ -146,6 +146,27 @@ TEST(OpenBays, AnXClosesABayAndABarThroughTheMiddleMakesTwo) {
     EXPECT_EQ(inTheTop(openBays(resolve(job))), 0);
 }
 
+/// A diagonal that lands a little below the corner still makes triangles of its bay; one that lands well
+/// below leaves four corners.
+TEST(OpenBays, BarsThatMissACornerByALittleStillMakeATriangle) {
+    const auto inTheFirstSide = [](double below_mm) {
+        Job job = boxFrame(30);  // all but the first side are crossed
+        job.cage.members.push_back(
+            bar("late", {testing::onPlate("foot_0"), onBy("post_1", Landing::By::height, kHigh - below_mm)}));
+        int open = 0;
+        for (const OpenBay& bay : openBays(resolve(job))) {
+            const bool in_it = std::ranges::all_of(bay.corners, [](const Vec3& p) { return p.y() < 50; });
+            if (in_it && bay.corners.size() == 4) ++open;
+            for (std::size_t i = 0; i < bay.corners.size(); ++i)
+                EXPECT_GT((bay.corners[(i + 1) % bay.corners.size()] - bay.corners[i]).norm(), 100)
+                    << bay.key;
+        }
+        return open;
+    };
+    EXPECT_EQ(inTheFirstSide(70), 0);
+    EXPECT_EQ(inTheFirstSide(300), 1);
+}
+
 TEST(OpenBays, ABentHoopsBendsAreCorners) {
     Job job = testing::hoopJob();
     const std::vector<OpenBay> bays = openBays(resolve(job));
