@@ -42,9 +42,8 @@ public:
                         quotedPrice(line.price)},
                        shares, false, false, 11.5);
         pages_.rule();
-        pages_.row(
-            {"Together", "", "", fixed(quote_.minutes / 60, 1), fixed(quote_.price, 2) + " " + currency},
-            shares, true, false, 14);
+        pages_.row({"Together", "", fixed(quote_.minutes / 60, 1), fixed(quote_.price, 2) + " " + currency},
+                   shares, true, false, 14);
         if (quote_.spread_minutes > 0)
             pages_.words("From job to job the hours have strayed by ±" +
                              fixed(quote_.spread_minutes / 60, 1) + ", the price by ±" +
