@@ -1,3 +1,16 @@
+# Eight files of a folder compiled together take little longer than one alone; their file-local names must differ.
+# -DHOOPWRIGHT_TOGETHER=0 compiles each by itself, which also proves that each header stands alone.
+set(HOOPWRIGHT_TOGETHER 8 CACHE STRING "How many files of a folder are compiled together; 0: each by itself")
+function(hoopwright_together target)
+  if(HOOPWRIGHT_TOGETHER GREATER 1)
+    set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE ${HOOPWRIGHT_TOGETHER})
+    if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
+      # A .cpp that is included looks like a header to g++: what is hidden in it is hidden all the same.
+      target_compile_options(${target} PRIVATE -Wno-subobject-linkage)
+    endif()
+  endif()
+endfunction()
+
 # One line per layer: a static library of everything in a folder, and no more includes than its links allow.
 #   hoopwright_layer(core_geometry USES hoopwright_core_base Eigen3::Eigen)
 function(hoopwright_layer name)
@@ -23,6 +36,7 @@ function(hoopwright_layer name)
   target_include_directories(${target} PUBLIC ${PROJECT_SOURCE_DIR})
   target_link_libraries(${target} PUBLIC ${arg_USES} PRIVATE hoopwright_strict)
   target_compile_features(${target} PUBLIC cxx_std_20)
+  hoopwright_together(${target})
 endfunction()
 
 # A GoogleTest program of everything in the calling folder:  hoopwright_test(geometry USES hoopwright_core_geometry)
@@ -33,6 +47,7 @@ function(hoopwright_test name)
   target_include_directories(test_${name} PRIVATE ${PROJECT_SOURCE_DIR})
   target_link_libraries(test_${name} PRIVATE ${arg_USES} GTest::gmock_main hoopwright_strict)
   target_compile_features(test_${name} PRIVATE cxx_std_20)
+  hoopwright_together(test_${name})
   target_compile_definitions(test_${name} PRIVATE HOOPWRIGHT_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
   hoopwright_sanitized(test_${name})
 endfunction()

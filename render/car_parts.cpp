@@ -3,21 +3,13 @@
 #include <cmath>
 
 #include "render/car_body.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kTurn = 6.283185307179586;
 constexpr Rgb kTyre{0.115f, 0.118f, 0.125f}, kTread{0.085f, 0.088f, 0.094f}, kRim{0.66f, 0.67f, 0.68f},
     kWell{0.17f, 0.175f, 0.185f};
-
-std::uint32_t addCorner(Mesh& mesh, const Vec3& at, const Vec3& normal, double light) {
-    MeshCorner corner;
-    corner.at = at.cast<float>();
-    corner.normal = normal.cast<float>();
-    corner.light = static_cast<float>(light);
-    return mesh.add(corner);
-}
 
 /// A flat four-sided facet a b c d, seen counter-clockwise from the side of `out`.
 void facet(Mesh& mesh, const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& d, const Vec3& out,

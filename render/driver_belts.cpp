@@ -6,11 +6,11 @@
 #include "core/geometry/curve.h"
 #include "render/driver_figure.h"
 #include "render/ribbon.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr Rgb kStrap{0.80f, 0.78f, 0.735f}, kBuckle{0.62f, 0.62f, 0.60f};
 
 /// Straps lie on the body: `out` at a point is away from the trunk's axis.

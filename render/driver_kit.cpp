@@ -5,11 +5,11 @@
 
 #include "render/driver_figure.h"
 #include "render/ribbon.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr Rgb kHelmet{0.90f, 0.89f, 0.86f}, kVisor{0.10f, 0.115f, 0.14f}, kTrim{0.22f, 0.225f, 0.24f};
 
 /// Point and normal of an ellipsoid at a longitude (0 ahead, growing to the left) and latitude.

@@ -4,13 +4,13 @@
 
 #include "core/geometry/curve.h"
 #include "render/driver_figure.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr Rgb kSeat{0.20f, 0.205f, 0.22f};
-constexpr int kColumns = 41;         // across the seat
+constexpr int kSeatColumns = 41;     // across the seat
 constexpr double kThickness_mm = 9;  // of the shell; with the shape below common practice, no source
 
 /// Down the middle of the seat: under the thighs, round the hips, up the back, a hand's breadth behind the
@@ -38,8 +38,8 @@ void addSkin(Mesh& mesh, const std::vector<Vec3>& middle, double half_width_mm, 
         // Bolsters: high at the hips and ribs, low at the front edge and the top; shoulders narrower.
         const double bolster = 118 * std::pow(std::sin(kPi * (0.10 + 0.84 * share)), 0.8);
         const double half = half_width_mm * (1 - 0.20 * std::pow(std::max(0.0, (share - 0.72) / 0.28), 2.0));
-        for (int k = 0; k < kColumns; ++k) {
-            const double s = 2.0 * k / (kColumns - 1) - 1, off = std::abs(s);
+        for (int k = 0; k < kSeatColumns; ++k) {
+            const double s = 2.0 * k / (kSeatColumns - 1) - 1, off = std::abs(s);
             const double lift = bolster * std::pow(std::max(0.0, (off - 0.52) / 0.48), 1.7);
             const double flare = 1 + 0.06 * std::max(0.0, off - 0.8);
             MeshCorner corner;
@@ -48,13 +48,13 @@ void addSkin(Mesh& mesh, const std::vector<Vec3>& middle, double half_width_mm, 
             mesh.add(corner);
         }
     }
-    gridNormals(mesh, base, rows, kColumns);
-    joinGrid(mesh, base, rows, kColumns);
+    gridNormals(mesh, base, rows, kSeatColumns);
+    joinGrid(mesh, base, rows, kSeatColumns);
 }
 
 /// Corners round the edge of a grid, back to the first.
 std::vector<std::uint32_t> edgeOf(std::uint32_t rows) {
-    constexpr std::uint32_t kWidth = kColumns;
+    constexpr std::uint32_t kWidth = kSeatColumns;
     std::vector<std::uint32_t> edge;
     for (std::uint32_t k = 0; k < kWidth; ++k) edge.push_back(k);
     for (std::uint32_t i = 1; i < rows; ++i) edge.push_back(i * kWidth + kWidth - 1);

@@ -8,11 +8,10 @@
 #include "render/graph.h"
 #include "render/mesh.h"
 #include "render/ribbon.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kPi = 3.14159265358979323846;
 
 /// Solid strokes and see-through faces, each with colours of its own.
 class EvidenceBuilder {

@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "core/geometry/polygon.h"
+#include "core/model/bolt_places.h"
+#include "render/turn.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kTurn = 6.283185307179586;
 
 /// Where a flat outline lies in space: (u, v, height) to a point.
 struct Placement {
@@ -17,14 +17,6 @@ struct Placement {
     Vec3 point(const Vec2& p, double height) const { return at + axes * Vec3(p.x(), p.y(), height); }
     Vec3 direction(const Vec3& d) const { return axes * d; }
 };
-
-std::uint32_t addCorner(Mesh& mesh, const Vec3& at, const Vec3& normal, double light = 1) {
-    MeshCorner corner;
-    corner.at = at.cast<float>();
-    corner.normal = normal.cast<float>();
-    corner.light = static_cast<float>(light);
-    return mesh.add(corner);
-}
 
 /// The outline moved inward by `by`, corner by corner (mitred).
 std::vector<Vec2> inset(const std::vector<Vec2>& outline, double by) {
@@ -107,35 +99,83 @@ void bolt(Mesh& mesh, const Placement& plate, const Vec2& at, double diameter) {
     slab(mesh, place, head, head_top, washer_top, 0.12 * diameter);
 }
 
-/// Bolts stand on a line inside the plate's edge, evenly spaced from a corner on.
-std::vector<Vec2> boltPlaces(const std::vector<Vec2>& outline, const Bolts& bolts) {
-    const std::vector<Vec2> line = inset(outline, 1.9 * bolts.diameter_mm);
-    std::vector<Vec2> places;
-    const auto n = static_cast<int>(line.size());
-    const bool on_corners = bolts.count % n == 0 || bolts.count < n;
-    double length = 0;
-    for (int i = 0; i < n; ++i)
-        length += (line[static_cast<std::size_t>((i + 1) % n)] - line[static_cast<std::size_t>(i)]).norm();
-    for (int b = 0; b < bolts.count; ++b) {
-        double share = static_cast<double>(b) * n / bolts.count;  // in edges
-        if (!on_corners) share = -1;
-        if (share >= 0) {
-            const auto edge = static_cast<std::size_t>(share);
-            const double t = share - static_cast<double>(edge);
-            places.push_back((1 - t) * line[edge % line.size()] + t * line[(edge + 1) % line.size()]);
-            continue;
+/// Between two outlines of the same number of corners, both counter-clockwise; the first lies higher.
+void prism(Mesh& mesh, const Placement& place, const std::vector<Vec2>& high, double high_mm,
+           const std::vector<Vec2>& low, double low_mm) {
+    face(mesh, place, high, high_mm, true);
+    band(mesh, place, high, high_mm, low, low_mm);
+    face(mesh, place, low, low_mm, false);
+}
+
+Vec2 overEdge(PlateEdge edge) {
+    if (edge == PlateEdge::ahead) return {1, 0};
+    if (edge == PlateEdge::behind) return {-1, 0};
+    return edge == PlateEdge::left ? Vec2(0, 1) : Vec2(0, -1);
+}
+
+/// The flat of the plate, mitred to its flaps, and the flaps: sharp corners.
+void foldedPlate(Mesh& mesh, const ResolvedPlate& plate, const std::vector<PlacedFlap>& flaps) {
+    const double t = plate.thickness_mm;
+    std::vector<Vec2> high = plate.outline, low = plate.outline;
+    for (const PlacedFlap& flap : flaps) {
+        const Vec2 out = overEdge(flap.edge);
+        double far = -1e300;
+        for (const Vec2& p : plate.outline) far = std::max(far, p.dot(out));
+        const double back = t * std::tan(std::abs(flap.angle_rad) / 2);
+        std::vector<Vec2>& inner = flap.angle_rad > 0 ? high : low;
+        for (std::size_t i = 0; i < inner.size(); ++i)
+            if (plate.outline[i].dot(out) > far - 1e-6) inner[i] -= back * out;
+        Placement place{flap.angle_rad > 0 ? flap.from : flap.to, Eigen::Matrix3d::Identity()};
+        const Vec3 edge = flap.angle_rad > 0 ? Vec3(flap.to - flap.from) : Vec3(flap.from - flap.to);
+        place.axes.col(0) = edge.normalized();
+        place.axes.col(1) = flap.along;
+        place.axes.col(2) = flap.outward;
+        const double w = flap.width_mm, l = flap.length_mm;
+        prism(mesh, place, {{0, 0}, {w, 0}, {w, l}, {0, l}}, 0, {{0, back}, {w, back}, {w, l}, {0, l}}, -t);
+    }
+    prism(mesh, {plate.at, plate.axes}, high, 0, low, -t);
+}
+
+/// A triangle of sheet with a round hole in it.
+void piercedTriangle(Mesh& mesh, const Placement& place, const std::array<Vec2, 3>& corners, const Vec2& hole,
+                     double radius, double top, double bottom) {
+    constexpr int kSides = 48;
+    std::vector<double> angles;
+    for (int i = 0; i < kSides; ++i) angles.push_back(kTurn * i / kSides);
+    for (const Vec2& corner : corners) {
+        const double angle = std::atan2(corner.y() - hole.y(), corner.x() - hole.x());
+        angles.push_back(angle < 0 ? angle + kTurn : angle);
+    }
+    std::sort(angles.begin(), angles.end());
+    angles.erase(std::unique(angles.begin(), angles.end(), [](double a, double b) { return b - a < 1e-6; }),
+                 angles.end());
+    std::vector<Vec2> outer, inner;
+    for (const double angle : angles) {
+        const Vec2 way(std::cos(angle), std::sin(angle));
+        double far = 1e300;
+        for (std::size_t i = 0; i < 3; ++i) {
+            const Vec2 along = corners[(i + 1) % 3] - corners[i], out(along.y(), -along.x());
+            if (way.dot(out) > 1e-12) far = std::min(far, (corners[i] - hole).dot(out) / way.dot(out));
         }
-        double run = length * b / bolts.count;
-        for (std::size_t i = 0; i < line.size(); ++i) {
-            const Vec2 step = line[(i + 1) % line.size()] - line[i];
-            if (run <= step.norm()) {
-                places.push_back(line[i] + run * step.normalized());
-                break;
-            }
-            run -= step.norm();
+        outer.push_back(hole + far * way);
+        inner.push_back(hole + radius * way);
+    }
+    const std::size_t n = outer.size();
+    for (const bool up : {true, false}) {
+        const Vec3 normal = place.direction(up ? Vec3::UnitZ() : Vec3(-Vec3::UnitZ()));
+        const double height = up ? top : bottom;
+        for (std::size_t i = 0; i < n; ++i) {
+            const std::size_t j = (i + 1) % n;
+            std::array<Vec2, 4> ring = {inner[i], outer[i], outer[j], inner[j]};
+            if (!up) std::swap(ring[1], ring[3]);
+            const std::uint32_t first = addCorner(mesh, place.point(ring[0], height), normal);
+            for (std::size_t k = 1; k < 4; ++k) addCorner(mesh, place.point(ring[k], height), normal);
+            mesh.quad(first, first + 1, first + 2, first + 3);
         }
     }
-    return places;
+    band(mesh, place, outer, top, outer, bottom);
+    std::reverse(inner.begin(), inner.end());
+    band(mesh, place, inner, top, inner, bottom);
 }
 
 }  // namespace
@@ -144,7 +184,12 @@ Mesh plateMesh(const ResolvedPlate& plate, const Plate* said) {
     Mesh mesh;
     if (plate.outline.size() < 3 || plate.thickness_mm <= 0) return mesh;
     const Placement place{plate.at, plate.axes};
-    slab(mesh, place, plate.outline, 0, -plate.thickness_mm, std::min(1.0, 0.3 * plate.thickness_mm));
+    const std::vector<PlacedFlap> flaps = said ? placedFlaps(*said, plate) : std::vector<PlacedFlap>{};
+    if (flaps.empty()) {
+        slab(mesh, place, plate.outline, 0, -plate.thickness_mm, std::min(1.0, 0.3 * plate.thickness_mm));
+    } else {
+        foldedPlate(mesh, plate, flaps);
+    }
     double bottom = -plate.thickness_mm;
     if (plate.riser_height_mm > 0) {
         // A little inside, as a box welded to the plate's underside is.
@@ -153,9 +198,16 @@ Mesh plateMesh(const ResolvedPlate& plate, const Plate* said) {
         bottom -= plate.riser_height_mm;
     }
     if (!said) return mesh;
-    if (said->fixing == Fixing::bolted && said->bolts.count > 0 && said->bolts.diameter_mm > 0)
-        for (const Vec2& at : boltPlaces(plate.outline, said->bolts))
-            bolt(mesh, place, at, said->bolts.diameter_mm);
+    if (said->fixing == Fixing::bolted) {
+        // As they are drilled: laid out for the left-hand plate, turned over for the right-hand one.
+        std::vector<Vec2> outline = plate.outline;
+        const auto turnOver = [&](Vec2 p) { return plate.side == Side::right ? Vec2(p.x(), -p.y()) : p; };
+        for (Vec2& p : outline) p = turnOver(p);
+        if (plate.side == Side::right) std::reverse(outline.begin(), outline.end());
+        const Expected<std::vector<Vec2>> places = boltPlaces(outline, said->bolts);
+        if (places)
+            for (const Vec2& at : *places) bolt(mesh, place, turnOver(at), said->bolts.diameter_mm);
+    }
     if (said->backing && said->backing->thickness_mm > 0) {
         constexpr double kFloor_mm = 1.5;  // the sheet between the two plates
         const Vec2 half = 0.5 * Vec2(said->backing->length_mm, said->backing->width_mm);
@@ -179,6 +231,35 @@ Mesh gussetMesh(const ResolvedGusset& gusset) {
     const auto flat = [&](const Vec3& p) { return Vec2(place.axes.col(0).dot(p), place.axes.col(1).dot(p)); };
     const std::vector<Vec2> outline = {Vec2::Zero(), flat(a), flat(b)};
     slab(mesh, place, outline, gusset.thickness_mm / 2, -gusset.thickness_mm / 2, 0.2 * gusset.thickness_mm);
+    return mesh;
+}
+
+Mesh gussetMesh(const ResolvedGusset& gusset, const GussetShape& shape) {
+    if (shape.between_mm <= 0 && !shape.hole) return gussetMesh(gusset);
+    Mesh mesh;
+    const double t = gusset.thickness_mm, half = shape.between_mm / 2;
+    if (!(t > 0)) return mesh;
+    const Placement place{shape.corner, shape.axes};
+    const auto sheet = [&](double top, double bottom) {
+        if (shape.hole)
+            return piercedTriangle(mesh, place, shape.centres, *shape.hole, shape.hole_mm / 2, top, bottom);
+        const std::vector<Vec2> outline(shape.centres.begin(), shape.centres.end());
+        slab(mesh, place, outline, top, bottom, 0.2 * t);
+    };
+    if (shape.between_mm <= 0) {
+        sheet(t / 2, -t / 2);
+        return mesh;
+    }
+    sheet(half + t, half);
+    sheet(-half, -half - t);
+    // The strip over the open side, from the end of the first leg to the end of the second.
+    const Vec3 from = shape.at(shape.centres[1]), to = shape.at(shape.centres[2]);
+    Placement over{from, Eigen::Matrix3d::Identity()};
+    over.axes.col(0) = (to - from).normalized();
+    over.axes.col(1) = shape.axes.col(2);
+    over.axes.col(2) = over.axes.col(0).cross(over.axes.col(1));
+    const double open = (to - from).norm(), edge = half + t;
+    slab(mesh, over, {{0, -edge}, {open, -edge}, {open, edge}, {0, edge}}, t, 0, 0.2 * t);
     return mesh;
 }
 

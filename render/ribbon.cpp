@@ -4,10 +4,10 @@
 #include <array>
 #include <cmath>
 
+#include "render/turn.h"
+
 namespace hoopwright {
 namespace {
-
-constexpr double kTurn = 6.283185307179586;
 
 Vec3 direction(const std::vector<Vec3>& points, std::size_t i, bool closed) {
     const std::size_t n = points.size();

@@ -179,7 +179,7 @@ void main() {
   keepOneSide(place); gl_FragColor = outline_colour; }
 )";
 
-constexpr const char* kBackdrop = R"(
+constexpr const char* kBackdropText = R"(
 uniform float dark;
 vec3 backdrop(float y) {
   vec3 light = mix(vec3(0.835, 0.835, 0.825), vec3(0.600, 0.622, 0.640), smoothstep(0.30, 1.05, y));
@@ -338,7 +338,7 @@ osg::ref_ptr<osg::Program> program(const char* name, const std::string& vertex, 
 }  // namespace
 
 Programs makePrograms() {
-    const std::string studio = kStudio, backdrop = kBackdrop, section = kSectionText;
+    const std::string studio = kStudio, backdrop = kBackdropText, section = kSectionText;
     Programs p;
     p.surface = program("surface", kSurfaceVertex, section + studio + kSurfaceFragment);
     p.draft = program("draft", kDraftVertex, section + kDraftFragment);

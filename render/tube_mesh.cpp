@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "render/turn.h"
+
 namespace hoopwright {
 namespace {
-
-constexpr double kTurn = 6.283185307179586;
 
 /// One ring: the station of every side. Rings near a cut follow its shape.
 using Ring = std::vector<double>;

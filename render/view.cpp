@@ -4,10 +4,11 @@
 #include <array>
 #include <cmath>
 
+#include "render/turn.h"
+
 namespace hoopwright {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kMargin = 1.07;  // room round a fitted box
 constexpr double kSteepest_rad = 89.9 * kPi / 180;
 

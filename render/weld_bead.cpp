@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "render/turn.h"
+
 namespace hoopwright {
 namespace {
 
-constexpr double kTurn = 6.283185307179586;
 constexpr int kAcross = 5;       // steps from the tube's skin to the host
 constexpr double kCrown = 0.22;  // how far a bead stands proud of the flat fillet, in legs
 constexpr double kSunk = 0.12;   // how far its toes dip into the metal, so that no gap shows

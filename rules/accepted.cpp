@@ -3,16 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "rules/quantity_of.h"
 #include "rules/table_reader.h"
 
 namespace hoopwright {
 namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
-
-const Quantity& quantityOf(const Reading& reading) {
-    return allQuantities()[static_cast<std::size_t>(reading.quantity)];
-}
 
 bool isEmpty(const NumberSpan& s) {
     return s.low > s.high || (s.low == s.high && (s.low_open || s.high_open));

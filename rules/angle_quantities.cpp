@@ -23,9 +23,15 @@ std::vector<Run> runsOf(const Centreline& line, TubePart part) {
     return {first_is_upper == (part == TubePart::upper) ? straights.front() : straights.back()};
 }
 
-Shown shownAgainst(const Run& run, const Vec3& axis, View view) {
+/// Against the axis, or (`square`) against the plane square to it.
+Shown shownAgainst(const Run& run, const Vec3& axis, SeenFrom view, bool square) {
     const Vec3 d = seen(run.to - run.from, view);
-    const Vec3 way = d.dot(axis) < 0 ? Vec3(-axis) : axis;
+    Vec3 way = d.dot(axis) < 0 ? Vec3(-axis) : axis;
+    if (square) {
+        const Vec3 flat = d - d.dot(axis) * axis;
+        const Vec3 any = view == SeenFrom::front ? Vec3::UnitY() : Vec3::UnitX();
+        way = flat.norm() > 1e-6 * d.norm() ? Vec3(flat.normalized()) : any;
+    }
     Shown shown = shownAngle(run.from, run.from + d, run.from + d.norm() * way);
     shown.look_at = 0.5 * (run.from + run.to);
     return shown;
@@ -47,7 +53,7 @@ Measured toAxis(const TableRun& run, const Subject& what, const Arguments& with,
     }
     if (!least) return Measured::unknown("it has no direction " + viewWords(with.view));
     Measured out = Measured::stretch(*least, *greatest);
-    return show ? std::move(out).with(shownAgainst(steepest, axis, with.view)) : std::move(out);
+    return show ? std::move(out).with(shownAgainst(steepest, axis, with.view, square)) : std::move(out);
 }
 
 Measured toVertical(const TableRun& run, const Subject& what, const Arguments& with, bool show) {

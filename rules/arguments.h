@@ -10,7 +10,7 @@
 
 namespace hoopwright {
 
-enum class View { in_space, side, front, plan };
+enum class SeenFrom { in_space, side, front, plan };
 enum class EndChoice { nearest, farthest, upper, lower, front, rear };
 enum class TubePart { chord, straights, upper, lower };
 enum class Spans { all, straight, bent };
@@ -66,7 +66,7 @@ constexpr bool has(ArgSet set, Arg a) {
 
 /// Selectors, places and reference tubes are indices into the rule table; -1 = not given.
 struct Arguments {
-    View view = View::in_space;
+    SeenFrom view = SeenFrom::in_space;
     EndChoice end = EndChoice::nearest;
     TubePart tube_part = TubePart::chord;
     Spans spans = Spans::all;

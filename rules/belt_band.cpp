@@ -198,24 +198,24 @@ private:
 
     /// Joins stretches of neighbouring columns that overlap.
     static void outline(BeltBand& band) {
-        struct Run {
+        struct Reach {
             std::vector<Vec2> low, high;
             double x, from, to;
         };
-        std::vector<Run> open;
-        const auto close = [&](const Run& run) {
+        std::vector<Reach> open;
+        const auto close = [&](const Reach& run) {
             std::vector<Vec2> closed = run.low;
             closed.insert(closed.end(), run.high.rbegin(), run.high.rend());
             band.outlines.push_back(std::move(closed));
         };
         for (const BandColumn& column : band.columns) {
-            std::vector<Run> next;
+            std::vector<Reach> next;
             for (const BandStretch& stretch : column.heights) {
-                const auto fits = std::find_if(open.begin(), open.end(), [&](const Run& run) {
+                const auto fits = std::find_if(open.begin(), open.end(), [&](const Reach& run) {
                     return column.x_mm - run.x < 1.5 * kBandStep_mm && stretch.low_mm <= run.to &&
                            stretch.high_mm >= run.from;
                 });
-                Run run;
+                Reach run;
                 if (fits != open.end()) {
                     run = std::move(*fits);
                     open.erase(fits);
@@ -227,10 +227,10 @@ private:
                 run.to = stretch.high_mm;
                 next.push_back(std::move(run));
             }
-            for (const Run& run : open) close(run);
+            for (const Reach& run : open) close(run);
             open = std::move(next);
         }
-        for (const Run& run : open) close(run);
+        for (const Reach& run : open) close(run);
     }
 
     const BeltJudge& judge_;

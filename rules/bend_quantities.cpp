@@ -12,11 +12,12 @@ Vec3 middle(const Piece& bend) {
     return bend.point(bend.length_mm / 2);
 }
 
-Shown shownBend(const Piece& bend) {
-    // Legs of the corner the bend rounds off.
+/// At the corner the bend rounds off: how far the tube turns from straight on.
+Shown shownBend(const Piece& bend, SeenFrom view = SeenFrom::in_space) {
     const double setback = bend.radius_mm * std::tan(bend.angle_rad / 2);
     const Vec3 corner = bend.start + setback * bend.tangent;
-    return shownAngle(corner, bend.start, bend.end());
+    return shownAngle(corner, corner + setback * seen(bend.tangent, view),
+                      corner + setback * seen(bend.endTangent(), view));
 }
 
 /// Lowest height of a place; nothing if there is no such place.
@@ -43,6 +44,7 @@ Measured bendCount(const TableRun& run, const Subject& what, const Arguments& wi
         shown.shapes.push_back(ShownPoint{middle(piece)});
         shown.look_at = middle(piece);
     }
+    if (show && count == 0) shown = shownChord(memberOf(run, what).line);
     Measured out = Measured::number(count);
     return show ? std::move(out).with(std::move(shown)) : std::move(out);
 }
@@ -58,6 +60,7 @@ Measured bendSum(const TableRun& run, const Subject& what, const Arguments&, boo
         shown.shapes.push_back(one.shapes.front());
         shown.look_at = one.look_at;
     }
+    if (show && shown.shapes.empty()) shown = shownChord(memberOf(run, what).line);
     Measured out = Measured::number(sum);
     return show ? std::move(out).with(std::move(shown)) : std::move(out);
 }
@@ -72,7 +75,7 @@ double leastNodeDistance(const TableRun& run, int member, const Vec3& at) {
 }
 
 /// The turn of a bend as it looks in a view.
-double turnSeen(const Piece& bend, View view) {
+double turnSeen(const Piece& bend, SeenFrom view) {
     const Vec3 a = seen(bend.tangent, view), b = seen(bend.endTangent(), view);
     if (a.norm() < 1e-9 || b.norm() < 1e-9) return 0;  // one leg seen end-on: no corner is seen
     return std::atan2(a.cross(b).norm(), a.dot(b));
@@ -85,13 +88,14 @@ Measured greatestBend(const TableRun& run, const Subject& what, const Arguments&
         if (piece.kind != Piece::Kind::bend) continue;
         const double away = with.away_from_nodes_mm;
         if (away >= 0 && leastNodeDistance(run, what.first, middle(piece)) <= away) continue;
-        const double turn = with.view == View::in_space ? piece.angle_rad : turnSeen(piece, with.view);
+        const double turn = with.view == SeenFrom::in_space ? piece.angle_rad : turnSeen(piece, with.view);
         if (turn < greatest) continue;
         greatest = turn;
         where = &piece;
     }
     Measured out = Measured::number(greatest);
-    return show && where ? std::move(out).with(shownBend(*where)) : std::move(out);
+    if (!show) return out;
+    return std::move(out).with(where ? shownBend(*where, with.view) : shownChord(memberOf(run, what).line));
 }
 
 Measured bendRadiusOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -135,8 +139,9 @@ Measured bow(const TableRun& run, const Subject& what, const Arguments& with, bo
     const Vec3 start = line.start(), chord = line.end() - start, flat = seen(chord, with.view);
     const double length = flat.norm();
     if (!(length > 1e-6))
-        return Measured::unknown("its two ends are in one place" +
-                                 std::string(with.view == View::in_space ? "" : " " + viewWords(with.view)));
+        return Measured::unknown(
+            "its two ends are in one place" +
+            std::string(with.view == SeenFrom::in_space ? "" : " " + viewWords(with.view)));
     const auto off = [&](const Vec3& p) { return seen(p - start, with.view).cross(flat).norm() / length; };
     const auto [greatest, where] = greatestAlong(line, off);
     Measured out = Measured::number(greatest);
@@ -166,13 +171,15 @@ Measured supportFromBow(const TableRun& run, const Subject& what, const Argument
     const Vec3 bow_at = greatestAlong(line, off).second;
     const double bow_station = line.nearestStation(bow_at);
     double least = line.length_mm();  // nothing lands on it
-    Shown shown = shownPoint(bow_at);
+    Shown shown;
+    if (show) shown = shownRun(line, 0, line.length_mm());
     for (const Joint& joint : run.scene().cage().joints) {
         if (joint.host != what.first || !run.picks(with.members, joint.branch, what)) continue;
         const double away = std::abs(joint.host_station_mm - bow_station);
         if (away >= least) continue;
         least = away;
-        shown = shownLine(bow_at, joint.at);
+        if (!show) continue;
+        shown = shownRun(line, bow_station, joint.host_station_mm);
         shown.members = {joint.branch};
     }
     Measured out = Measured::number(least);
@@ -182,7 +189,7 @@ Measured supportFromBow(const TableRun& run, const Subject& what, const Argument
 Measured length(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Centreline& line = memberOf(run, what).line;
     Measured out = Measured::number(line.length_mm());
-    return show && !line.empty() ? std::move(out).with(shownLine(line.start(), line.end())) : std::move(out);
+    return show && !line.empty() ? std::move(out).with(shownRun(line, 0, line.length_mm())) : std::move(out);
 }
 
 Measured mass(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -225,8 +232,7 @@ Measured unsupportedLength(const TableRun& run, const Subject& what, const Argum
     }
     if (longest < 0) return Measured::leftOut();
     Measured out = Measured::number(longest);
-    return show ? std::move(out).with(shownLine(line.point(from), line.point(from + longest)))
-                : std::move(out);
+    return show ? std::move(out).with(shownRun(line, from, from + longest)) : std::move(out);
 }
 
 }  // namespace

@@ -3,14 +3,11 @@
 #include <algorithm>
 
 #include "rules/quantity.h"
+#include "rules/quantity_of.h"
 #include "rules/question.h"
 
 namespace hoopwright {
 namespace {
-
-const Quantity& quantityOf(const Check& check) {
-    return allQuantities()[static_cast<std::size_t>(check.reading.quantity)];
-}
 
 SubjectKind kindOf(const Check& check) {
     return quantityOf(check).counts.value_or(quantityOf(check).kind);
@@ -84,7 +81,7 @@ void answerHowMany(const Check& check, CheckAnswer& out) {
 CheckAnswer answerCheck(const TableRun& run, const Check& check, std::optional<Side> side) {
     CheckAnswer out;
     bool left_out = false;
-    const std::vector<Subject> subjects = run.subjects(kindOf(check), check.of);
+    const std::vector<Subject>& subjects = run.subjects(kindOf(check), check.of);
     out.things.reserve(subjects.size());
     for (const Subject& what : subjects) {
         if (side && what.side != *side) continue;
@@ -185,6 +182,22 @@ void RuleRun::answerEach(const Check& check, CheckAnswer found, std::optional<Si
     out_.push_back(describe(check, rest, side));
 }
 
+void RuleRun::answerBar(int member) {
+    if (ruleApplies(run_, rule_).answer == Answer::does_not_apply) return;
+    if (!applies()) return;
+    const CheckAnswer all = answerCheck(run_, *rule_.check, std::nullopt);
+    for (const JudgedThing& thing : all.things) {
+        if (thing.what.kind != SubjectKind::member || thing.what.first != member) continue;
+        CheckAnswer one;
+        one.answer = thing.judged.answer;
+        one.things = {thing};
+        one.chosen = 0;
+        one.limit_text = all.limit_text;
+        if (one.answer == Answer::cannot_tell) one.missing = thing.judged.found;
+        out_.push_back(describe(*rule_.check, one, std::nullopt));
+    }
+}
+
 void RuleRun::answerEither() {
     struct Tried {
         Answer answer = Answer::does_not_apply;
@@ -233,7 +246,7 @@ void RuleRun::answerEither() {
 }
 
 void RuleRun::answerQuestion() {
-    const std::vector<Subject> things = run_.subjects(rule_.ask_each, rule_.ask_of);
+    const std::vector<Subject>& things = run_.subjects(rule_.ask_each, rule_.ask_of);
     if (things.empty())
         return addPlain(Answer::does_not_apply, "there is no such " + std::string(kindWord(rule_.ask_each)));
     const Question question = questionOf(run_, rule_);

@@ -3,14 +3,11 @@
 
 #include "rules/check_rule.h"
 #include "rules/quantity.h"
+#include "rules/quantity_of.h"
 #include "rules/wall_beware.h"
 
 namespace hoopwright {
 namespace {
-
-const Quantity& quantityOf(const Reading& reading) {
-    return allQuantities()[static_cast<std::size_t>(reading.quantity)];
-}
 
 /// Of a tube table: the part of the alternative that decided.
 const Reading* decidingPart(const TableRun& run, const Reading& reading, const Judged& judged) {
@@ -188,6 +185,7 @@ void RuleRun::showAll(Finding& finding, const CheckAnswer& found) const {
     Vec3 sum = Vec3::Zero();
     for (const JudgedThing& thing : found.things) {
         light(finding.evidence, run_, thing.what);
+        finding.evidence.shapes.push_back(ShownPoint{placeOf(run_, thing.what)});
         sum += placeOf(run_, thing.what);
     }
     if (!found.things.empty()) finding.evidence.look_at = sum / static_cast<double>(found.things.size());

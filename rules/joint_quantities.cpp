@@ -15,7 +15,7 @@ Vec3 hostAxis(const TableRun& run, const Joint& joint) {
     return run.scene().member(joint.host).line.tangent(joint.host_station_mm);
 }
 
-Shown shownAtJoint(const TableRun& run, const Joint& joint, View view) {
+Shown shownAtJoint(const TableRun& run, const Joint& joint, SeenFrom view) {
     constexpr double leg_mm = 250;
     const Vec3 inward = -seen(branchAxis(run, joint), view), host = seen(hostAxis(run, joint), view);
     const double way = inward.dot(host) < 0 ? -1 : 1;
@@ -27,7 +27,7 @@ Shown shownAtJoint(const TableRun& run, const Joint& joint, View view) {
 Measured jointAngle(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Joint& joint = run.scene().joint(what);
     double angle = joint.angle_rad;
-    if (with.view != View::in_space) {
+    if (with.view != SeenFrom::in_space) {
         const auto in_view = angleBetween(branchAxis(run, joint), hostAxis(run, joint), with.view);
         if (!in_view) return Measured::unknown("one of the bars has no direction " + viewWords(with.view));
         angle = *in_view;
@@ -39,8 +39,16 @@ Measured jointAngle(const TableRun& run, const Subject& what, const Arguments& w
 Measured jointOffset(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Joint& joint = run.scene().joint(what);
     Measured out = Measured::number(joint.offset_mm);
-    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at})
-                : std::move(out);
+    if (!show) return out;
+    // Where the axes pass each other: square to both, or for parallel ones straight across.
+    const Vec3 from = run.scene().member(joint.branch).ends[static_cast<std::size_t>(joint.end)].at;
+    const Vec3 u = branchAxis(run, joint), v = hostAxis(run, joint), between = joint.at - from;
+    const double cos = u.dot(v), sin2 = 1 - cos * cos;
+    const double s = sin2 > 1e-12 ? (between.dot(u) - between.dot(v) * cos) / sin2 : 0;
+    const Vec3 on_branch = from + s * u, on_host = joint.at + (on_branch - joint.at).dot(v) * v;
+    Shown shown = shownLine(on_host, on_branch);
+    shown.members = {joint.branch, joint.host};
+    return std::move(out).with(std::move(shown));
 }
 
 Measured gussetsAtJoint(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -54,8 +62,15 @@ Measured gussetsAtJoint(const TableRun& run, const Subject& what, const Argument
         return these && (g.corners[0] - joint.at).norm() <= (g.corners[0] - far_end).norm();
     };
     Measured out = Measured::number(static_cast<double>(std::count_if(gussets.begin(), gussets.end(), here)));
-    return show ? std::move(out).with({{ShownPoint{joint.at}}, {joint.branch, joint.host}, joint.at})
-                : std::move(out);
+    if (!show) return out;
+    Shown shown = shownPoint(joint.at);
+    for (const ResolvedGusset& g : gussets) {
+        if (!here(g)) continue;
+        for (std::size_t i = 0; i < g.corners.size(); ++i)
+            shown.shapes.push_back(ShownLine{g.corners[i], g.corners[(i + 1) % g.corners.size()], false});
+    }
+    shown.members = {joint.branch, joint.host};
+    return std::move(out).with(std::move(shown));
 }
 
 Nearest nearestOf(const TableRun& run, const Subject& what) {
@@ -68,7 +83,10 @@ Measured gap(const TableRun& run, const Subject& what, const Arguments&, bool sh
         run.scene().member(what.first).radius_mm() + run.scene().member(what.second).radius_mm();
     Measured out = Measured::number(at.distance_mm - radii);
     if (!show) return out;
-    Shown shown = shownLine(at.on_a, at.on_b);
+    // Outside to outside; where the axes cross there is no way from one to the other.
+    const Vec3 way = at.distance_mm > 1e-9 ? Vec3((at.on_b - at.on_a) / at.distance_mm) : Vec3(Vec3::UnitZ());
+    Shown shown = shownLine(at.on_a + run.scene().member(what.first).radius_mm() * way,
+                            at.on_b - run.scene().member(what.second).radius_mm() * way);
     shown.members = {what.first, what.second};
     return std::move(out).with(std::move(shown));
 }
@@ -94,8 +112,7 @@ Measured sameTube(const TableRun& run, const Subject& what, const Arguments&, bo
     Measured out =
         Measured::yesNo(a.stock->section == b.stock->section && a.stock->material == b.stock->material);
     if (!show) return out;
-    const Centreline& line = run.scene().member(what.first).line;
-    return std::move(out).with({{}, {what.first, what.second}, line.point(line.length_mm() / 2)});
+    return std::move(out).with(shownMiddles(run, {what.first, what.second}));
 }
 
 }  // namespace

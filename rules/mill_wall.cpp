@@ -4,10 +4,11 @@
 #include <cmath>
 #include <iterator>
 
+#include "core/units/inch.h"
+
 namespace hoopwright {
 namespace {
 
-constexpr double kInch_mm = 25.4;
 constexpr double kGauges_in[] = {0.028, 0.035, 0.049, 0.058, 0.065, 0.083, 0.095,
                                  0.109, 0.120, 0.125, 0.134, 0.156, 0.188, 0.250};
 

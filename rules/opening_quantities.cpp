@@ -42,7 +42,7 @@ FreeWay freeWay(const TableRun& run, const Subject& what, const Arguments& with,
         if (side != Side::centre && wanted != Side::centre && side != wanted) continue;
         for (double station : m.line.crossings(at, square)) {
             // The silhouette is a strip of the tube's width: cut at a slant it is longer.
-            const Vec3 t = seen(m.line.tangent(station), View::side);
+            const Vec3 t = seen(m.line.tangent(station), SeenFrom::side);
             const double half = m.radius_mm() * t.norm() / std::abs(t.dot(square));
             const double off = (m.line.point(station) - at).dot(way);
             if (off >= 0 && off - half < out.beyond) out.beyond = off - half, out.beyond_bar = i;

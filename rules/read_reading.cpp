@@ -109,14 +109,14 @@ int TableReader::placeNamed(const YamlValue& value) {
 void TableReader::readArgument(Arguments& out, Arg arg, const YamlValue& value) {
     switch (arg) {
         case Arg::view:
-            out.view = value.oneOf<View>({{"true", View::in_space},
-                                          {"side", View::side},
-                                          {"front", View::front},
-                                          {"plan", View::plan}});
+            out.view = value.oneOf<SeenFrom>({{"true", SeenFrom::in_space},
+                                              {"side", SeenFrom::side},
+                                              {"front", SeenFrom::front},
+                                              {"plan", SeenFrom::plan}});
             break;
         case Arg::upright_view:
-            out.view =
-                value.oneOf<View>({{"true", View::in_space}, {"side", View::side}, {"front", View::front}});
+            out.view = value.oneOf<SeenFrom>(
+                {{"true", SeenFrom::in_space}, {"side", SeenFrom::side}, {"front", SeenFrom::front}});
             break;
         case Arg::members:
             out.members = selector(value, SubjectKind::member, true);

@@ -5,16 +5,13 @@
 #include <set>
 
 #include "rules/accepted.h"
+#include "rules/quantity_of.h"
 #include "rules/table_outline.h"
 
 namespace hoopwright {
 namespace {
 
 using Kind = TableRemark::Kind;
-
-const Quantity& quantityOf(const Reading& reading) {
-    return allQuantities()[static_cast<std::size_t>(reading.quantity)];
-}
 
 std::string quoted(const std::string& word) {
     return "'" + word + "'";

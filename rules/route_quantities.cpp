@@ -8,7 +8,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kOffCentre_mm = 1;
+constexpr double kPastCentre_mm = 1;
 const double kInLine = std::cos(10 * M_PI / 180);  // common practice, no source
 
 /// From a low end on one side of the car over the top to a low end on the other.
@@ -18,8 +18,8 @@ Measured lowToLow(const TableRun& run, const Subject& what, const Arguments& wit
     const Vec3 &a = m.ends[0].at, &b = m.ends[1].at;
     const Box& box = m.line.bounds();
     const bool across =
-        std::abs(a.y()) > kOffCentre_mm && std::abs(b.y()) > kOffCentre_mm && (a.y() > 0) != (b.y() > 0);
-    const bool ends_low = box.min().z() >= std::min(a.z(), b.z()) - kOffCentre_mm;
+        std::abs(a.y()) > kPastCentre_mm && std::abs(b.y()) > kPastCentre_mm && (a.y() > 0) != (b.y() > 0);
+    const bool ends_low = box.min().z() >= std::min(a.z(), b.z()) - kPastCentre_mm;
     const bool over = box.max().z() > std::max(a.z(), b.z()) + m.section.od_mm;
     const auto stands = [&](std::size_t end) {
         if (with.members < 0) return m.ends[end].on == ResolvedEnd::On::plate;
@@ -32,32 +32,42 @@ Measured lowToLow(const TableRun& run, const Subject& what, const Arguments& wit
     return std::move(out).with({{ShownPoint{a}, ShownPoint{b}}, {}, 0.5 * (a + b)});
 }
 
-/// Ends where another tube carries on in its line: a splice, whatever holds it together.
-Measured splices(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+/// Ends that meet an end of another of these bars, which turns off by no more than an angle of this cosine.
+Measured endsMet(const TableRun& run, const Subject& what, int members, double least_cos, bool show) {
     const ResolvedMember& m = memberOf(run, what);
     Shown shown;
     int count = 0;
     for (std::size_t e = 0; e < 2; ++e) {
         const ResolvedEnd& own = m.ends[e];
         const std::vector<int>& touched = factsOf(run, what).touches[e];
-        const auto carriesOn = [&](int i) {
-            if (!run.picks(-1, i, what)) return false;
+        const auto meets = [&](int i) {
+            if (i == what.first || !run.picks(members, i, what)) return false;
             const ResolvedMember& next = run.scene().member(i);
             return std::any_of(next.ends.begin(), next.ends.end(), [&](const ResolvedEnd& its) {
                 return (its.at - own.at).norm() <= m.radius_mm() + next.radius_mm() &&
-                       its.outward.dot(own.outward) <= -kInLine;
+                       its.outward.dot(own.outward) <= -least_cos;
             });
         };
-        const auto at = std::find_if(touched.begin(), touched.end(), carriesOn);
+        const auto at = std::find_if(touched.begin(), touched.end(), meets);
         if (at == touched.end()) continue;
         ++count;
         shown.shapes.push_back(ShownPoint{own.at});
         shown.members.push_back(*at);
         shown.look_at = own.at;
     }
-    if (count == 0 && show && !m.line.empty()) shown = shownLine(m.line.start(), m.line.end());
+    if (count == 0 && show) shown = shownChord(m.line);
     Measured out = Measured::number(count);
     return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
+/// Ends where another tube carries on in its line: a splice, whatever holds it together.
+Measured splices(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    return endsMet(run, what, -1, kInLine, show);
+}
+
+/// Any turn but straight back: two tubes side by side are no joint of one.
+Measured buttedEnds(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    return endsMet(run, what, with.members, -kInLine, show);
 }
 
 /// Bars that land on it between its ends, or pass through it there.
@@ -118,6 +128,16 @@ std::vector<Quantity> routeQuantities() {
          0,
          0,
          splices,
+         {}},
+        {{"butted_ends", N, "member",
+          "Ends that meet an end of another of these bars, at whatever angle: a splice or a corner cut and "
+          "welded.",
+          "the bars it may be pieced together with"},
+         m,
+         ValueKind::number,
+         only(Arg::members),
+         0,
+         buttedEnds,
          {}},
         {{"crossed_by", N, "member",
           "How many of these bars land on it or pass through it, farther than its diameter from its ends.",

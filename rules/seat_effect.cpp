@@ -6,7 +6,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kSame = 1e-9;
+constexpr double kSameMargin = 1e-9;
 
 bool sameThing(const Finding& a, const Finding& b) {
     return a.table == b.table && a.rule == b.rule && a.subject == b.subject;
@@ -15,7 +15,7 @@ bool sameThing(const Finding& a, const Finding& b) {
 bool sameValue(const Finding& a, const Finding& b) {
     if (a.value.has_value() != b.value.has_value()) return false;
     if (!a.value) return a.found == b.found && a.missing == b.missing;
-    return std::abs(*a.value - *b.value) <= kSame * std::max(1.0, std::abs(*a.value));
+    return std::abs(*a.value - *b.value) <= kSameMargin * std::max(1.0, std::abs(*a.value));
 }
 
 /// Pairs findings of one rule on one thing; what has no partner stands alone.

@@ -8,6 +8,7 @@
 #include "core/base/text.h"
 #include "rules/check_rule.h"
 #include "rules/quantity.h"
+#include "rules/quantity_of.h"
 #include "rules/shared_tube.h"
 #include "rules/table_reader.h"
 
@@ -43,10 +44,6 @@ bool readsAlike(const Measured& a, const Measured& b) {
 bool sameMeasure(const Asked& a, const Asked& b) {
     return a.check->reading.quantity == b.check->reading.quantity && a.plain == b.plain && a.of == b.of &&
            readsAlike(a.read, b.read);
-}
-
-const Quantity& quantityOf(const Check& check) {
-    return allQuantities()[static_cast<std::size_t>(check.reading.quantity)];
 }
 
 /// All that the tables ask of one thing, the same measures together.

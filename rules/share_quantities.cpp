@@ -38,35 +38,49 @@ Measured heightShare(const TableRun& run, const Subject& what, const Arguments& 
         {{ShownBand{over(from->z()), over(to->z())}, ShownLine{over(from->z()), high, true}}, {}, high});
 }
 
-Vec2 flat(const Vec3& p, View view) {
-    if (view == View::side) return {p.x(), p.z()};
-    if (view == View::plan) return {p.x(), p.y()};
+Vec2 flat(const Vec3& p, SeenFrom view) {
+    if (view == SeenFrom::side) return {p.x(), p.z()};
+    if (view == SeenFrom::plan) return {p.x(), p.y()};
     return {p.y(), p.z()};
 }
 
-/// How far inside an outline a point lies, to the edge that counts; nothing if it lies outside.
-std::optional<double> depthInside(const std::vector<Vec2>& outline, const Vec2& p, Towards towards) {
+/// How far inside an outline a point lies, and the place of the edge that counts.
+struct Inside {
+    double depth = 1e300;
+    Vec2 edge = Vec2::Zero();
+};
+/// Nothing if the point lies outside.
+std::optional<Inside> depthInside(const std::vector<Vec2>& outline, const Vec2& p, Towards towards) {
     bool inside = false;
-    double least = 1e300;
-    const auto offer = [&](double d) { least = std::min(least, d); };
+    Inside least;
+    const auto offer = [&](const Vec2& edge) {
+        if (const double d = (p - edge).norm(); d < least.depth) least = {d, edge};
+    };
     for (std::size_t i = 0; i < outline.size(); ++i) {
         const Vec2 &a = outline[i], &b = outline[(i + 1) % outline.size()];
         const Vec2 ab = b - a;
         if ((a.y() > p.y()) != (b.y() > p.y())) {
             const double x = a.x() + ab.x() * (p.y() - a.y()) / ab.y();
             if (x > p.x()) inside = !inside;
-            if (towards == Towards::sides || towards == Towards::sides_and_up) offer(std::abs(x - p.x()));
+            if (towards == Towards::sides || towards == Towards::sides_and_up) offer({x, p.y()});
         }
         if ((a.x() > p.x()) != (b.x() > p.x())) {
             const double y = a.y() + ab.y() * (p.x() - a.x()) / ab.x();
-            if (y >= p.y() && (towards == Towards::up || towards == Towards::sides_and_up)) offer(y - p.y());
+            if (y >= p.y() && (towards == Towards::up || towards == Towards::sides_and_up)) offer({p.x(), y});
         }
         if (towards == Towards::all && ab.squaredNorm() > 0) {
             const double along = std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0);
-            offer((p - a - along * ab).norm());
+            offer(a + along * ab);
         }
     }
     return inside ? std::optional(least) : std::nullopt;
+}
+
+/// The point of a view, at the depth of another.
+Vec3 backInSpace(const Vec2& p, const Vec3& at, SeenFrom view) {
+    if (view == SeenFrom::side) return {p.x(), at.y(), p.y()};
+    if (view == SeenFrom::plan) return {p.x(), p.y(), at.z()};
+    return {at.x(), p.x(), p.y()};
 }
 
 Measured seenInsideLine(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -74,7 +88,7 @@ Measured seenInsideLine(const TableRun& run, const Subject& what, const Argument
     if (m.line.empty()) return Measured::leftOut();
     const auto lines = carLines(run.scene().job().car, with.line);
     if (lines.empty()) return Measured::unknown("the car has no line '" + with.line + "'");
-    const View view = with.view == View::in_space ? View::front : with.view;
+    const SeenFrom view = with.view == SeenFrom::in_space ? SeenFrom::front : with.view;
     double greatest = 0;
     Shown shown = shownPoint(m.line.point(m.line.length_mm() / 2));
     // A straight is looked along every 5 mm: the deepest place may be in its middle.
@@ -86,9 +100,13 @@ Measured seenInsideLine(const TableRun& run, const Subject& what, const Argument
         for (double station : stations) {
             const Vec3 at = m.line.point(station);
             const auto depth = depthInside(outline, flat(at, view), with.towards);
-            if (!depth || *depth + m.radius_mm() <= greatest) continue;
-            greatest = *depth + m.radius_mm();
-            shown = shownPoint(at);
+            if (!depth || depth->depth + m.radius_mm() <= greatest) continue;
+            greatest = depth->depth + m.radius_mm();
+            if (!show) continue;
+            // From the edge to the far side of the tube: there it shows deepest.
+            const Vec3 edge = backInSpace(depth->edge, at, view);
+            const Vec3 way = depth->depth > 1e-9 ? Vec3((at - edge) / depth->depth) : Vec3(-Vec3::UnitZ());
+            shown = shownLine(edge, edge + greatest * way);
             for (std::size_t i = 1; i < line.size(); ++i)
                 shown.shapes.push_back(ShownLine{line[i - 1], line[i], false});
         }

@@ -20,7 +20,7 @@ struct Tried {
     CheckReport report;
 };
 
-bool isRequired(const Finding& finding) {
+bool isAskedFor(const Finding& finding) {
     return finding.severity == Severity::required;
 }
 
@@ -53,7 +53,7 @@ public:
     /// How far a cage is from what is required, tube aside: rules that fail, and ends that do not fit.
     std::size_t shortfall(const Tried& tried) const {
         const auto fails = std::ranges::count_if(tried.report.findings, [&](const Finding& f) {
-            return isRequired(f) && f.answer == Answer::fails && !about_tube_.contains({f.table, f.rule});
+            return isAskedFor(f) && f.answer == Answer::fails && !about_tube_.contains({f.table, f.rule});
         });
         return static_cast<std::size_t>(fails) + tried.geometry.problems.size();
     }
@@ -123,7 +123,7 @@ bool StarterChooser::Work::accepts(const Tried& tried, const std::string& role) 
         if (member.line.bendCount() > 0 && !job_.dies.forOd(member.section.od_mm)) return false;
     }
     return std::ranges::none_of(tried.report.findings, [&](const Finding& f) {
-        if (!isRequired(f) || !about_tube_.contains({f.table, f.rule})) return false;
+        if (!isAskedFor(f) || !about_tube_.contains({f.table, f.rule})) return false;
         if (f.answer != Answer::fails && f.answer != Answer::cannot_tell) return false;
         const int member = cage.member(f.subject);
         return member >= 0 && cage.members[static_cast<std::size_t>(member)].role == role;
@@ -187,7 +187,7 @@ std::vector<RuleName> failing(const CheckReport& report) {
     std::vector<RuleName> rules;
     for (const Finding& f : report.findings) {
         if (f.answer != Answer::fails) continue;
-        RuleName name{f.table, f.rule, f.clause, f.title, isRequired(f)};
+        RuleName name{f.table, f.rule, f.clause, f.title, isAskedFor(f)};
         if (std::ranges::find(rules, name) == rules.end()) rules.push_back(std::move(name));
     }
     return rules;
@@ -200,7 +200,7 @@ std::vector<RuleName> onlyIn(const std::vector<RuleName>& these, const std::vect
     return rules;
 }
 
-double massOf(const CageGeometry& cage) {
+double cageMass(const CageGeometry& cage) {
     return cage.totals.tube_mass_kg + cage.totals.plate_mass_kg;
 }
 
@@ -219,7 +219,7 @@ Expected<std::vector<OptionEffect>> StarterChooser::Work::effects(const StarterW
         if (!with || !without) {
             effect.why_not = with ? without.reason() : with.reason();
         } else {
-            effect.adds_kg = massOf(with->geometry) - massOf(without->geometry);
+            effect.adds_kg = cageMass(with->geometry) - cageMass(without->geometry);
             for (const std::string& note : with->made.notes)
                 if (std::ranges::find(without->made.notes, note) == without->made.notes.end())
                     effect.why_not = note;
@@ -257,7 +257,7 @@ Expected<StarterChoice> StarterChooser::Work::chosen(const StarterWish& wish) {
 namespace {
 
 bool isShort(const Finding& finding) {
-    return isRequired(finding) && (finding.answer == Answer::fails || finding.answer == Answer::cannot_tell);
+    return isAskedFor(finding) && (finding.answer == Answer::fails || finding.answer == Answer::cannot_tell);
 }
 
 /// Is nothing that rule says of the cage short?

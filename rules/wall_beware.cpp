@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/base/text.h"
+#include "core/units/inch.h"
 #include "rules/judged_section.h"
 #include "rules/mill_wall.h"
 #include "rules/quantity.h"
@@ -11,7 +12,6 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kInch_mm = 25.4;
 constexpr double kNearly = 0.05;  // of the limit: 45 to 1.75 in is 1.2 %, 2.5 mm to 0.095 in is 3.5 %
 
 /// The readings that were judged: of a tube table those of the alternative that decided.

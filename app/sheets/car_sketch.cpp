@@ -10,7 +10,7 @@ namespace hoopwright {
 namespace {
 
 using Look = SketchPath::Look;
-using View = MeasuringStage::View;
+using StageView = MeasuringStage::View;
 
 /// A curve through the points, straight into and out of sharp ones (Catmull and Rom's tangents in between).
 void through(QPainterPath& path, const QList<QPointF>& points, const QList<bool>& sharp, bool closed) {
@@ -129,14 +129,14 @@ private:
     /// Drawing coordinates of outline coordinates.
     QPointF point(double u, double v) const {
         switch (into_.view) {
-            case View::left:
+            case StageView::left:
                 return {-u, -v};  // the nose is to the left
-            case View::right:
+            case StageView::right:
                 return {u, -v};
-            case View::section:
+            case StageView::section:
                 return {-u, -v};  // from behind: left is left
-            case View::plan:
-            case View::under:
+            case StageView::plan:
+            case StageView::under:
                 break;
         }
         return {-u, v};  // from above, nose to the left, the car's left side near
@@ -345,35 +345,35 @@ QRectF CarSketch::bounds() const {
 
 QPointF CarSketch::at(const Vec3& place) const {
     switch (view) {
-        case View::left:
+        case StageView::left:
             return {-place.x(), -place.z()};
-        case View::right:
+        case StageView::right:
             return {place.x(), -place.z()};
-        case View::section:
+        case StageView::section:
             return {-place.y(), -place.z()};
-        case View::plan:
-        case View::under:
+        case StageView::plan:
+        case StageView::under:
             break;
     }
     return {-place.x(), place.y()};
 }
 
-CarSketch carSketch(Car::Body body, Car::Frame frame, View view) {
+CarSketch carSketch(Car::Body body, Car::Frame frame, StageView view) {
     CarSketch sketch;
     sketch.view = view;
     Sketcher sketcher(carOutline(body), sketch);
     switch (view) {
-        case View::left:
-        case View::right:
+        case StageView::left:
+        case StageView::right:
             sketcher.side();
             break;
-        case View::plan:
+        case StageView::plan:
             sketcher.plan();
             break;
-        case View::section:
+        case StageView::section:
             sketcher.section();
             break;
-        case View::under:
+        case StageView::under:
             sketcher.under(frame);
             break;
     }

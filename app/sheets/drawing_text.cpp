@@ -9,10 +9,11 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kPoint_mm = 25.4 / 72;
+constexpr double kDxfPoint_mm = 25.4 / 72;
 constexpr int kDecimals = 5;
-constexpr std::array<DrawnLine, 6> kLines = {DrawnLine::cut,  DrawnLine::bore, DrawnLine::grind,
-                                             DrawnLine::mark, DrawnLine::part, DrawnLine::hair};
+constexpr std::array<DrawnLine, 7> kLines = {DrawnLine::cut,  DrawnLine::bore, DrawnLine::grind,
+                                             DrawnLine::mark, DrawnLine::fold, DrawnLine::part,
+                                             DrawnLine::hair};
 
 std::string escaped(const std::string& words) {
     std::string out;
@@ -47,6 +48,8 @@ std::string strokeOf(DrawnLine line) {
             return "stroke-width:0.25;stroke-dasharray:2 1";
         case DrawnLine::mark:
             return "stroke-width:0.2;stroke-dasharray:4 1 0.6 1";
+        case DrawnLine::fold:
+            return "stroke-width:0.3;stroke-dasharray:4 0.8 0.6 0.8 0.6 0.8";
         case DrawnLine::part:
             return "stroke-width:0.45";
         case DrawnLine::hair:
@@ -64,7 +67,7 @@ std::string textSvg(const DrawnText& text) {
                          : text.align == DrawnText::Align::right ? "end"
                                                                  : "middle";
     return "<text x=\"" + mm(text.at.x()) + "\" y=\"" + mm(text.at.y()) + "\" font-size=\"" +
-           mm(text.points * kPoint_mm) + "\" text-anchor=\"" + anchor + "\"" +
+           mm(text.points * kDxfPoint_mm) + "\" text-anchor=\"" + anchor + "\"" +
            (text.strong ? " font-weight=\"600\"" : "") + " fill=\"" + (text.soft ? "#555B63" : "#1C2024") +
            "\">" + escaped(text.words) + "</text>\n";
 }
@@ -167,6 +170,12 @@ void dxfPath(DxfWriter& dxf, const DrawnPath& path) {
 
 void dxfArc(DxfWriter& dxf, const DrawnArc& arc) {
     constexpr double kDegrees = 180 / std::numbers::pi;
+    if (std::abs(arc.sweep_rad) > 2 * std::numbers::pi - 1e-9) {
+        dxf.entity("CIRCLE", lineWord(arc.line));
+        dxf.point(10, arc.centre);
+        dxf.number(40, arc.radius_mm);
+        return;
+    }
     dxf.entity("ARC", lineWord(arc.line));
     dxf.point(10, arc.centre);
     dxf.number(40, arc.radius_mm);
@@ -187,6 +196,8 @@ std::string lineWord(DrawnLine line) {
             return "GRIND";
         case DrawnLine::mark:
             return "MARK";
+        case DrawnLine::fold:
+            return "FOLD";
         case DrawnLine::part:
             return "PART";
         case DrawnLine::hair:
@@ -231,7 +242,7 @@ QByteArray dxfOf(const Drawing& drawing) {
     for (const DrawnText& text : drawing.texts) {
         dxf.entity("TEXT", "TEXT");
         dxf.point(10, text.at);
-        dxf.number(40, text.points * kPoint_mm * 0.7);  // height of its capitals
+        dxf.number(40, text.points * kDxfPoint_mm * 0.7);  // height of its capitals
         dxf.put(1, dxfWords(text.words));
         if (text.align == DrawnText::Align::left) continue;
         dxf.put(72, text.align == DrawnText::Align::right ? "2" : "1");

@@ -13,28 +13,29 @@
 namespace hoopwright {
 namespace {
 
-using View = MeasuringStage::View;
+using StageView = MeasuringStage::View;
 
 constexpr double kMargin = 13, kRow = 18, kLeastRow = 16, kLeastDrawing = 62, kBox_w = 26.5, kBox_h = 10.5,
                  kBox_gap = 2.2, kNumber = 7;
-constexpr double kPoint_mm = 25.4 / 72;
-const QColor kInk(0x22, 0x26, 0x2B), kSoft(0x62, 0x68, 0x70), kHair(0xC9, 0xCC, 0xD0),
-    kFill(0xF3, 0xF1, 0xEC), kGlass(0xE3, 0xE9, 0xED), kMetal(0xD5, 0xD8, 0xDB), kTape(0xF2, 0xB7, 0x05);
+constexpr double kMeasurePoint_mm = 25.4 / 72;
+const QColor kMeasureInk(0x22, 0x26, 0x2B), kMeasureSoft(0x62, 0x68, 0x70), kHair(0xC9, 0xCC, 0xD0),
+    kFill(0xF3, 0xF1, 0xEC), kGlass(0xE3, 0xE9, 0xED), kMetal(0xD5, 0xD8, 0xDB),
+    kMeasureTape(0xF2, 0xB7, 0x05);
 
 QString text(std::string_view words) {
     return QString::fromUtf8(words.data(), static_cast<qsizetype>(words.size()));
 }
 
-QString viewTitle(View view) {
+QString viewTitle(StageView view) {
     switch (view) {
-        case View::left:
+        case StageView::left:
             return QStringLiteral("seen from the left");
-        case View::right:
+        case StageView::right:
             return QStringLiteral("seen from the right");
-        case View::section:
+        case StageView::section:
             return QStringLiteral("cut across at the seats, seen from behind");
-        case View::plan:
-        case View::under:
+        case StageView::plan:
+        case StageView::under:
             break;
     }
     return QStringLiteral("seen from above, nose to the left, the car's left side below");
@@ -87,7 +88,7 @@ private:
         // The painter's unit is a millimetre: the size is set large and the drawing scaled.
         font.setPixelSize(100);
         painter_.setFont(font);
-        type_scale_ = points * kPoint_mm / 100;
+        type_scale_ = points * kMeasurePoint_mm / 100;
     }
     /// Broken into lines within the box; returns the height used.
     double words(const QRectF& box, const QString& what, const QColor& colour,
@@ -136,10 +137,10 @@ private:
         double y = head();
         if (page_ == 0) y = whoAndWhen(y);
         type(15, TypeWeight::strong);
-        words(QRectF(kMargin, y, right() - kMargin, 9), text(stage.title), kInk);
+        words(QRectF(kMargin, y, right() - kMargin, 9), text(stage.title), kMeasureInk);
         y += 7.5;
         type(8.5);
-        y += words(QRectF(kMargin, y, right() - kMargin, 14), text(stage.about), kSoft) + 2.5;
+        y += words(QRectF(kMargin, y, right() - kMargin, 14), text(stage.about), kMeasureSoft) + 2.5;
         const auto count = static_cast<double>(stage.items.size());
         // Rows draw together a little before the drawing gets too small to read.
         const double row_h = std::min(kRow, (bottom() - 13 - kLeastDrawing - y) / count);
@@ -156,24 +157,24 @@ private:
 
     double head() {
         // A strip of tape, the one colour of the house.
-        painter_.fillRect(QRectF(kMargin, kMargin, 3.2, 9.6), kTape);
+        painter_.fillRect(QRectF(kMargin, kMargin, 3.2, 9.6), kMeasureTape);
         type(11, TypeWeight::strong);
-        words(QRectF(kMargin + 6, kMargin - 0.4, 110, 6), QStringLiteral("Measuring sheet"), kInk);
+        words(QRectF(kMargin + 6, kMargin - 0.4, 110, 6), QStringLiteral("Measuring sheet"), kMeasureInk);
         type(8.5);
         const QString unit =
             options_.unit == LengthUnit::in ? QStringLiteral("inches") : QStringLiteral("millimetres");
         words(QRectF(kMargin + 6, kMargin + 4.8, 130, 6),
               bodyTitle(options_.body) + QStringLiteral(", ") + frameTitle(options_.frame) +
                   QStringLiteral("; figures in ") + unit,
-              kSoft);
+              kMeasureSoft);
         if (options_.car) {
             type(9, TypeWeight::medium);
-            words(QRectF(right() - 90, kMargin - 0.2, 90, 6), text(options_.car->name), kInk,
+            words(QRectF(right() - 90, kMargin - 0.2, 90, 6), text(options_.car->name), kMeasureInk,
                   Qt::AlignRight | Qt::AlignTop);
         }
         type(8.5);
         words(QRectF(right() - 60, kMargin + 4.8, 60, 6),
-              QStringLiteral("Page %1 of %2").arg(page_ + 1).arg(sheet_.pages), kSoft,
+              QStringLiteral("Page %1 of %2").arg(page_ + 1).arg(sheet_.pages), kMeasureSoft,
               Qt::AlignRight | Qt::AlignTop);
         hairline({kMargin, kMargin + 11.4}, {right(), kMargin + 11.4});
         return kMargin + 14.5;
@@ -186,11 +187,11 @@ private:
         double x = kMargin;
         for (const auto& [label, share] : fields) {
             const double w = (whole - 3 * gap) * share;
-            painter_.setPen(QPen(kInk, 0.25));
+            painter_.setPen(QPen(kMeasureInk, 0.25));
             painter_.setBrush(Qt::NoBrush);
             painter_.drawRect(QRectF(x, y, w, 10.5));
             type(6.5);
-            words(QRectF(x + 1.2, y + 0.7, w, 4), QString::fromLatin1(label), kSoft);
+            words(QRectF(x + 1.2, y + 0.7, w, 4), QString::fromLatin1(label), kMeasureSoft);
             x += w + gap;
         }
         return y + 14.5;
@@ -206,7 +207,7 @@ private:
         painter_.save();
         painter_.translate(shift);
         painter_.scale(scale, scale);
-        drawSketch(painter_, sketch, scale, {kInk, kSoft, kHair, kFill, kGlass, kMetal, 0.42});
+        drawSketch(painter_, sketch, scale, {kMeasureInk, kMeasureSoft, kHair, kFill, kGlass, kMetal, 0.42});
         painter_.restore();
         tapes(stage, onPaper);
         marks(stage, panel, onPaper);
@@ -214,13 +215,13 @@ private:
         words(QRectF(panel.left(), panel.bottom() - 3.6, panel.width(), 4),
               QStringLiteral("A car of this kind, ") + viewTitle(stage.view) +
                   QStringLiteral("; not to scale, not yours"),
-              kSoft, Qt::AlignHCenter | Qt::AlignTop);
+              kMeasureSoft, Qt::AlignHCenter | Qt::AlignTop);
     }
 
     /// Each tape of this side, from its datum.
     template <class OnPaper>
     void tapes(const MeasuringStage& stage, const OnPaper& onPaper) {
-        painter_.setPen(QPen(kTape, 0.35, Qt::SolidLine, Qt::FlatCap));
+        painter_.setPen(QPen(kMeasureTape, 0.35, Qt::SolidLine, Qt::FlatCap));
         for (const MeasuringItem& item : stage.items) {
             for (const MeasuringFigure& figure : item.figures) {
                 if (figure.key != MeasuringFigure::Key::tape) continue;
@@ -252,21 +253,21 @@ private:
         }
         placeMarks(marks, panel.adjusted(4, 3.2, -4, -7));
         for (const PlaceMark& mark : marks) {
-            hairline(mark.at, mark.badge, kInk, 0.2);
+            hairline(mark.at, mark.badge, kMeasureInk, 0.2);
             painter_.setPen(QPen(Qt::white, 0.3));
-            painter_.setBrush(kInk);
+            painter_.setBrush(kMeasureInk);
             painter_.drawEllipse(mark.at, 0.95, 0.95);
         }
         for (const PlaceMark& mark : marks) badge(mark.badge, mark.number, mark.filled, kMarkRadius_mm * 2);
     }
 
     void badge(const QPointF& middle, int number, bool filled, double diameter) {
-        painter_.setPen(QPen(kInk, 0.3));
-        painter_.setBrush(filled ? kInk : QColor(Qt::white));
+        painter_.setPen(QPen(kMeasureInk, 0.3));
+        painter_.setBrush(filled ? kMeasureInk : QColor(Qt::white));
         painter_.drawEllipse(middle, diameter / 2, diameter / 2);
         type(diameter > 6 ? 10 : 8, TypeWeight::strong);
         words(QRectF(middle.x() - diameter, middle.y() - diameter / 2, 2 * diameter, diameter),
-              QString::number(number), filled ? QColor(Qt::white) : kInk, Qt::AlignCenter);
+              QString::number(number), filled ? QColor(Qt::white) : kMeasureInk, Qt::AlignCenter);
     }
 
     void row(const MeasuringItem& item, double y) {
@@ -278,24 +279,24 @@ private:
         const double words_w = right() - 4 * (kBox_w + kBox_gap) - x - 1;
         type(9.5, TypeWeight::medium);
         double line = y + 1.3;
-        line += words(QRectF(x, line, words_w, 8.5), text(item.title), kInk) + 0.1;
+        line += words(QRectF(x, line, words_w, 8.5), text(item.title), kMeasureInk) + 0.1;
         type(7);
-        line += words(QRectF(x, line, words_w, 9), text(item.hook), kSoft) + 0.1;
+        line += words(QRectF(x, line, words_w, 9), text(item.hook), kMeasureSoft) + 0.1;
         if (item.figures.size() < 4) {
             const double free_w = right() - boxes_w - x - 3 - words_w;
             type(7);
             double beside = y + 1.6;
             if (free_w > 20) {
                 const QRectF column(x + words_w + 2, beside, free_w - 1, 14);
-                beside += words(column, text(item.instrument), kSoft) + 0.5;
+                beside += words(column, text(item.instrument), kMeasureSoft) + 0.5;
                 if (!item.caution.empty())
-                    words(QRectF(column.left(), beside, column.width(), 14), text(item.caution), kInk);
+                    words(QRectF(column.left(), beside, column.width(), 14), text(item.caution), kMeasureInk);
             } else {
                 words(QRectF(x, line, words_w, 4),
-                      text(item.caution.empty() ? item.instrument : item.caution), kInk);
+                      text(item.caution.empty() ? item.instrument : item.caution), kMeasureInk);
             }
         } else if (!item.caution.empty()) {
-            words(QRectF(x, line, words_w, 6), text(item.caution), kInk);
+            words(QRectF(x, line, words_w, 6), text(item.caution), kMeasureInk);
         }
         double left = right() - boxes_w;
         for (std::size_t i = 0; i < item.figures.size(); ++i) {
@@ -307,8 +308,8 @@ private:
     void figureBox(const MeasuringItem& item, std::size_t i, const QRectF& box) {
         const MeasuringFigure& figure = item.figures[i];
         type(6.5);
-        words(QRectF(box.left(), box.top() - 3.5, box.width() + 2, 4), text(figure.label), kSoft);
-        painter_.setPen(QPen(kInk, 0.35));
+        words(QRectF(box.left(), box.top() - 3.5, box.width() + 2, 4), text(figure.label), kMeasureSoft);
+        painter_.setPen(QPen(kMeasureInk, 0.35));
         painter_.setBrush(Qt::white);
         painter_.drawRoundedRect(box, 0.8, 0.8);
         sheet_.boxes.push_back({page_, item.number, static_cast<int>(i), box});
@@ -317,7 +318,7 @@ private:
         if (!now) return;
         type(6.5);
         words(QRectF(box.left(), box.bottom() - 3.6, box.width() - 1, 3.4),
-              QStringLiteral("was ") + text(showLength(*now, style_)), kSoft,
+              QStringLiteral("was ") + text(showLength(*now, style_)), kMeasureSoft,
               Qt::AlignRight | Qt::AlignVCenter);
     }
 
@@ -327,7 +328,7 @@ private:
         if (room < 12) return;
         type(6.5);
         words(QRectF(kMargin, y - 0.6, 60, 4),
-              QStringLiteral("Notes: what was bent, sealed over, out of reach"), kSoft);
+              QStringLiteral("Notes: what was bent, sealed over, out of reach"), kMeasureSoft);
         for (double line = y + 10; line < bottom() - 6; line += 8) hairline({kMargin, line}, {right(), line});
     }
 
@@ -337,7 +338,7 @@ private:
               QStringLiteral("Tape left and right apart; shells are not symmetric. Read every tape twice. A "
                              "wrong figure here makes every later "
                              "tube wrong. This sheet plans; it certifies nothing."),
-              kSoft);
+              kMeasureSoft);
     }
 
     const MeasuringSheetOptions& options_;

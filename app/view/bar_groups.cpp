@@ -9,6 +9,7 @@
 #include "app/view/finding_text.h"
 #include "app/view/legend_card.h"
 #include "app/view/overlay.h"
+#include "app/view/rgb.h"
 #include "core/edit/cage_edits.h"
 
 namespace hoopwright {
@@ -16,10 +17,6 @@ namespace {
 
 constexpr double kRow = 19, kSwatch = 30;
 constexpr int kMostRows = 18;
-
-QColor colourOf(const Rgb& rgb) {
-    return QColor::fromRgbF(rgb.r, rgb.g, rgb.b);
-}
 
 struct Wearing {
     std::string key;

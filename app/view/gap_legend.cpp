@@ -7,17 +7,14 @@
 #include <cmath>
 
 #include "app/view/legend_card.h"
+#include "app/view/rgb.h"
 #include "core/base/text.h"
+#include "core/units/inch.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kRow = 19, kSwatch = 16, kWidest = 210;
-constexpr double kInch_mm = 25.4;
-
-QColor colourOf(const Rgb& rgb) {
-    return QColor::fromRgbF(rgb.r, rgb.g, rgb.b);
-}
+constexpr double kBandRow = 19, kBandSwatch = 16, kWidest = 210;
 
 QString edgeWords(double mm, LengthUnit unit) {
     if (unit == LengthUnit::mm) return QString::fromStdString(shortest(mm));
@@ -31,14 +28,14 @@ LengthStyle plainStyle(const OverlayScene& scene) {
 }
 
 /// One line of the legend; without a band it is plain text.
-struct Line {
+struct LegendLine {
     QString text;
     int band = -1;
     bool soft = false, no_gap = false;
     double below = 0;  // more room after it
 };
 
-QFont fontOf(const Line& line, bool first, double scale) {
+QFont fontOf(const LegendLine& line, bool first, double scale) {
     if (first) return typeFont(TypeSize::body, TypeWeight::strong, scale);
     return typeFont(line.soft ? TypeSize::small : TypeSize::body, TypeWeight::plain, scale);
 }
@@ -57,9 +54,9 @@ QStringList brokenAt(const QString& words, const QFont& font, double wide) {
     return lines;
 }
 
-std::vector<Line> linesOf(const OverlayScene& scene) {
+std::vector<LegendLine> linesOf(const OverlayScene& scene) {
     const BarGaps& gaps = *scene.gaps;
-    std::vector<Line> lines{{QStringLiteral("Gap to the skin"), -1, false, false, 3}};
+    std::vector<LegendLine> lines{{QStringLiteral("Gap to the skin"), -1, false, false, 3}};
     const std::vector<QString> words = gapBandWords(scene.lengths.unit);
     for (std::size_t band = 0; band < words.size(); ++band) lines.push_back({words[band], int(band)});
     const bool none = std::any_of(gaps.along.begin(), gaps.along.end(),
@@ -84,8 +81,8 @@ std::vector<Line> linesOf(const OverlayScene& scene) {
     return lines;
 }
 
-double rowOf(const Line& line, double scale) {
-    return ((line.soft ? 15 : kRow) + line.below) * scale;
+double rowOf(const LegendLine& line, double scale) {
+    return ((line.soft ? 15 : kBandRow) + line.below) * scale;
 }
 
 /// As on the tube: rings of two colours for what touches.
@@ -131,8 +128,8 @@ QRectF gapLegendPlace(const OverlayScene& scene) {
     const double k = scene.scale;
     double width = 0, height = 0;
     bool first = true;
-    for (const Line& line : linesOf(scene)) {
-        const double indent = line.band >= 0 || line.no_gap ? (kSwatch + 9) * k : 0;
+    for (const LegendLine& line : linesOf(scene)) {
+        const double indent = line.band >= 0 || line.no_gap ? (kBandSwatch + 9) * k : 0;
         width = std::max(width, indent + QFontMetricsF(fontOf(line, first, k)).horizontalAdvance(line.text));
         height += rowOf(line, k);
         first = false;
@@ -150,12 +147,12 @@ void paintGapLegend(QPainter& painter, const OverlayScene& scene) {
     double y = place.top() + 9 * k;
     const double x = place.left() + kLegendSide * k;
     bool first = true;
-    for (const Line& line : linesOf(scene)) {
+    for (const LegendLine& line : linesOf(scene)) {
         const double row = rowOf(line, k), middle = y + (row - line.below * k) / 2;
-        const QRectF swatch(x, y, kSwatch * k, row - line.below * k);
+        const QRectF swatch(x, y, kBandSwatch * k, row - line.below * k);
         if (line.band >= 0) paintSwatch(painter, swatch, line.band);
         if (line.no_gap) painter.fillRect(swatch.adjusted(0, 3 * k, 0, 0), colourOf(noGapColour()));
-        const double indent = line.band >= 0 || line.no_gap ? (kSwatch + 9) * k : 0;
+        const double indent = line.band >= 0 || line.no_gap ? (kBandSwatch + 9) * k : 0;
         painter.setFont(fontOf(line, first, k));
         painter.setPen(line.soft ? scene.palette.ink_soft : scene.palette.ink);
         painter.drawText(QPointF(x + indent, middle + QFontMetricsF(painter.font()).capHeight() / 2),

@@ -7,6 +7,7 @@
 
 #include "app/view/finding_text.h"
 #include "app/view/gap_legend.h"
+#include "app/view/rgb.h"
 #include "app/view/sight.h"
 #include "render/scene.h"
 
@@ -15,10 +16,6 @@ namespace {
 
 constexpr int kCardRank = 0, kMeasureRank = 1;
 constexpr double kEdgeRoom = 8;
-
-QColor colourOf(const Rgb& rgb) {
-    return QColor::fromRgbF(rgb.r, rgb.g, rgb.b);
-}
 
 QRectF roomOf(const OverlayScene& scene) {
     const double edge = kEdgeRoom * scene.scale;

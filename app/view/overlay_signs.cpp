@@ -10,12 +10,12 @@
 #include "app/view/gap_legend.h"
 #include "app/view/overlay.h"
 #include "core/base/text.h"
+#include "core/units/inch.h"
 
 namespace hoopwright {
 namespace {
 
 constexpr double kAxesSide = 96, kAxesWide = 150, kBarWidest = 170, kBarHeight = 34, kSide = 12;
-constexpr double kInch_mm = 25.4;
 
 struct Axis {
     Vec3 way;

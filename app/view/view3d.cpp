@@ -5,6 +5,7 @@
 
 #include "app/view/overlay_widget.h"
 #include "app/view/projection.h"
+#include "app/view/rgb.h"
 #include "app/view/sight.h"
 #include "render/evidence.h"
 
@@ -12,12 +13,7 @@ namespace hoopwright {
 namespace {
 
 constexpr int kFlight_ms = 320, kFlightTick_ms = 12;
-constexpr double kMeasureWidth_mm = 6;
-
-Rgb toRgb(const QColor& colour) {
-    return {static_cast<float>(colour.redF()), static_cast<float>(colour.greenF()),
-            static_cast<float>(colour.blueF())};
-}
+constexpr double kLiveMeasureWidth_mm = 6;
 
 }  // namespace
 
@@ -118,7 +114,7 @@ void View3d::showMeasures(const std::vector<ShownShape>& shapes) {
     finding_.reset();
     measures_ = shapes;
     scene().evidence()->removeChildren(0, scene().evidence()->getNumChildren());
-    drawEvidence(*scene().evidence(), shapes, toRgb(palette_.action), kMeasureWidth_mm);
+    drawEvidence(*scene().evidence(), shapes, toRgb(palette_.action), kLiveMeasureWidth_mm);
     sceneChanged();
 }
 

@@ -7,6 +7,7 @@
 #include <QToolButton>
 
 #include "app/window/form_help.h"
+#include "app/window/header_row.h"
 #include "app/window/measuring_walk.h"
 #include "app/window/style.h"
 #include "core/base/text.h"
@@ -19,14 +20,6 @@ QString pointText(const Desk& desk, const Vec3& at) {
     QStringList parts;
     for (int i = 0; i < 3; ++i) parts << text(fixed(inches ? at[i] / 25.4 : at[i], inches ? 2 : 0));
     return parts.join(QStringLiteral("  "));
-}
-
-Row headerRow(const QString& words, const QString& detail) {
-    Row row;
-    row.header = true;
-    row.title = words;
-    row.detail = detail;
-    return row;
 }
 
 QToolButton* word(const QString& words, const QString& tip, QWidget* parent) {

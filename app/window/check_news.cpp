@@ -19,7 +19,7 @@ namespace hoopwright {
 namespace {
 
 /// A drag does not wait for it.
-constexpr int kSoon_ms = 400;
+constexpr int kSettled_ms = 400;
 
 QString paragraph(const QString& words, bool strong = false) {
     const QString escaped = words.toHtmlEscaped();
@@ -75,7 +75,7 @@ CheckNews::CheckNews(Desk& desk, const QString& root, QWidget* parent)
     for (QPushButton* one : {changes_word_, editions_word_, several_word_}) line->addWidget(one);
     line->addStretch(1);
     soon_.setSingleShot(true);
-    soon_.setInterval(kSoon_ms);
+    soon_.setInterval(kSettled_ms);
     connect(&soon_, &QTimer::timeout, this, &CheckNews::refresh);
     connect(&desk_.document, &Document::changed, this, [this](Document::Change change) {
         if (change == Document::Change::replaced) refresh();

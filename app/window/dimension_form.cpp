@@ -9,7 +9,7 @@
 namespace hoopwright {
 namespace {
 
-using Kind = PinnedDimension::Kind;
+using PinKind = PinnedDimension::Kind;
 
 PinnedDimension dimensionOf(const Desk& desk, const std::string& id) {
     for (const PinnedDimension& one : desk.document.job().cage.dimensions)
@@ -27,17 +27,17 @@ void editDimension(Desk& desk, const std::string& id, const QString& words,
         key);
 }
 
-QString kindWords(Kind kind) {
+QString kindWords(PinKind kind) {
     switch (kind) {
-        case Kind::gap:
+        case PinKind::gap:
             return QObject::tr("Gap between two bars, outside to outside");
-        case Kind::centres:
+        case PinKind::centres:
             return QObject::tr("Between two centrelines, where they come nearest");
-        case Kind::angle:
+        case PinKind::angle:
             return QObject::tr("Angle between two bars");
-        case Kind::height:
+        case PinKind::height:
             return QObject::tr("Height, straight up");
-        case Kind::distance:
+        case PinKind::distance:
             break;
     }
     return QObject::tr("Distance, straight from place to place");
@@ -186,7 +186,7 @@ Form* dimensionForm(Desk& desk, const std::string& id) {
                           [&](PinnedDimension& one) { one.name = to.trimmed().toStdString(); });
             return QString();
         });
-    if (first.kind == Kind::gap || first.kind == Kind::centres) {
+    if (first.kind == PinKind::gap || first.kind == PinKind::centres) {
         const auto bar = [&](const QString& label, std::string PinnedDimension::*which) {
             form->choice(
                 label, [&desk] { return barOptions(desk); },
@@ -198,11 +198,12 @@ Form* dimensionForm(Desk& desk, const std::string& id) {
         bar(QObject::tr("Between"), &PinnedDimension::bar_a);
         bar(QObject::tr("and"), &PinnedDimension::bar_b);
     } else {
-        placeRows(desk, *form, id, first.kind == Kind::height ? QObject::tr("Of") : QObject::tr("From"),
+        placeRows(desk, *form, id, first.kind == PinKind::height ? QObject::tr("Of") : QObject::tr("From"),
                   &PinnedDimension::from);
-        if (first.kind != Kind::height) placeRows(desk, *form, id, QObject::tr("To"), &PinnedDimension::to);
+        if (first.kind != PinKind::height)
+            placeRows(desk, *form, id, QObject::tr("To"), &PinnedDimension::to);
     }
-    if (first.kind == Kind::height)
+    if (first.kind == PinKind::height)
         form->choice(
             QObject::tr("Over"),
             [] {

@@ -6,6 +6,7 @@
 
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/words.h"
 #include "core/base/text.h"
 #include "core/units/measure.h"
 
@@ -13,10 +14,6 @@ namespace hoopwright {
 namespace {
 
 constexpr double kNoChange_mm = 0.05, kNoChange_rad = 0.0005;
-
-QString capital(const QString& words) {
-    return words.left(1).toUpper() + words.mid(1);
-}
 
 /// One person measured as the job is and, while a seat move is tried, after it.
 struct Pair {

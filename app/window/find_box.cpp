@@ -14,13 +14,13 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kMostShown = 10, kRowHeight = 30;
+constexpr int kMostShown = 10, kFoundHeight = 30;
 
 class FoundDelegate : public QStyledItemDelegate {
 public:
     FoundDelegate(const Desk& desk, QObject* parent) : QStyledItemDelegate(parent), desk_(desk) {}
     QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override {
-        return {10, kRowHeight};
+        return {10, kFoundHeight};
     }
     void paint(QPainter* painter, const QStyleOptionViewItem& option,
                const QModelIndex& index) const override {
@@ -120,7 +120,7 @@ void FindBox::search() {
     }
     list_->setCurrentIndex(model_->index(0, 0));
     list_->setGeometry(QRect(mapToGlobal(QPoint(0, height() + 4)),
-                             QSize(std::max(width(), 360), kRowHeight * int(shown_.size()) + 4)));
+                             QSize(std::max(width(), 360), kFoundHeight * int(shown_.size()) + 4)));
     list_->show();
 }
 

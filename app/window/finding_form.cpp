@@ -7,6 +7,8 @@
 #include "app/window/inspector.h"
 #include "app/window/mend_rows.h"
 #include "app/window/said_rows.h"
+#include "app/window/words.h"
+#include "rules/as_built.h"
 #include "rules/several_tables.h"
 
 namespace hoopwright {
@@ -17,10 +19,6 @@ QString tableTitle(const Desk& desk, const std::string& id) {
         if (table.id == id && !table.title.empty()) return text(table.title);
     }
     return spoken(id);
-}
-
-QString capital(const QString& words) {
-    return words.left(1).toUpper() + words.mid(1);
 }
 
 /// To the rule in its table: the window does that, where there is one.
@@ -97,6 +95,11 @@ Form* findingForm(Desk& desk, const std::string& key) {
     });
     form->note(
         [now] { return now().beware.empty() ? QString() : QObject::tr("Beware: ") + printed(now().beware); });
+    form->note([&desk, now] {
+        const RestsOn rests =
+            restsOn(desk.document.tables(), desk.document.job(), desk.document.geometry(), now());
+        return rests == RestsOn::measured ? QObject::tr("Rests on measurement, not on the plan.") : QString();
+    });
     const auto several = [&desk, now] {
         const std::vector<SharedLimit> limits =
             sharedLimits(desk.document.tables(), desk.document.job(), desk.document.geometry());

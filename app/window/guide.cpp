@@ -25,12 +25,12 @@ static void takeInPages() {
 namespace hoopwright {
 namespace {
 
-struct Page {
+struct GuidePage {
     const char* name;
     QString title;
 };
 
-std::vector<Page> pages() {
+std::vector<GuidePage> pages() {
     return {{"start", QObject::tr("From car to order")},
             {"car", QObject::tr("The car and its points")},
             {"driver", QObject::tr("The driver")},
@@ -39,6 +39,7 @@ std::vector<Page> pages() {
             {"check", QObject::tr("What falls short")},
             {"tables", QObject::tr("Class tables as text")},
             {"order", QObject::tr("The order")},
+            {"papers", QObject::tr("Sheets and the shop's book")},
             {"keys", QObject::tr("Keys")},
             {"files", QObject::tr("Files and unsaved work")},
             {"cautions", QObject::tr("Cautions")}};
@@ -73,14 +74,14 @@ Guide::Guide(QWidget* parent) : QDialog(parent), text_(new QTextBrowser(this)) {
     auto* list = new QListWidget(this);
     list->setFixedWidth(220);
     list->setAccessibleName(tr("Pages of the guide"));
-    for (const Page& page : pages()) {
+    for (const GuidePage& page : pages()) {
         auto* item = new QListWidgetItem(page.title, list);
         item->setData(Qt::UserRole, QString::fromLatin1(page.name));
         item->setSizeHint({10, 32});
     }
     text_->setOpenExternalLinks(false);
     text_->setOpenLinks(false);
-    text_->setAccessibleName(tr("Page"));
+    text_->setAccessibleName(tr("GuidePage"));
     text_->document()->setDocumentMargin(4 * kGrid);
     text_->setFont(typeFont(TypeSize::body));
     row->addWidget(list);

@@ -12,6 +12,7 @@
 
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
+#include "app/window/header_row.h"
 #include "app/window/node_rows.h"
 #include "app/window/style.h"
 #include "core/edit/cage_edits.h"
@@ -19,14 +20,6 @@
 
 namespace hoopwright {
 namespace {
-
-Row headerRow(const QString& words, const QString& detail = {}) {
-    Row row;
-    row.header = true;
-    row.title = words;
-    row.detail = detail;
-    return row;
-}
 
 /// The mark of a bar or plate: cannot be built, else the worst answer about it.
 std::optional<Answer> markOf(const Document& document, const std::string& resolved) {

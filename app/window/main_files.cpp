@@ -7,14 +7,18 @@
 #include <QSettings>
 
 #include "app/window/app_paths.h"
+#include "app/window/book_panel.h"
 #include "app/window/form_help.h"
 #include "app/window/keep_car.h"
 #include "app/window/main_window.h"
 #include "app/window/new_job.h"
 #include "app/window/problems_page.h"
 #include "app/window/recovery.h"
+#include "app/window/save_question.h"
+#include "app/window/sheets_window.h"
 #include "app/window/starter_picker.h"
 #include "app/window/style.h"
+#include "app/window/words.h"
 
 namespace hoopwright {
 namespace {
@@ -91,6 +95,23 @@ void MainWindow::saveSheet() {
     emit desk_.say(tr("%1 pages: %2").arg(sheet.pages).arg(file));
 }
 
+void MainWindow::openSheets() {
+    // One at a time; it begins with the papers of the job that is open.
+    if (sheets_) sheets_->deleteLater();
+    sheets_ = new SheetsWindow(desk_, this);
+    sheets_->show();
+}
+
+void MainWindow::openBook() {
+    if (!book_) {
+        book_ = new BookPanel(desk_, this);
+        connect(book_, &BookPanel::saveWanted, this, [this] { save(); });
+    }
+    book_->show();
+    book_->raise();
+    book_->activateWindow();
+}
+
 void MainWindow::openAsked() {
     if (!mayLeave()) return;
     const std::filesystem::path near = desk_.document.files().cage.empty()
@@ -129,18 +150,9 @@ bool MainWindow::saveAs() {
 
 bool MainWindow::mayLeave() {
     if (!desk_.document.dirty()) return true;
-    QMessageBox box(this);
-    box.setWindowTitle(tr("Not saved"));
-    box.setText(tr("%1 has changes that are not saved.").arg(desk_.document.title()));
-    QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
-    QPushButton* drop = box.addButton(tr("Throw the changes away"), QMessageBox::DestructiveRole);
-    QPushButton* stay = box.addButton(tr("Stay here"), QMessageBox::RejectRole);
-    makePrimary(keep);
-    box.setDefaultButton(keep);
-    box.setEscapeButton(stay);
-    box.exec();
-    if (box.clickedButton() == keep) return save();
-    return box.clickedButton() == drop;
+    const Unsaved wish = askUnsaved(this, tr("Not saved"),
+                                    tr("%1 has changes that are not saved.").arg(desk_.document.title()));
+    return wish == Unsaved::save ? save() : wish == Unsaved::drop;
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

@@ -19,6 +19,7 @@
 #include "app/window/fields.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
+#include "app/window/words.h"
 #include "core/survey/survey.h"
 #include "core/survey/walk_lines.h"
 
@@ -45,10 +46,6 @@ void dress(QWidget& widget, const char* property, const QVariant& value) {
     widget.setProperty(property, value);
     widget.style()->unpolish(&widget);
     widget.style()->polish(&widget);
-}
-
-QString capital(const QString& sentence) {
-    return sentence.left(1).toUpper() + sentence.mid(1);
 }
 
 }  // namespace

@@ -17,7 +17,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kWait_ms = 250, kBendParts = 8;
+constexpr int kStill_ms = 250, kBendParts = 8;
 
 void addBar(const Centreline& line, std::vector<ShownShape>& shapes) {
     for (const Piece& piece : line.pieces()) {
@@ -86,7 +86,7 @@ MendRows::MendRows(Desk& desk, std::string key, QWidget* parent)
     column_->addWidget(state_);
     worker_.setMaxThreadCount(1);
     wait_.setSingleShot(true);
-    wait_.setInterval(kWait_ms);
+    wait_.setInterval(kStill_ms);
     connect(&wait_, &QTimer::timeout, this, &MendRows::ask);
     refresh();
 }

@@ -88,7 +88,7 @@ std::vector<fs::path> stockFiles(bool dies) {
 }
 
 template <class T>
-std::optional<T> take(ReadResult<T> read, FileTextRef& text, Problems& problems) {
+std::optional<T> takeRead(ReadResult<T> read, FileTextRef& text, Problems& problems) {
     problems.insert(problems.end(), read.problems.begin(), read.problems.end());
     text = read.text;
     return std::move(read.value);
@@ -110,13 +110,13 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
         car->body = choice.body;
         car->frame = choice.frame;
     } else {
-        car = take(readCar(choice.car), files.car_text, problems);
+        car = takeRead(readCar(choice.car), files.car_text, problems);
     }
-    const auto stock = take(readStock(choice.stock), files.stock_text, problems);
-    const auto dies = take(readDies(choice.dies), files.dies_text, problems);
+    const auto stock = takeRead(readStock(choice.stock), files.stock_text, problems);
+    const auto dies = takeRead(readDies(choice.dies), files.dies_text, problems);
     for (const fs::path& file : choice.drivers) {
         FileTextRef text;
-        if (auto driver = take(readDriver(file), text, problems)) job.drivers.push_back(*driver);
+        if (auto driver = takeRead(readDriver(file), text, problems)) job.drivers.push_back(*driver);
         files.driver_texts.push_back(text);
         job.cage.driver_files.push_back(whole(file));
     }

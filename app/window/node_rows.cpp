@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "app/window/form_help.h"
+#include "app/window/header_row.h"
 
 namespace hoopwright {
 namespace {
@@ -30,14 +31,6 @@ std::vector<std::string> idsOf(const Desk& desk, const std::vector<int>& members
     std::vector<std::string> ids;
     for (const int member : members) ids.push_back(barOf(desk, member).id);
     return ids;
-}
-
-Row headerOf(const QString& words, std::size_t count) {
-    Row row;
-    row.header = true;
-    row.title = words;
-    row.detail = QString::number(count);
-    return row;
 }
 
 Row rowOf(const std::string& id, const QString& title, const QString& detail, const QString& tip) {
@@ -72,7 +65,8 @@ QString endWords(const Desk& desk, const NearEnd& near) {
 std::vector<Row> nodeRows(const Desk& desk) {
     const NodeReport& report = desk.nodes();
     const CageGeometry& now = desk.document.geometry();
-    std::vector<Row> rows{headerOf(QObject::tr("Nodes, and how far axes miss"), report.nodes.size())};
+    std::vector<Row> rows{
+        headerRow(QObject::tr("Nodes, and how far axes miss"), QString::number(report.nodes.size()))};
     for (const NodeLine& line : worstFirst(report.nodes)) {
         const Node& node = now.nodes[std::size_t(line.node)];
         rows.push_back(
@@ -80,19 +74,20 @@ std::vector<Row> nodeRows(const Desk& desk) {
                   line.offsets.empty() ? QObject::tr("foot") : desk.length(line.greatest_offset_mm),
                   namesOf(desk, node.members, 99)));
     }
-    rows.push_back(headerOf(QObject::tr("Bays with nothing across"), report.bays.size()));
+    rows.push_back(headerRow(QObject::tr("Bays with nothing across"), QString::number(report.bays.size())));
     for (const OpenBay& bay : report.bays)
         rows.push_back(rowOf("bay/" + bay.key, namesOf(desk, bay.members), desk.length(bay.across_mm),
                              QObject::tr("%1 corners; the shortest bar across would be %2")
                                  .arg(bay.corners.size())
                                  .arg(desk.length(bay.across_mm))));
-    rows.push_back(headerOf(QObject::tr("Bends nothing holds"), report.free_bends.size()));
+    rows.push_back(headerRow(QObject::tr("Bends nothing holds"), QString::number(report.free_bends.size())));
     for (const FreeBend& bend : report.free_bends)
         rows.push_back(rowOf("bend/" + bend.key, text(barOf(desk, bend.member).name),
                              bend.nearest_mm ? desk.length(*bend.nearest_mm) : QObject::tr("nothing on it"),
                              QObject::tr("A bend of %1; how far along the bar the nearest landing is")
                                  .arg(angleWords(bend.angle_rad))));
-    rows.push_back(headerOf(QObject::tr("Ends near a node, not on it"), report.near_ends.size()));
+    rows.push_back(
+        headerRow(QObject::tr("Ends near a node, not on it"), QString::number(report.near_ends.size())));
     for (const NearEnd& near : report.near_ends)
         rows.push_back(rowOf("end/" + near.key, endWords(desk, near), desk.length(near.distance_mm),
                              QObject::tr("from the node of %1")

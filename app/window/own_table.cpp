@@ -25,7 +25,7 @@ namespace fs = std::filesystem;
 namespace hoopwright {
 namespace {
 
-fs::path wholePath(const fs::path& file) {
+fs::path truePath(const fs::path& file) {
     std::error_code none;
     return fs::weakly_canonical(fs::absolute(file, none), none);
 }
@@ -34,7 +34,7 @@ fs::path wholePath(const fs::path& file) {
 
 bool isAmongShippedTables(const fs::path& file) {
     const fs::path data = dataFolder();
-    return !data.empty() && wholePath(file).parent_path() == wholePath(data / "rules");
+    return !data.empty() && truePath(file).parent_path() == truePath(data / "rules");
 }
 
 bool isShippedTable(const fs::path& file) {
@@ -58,11 +58,11 @@ fs::path fileOfTable(const Document& document, const std::string& id) {
 Problems useInstead(Document& document, const fs::path& from, const fs::path& to) {
     const RuleTableResult old_table = readRuleTable(from), new_table = readRuleTable(to);
     if (!new_table.table) return new_table.problems;
-    const std::string before = wholePath(from).generic_string(), after = wholePath(to).generic_string();
+    const std::string before = truePath(from).generic_string(), after = truePath(to).generic_string();
     document.edit(QObject::tr("Use your own class table"), [&](Job& job) {
         auto& files = job.cage.rule_files;
         const auto at = std::find_if(files.begin(), files.end(), [&](const std::string& file) {
-            return wholePath(file).generic_string() == before;
+            return truePath(file).generic_string() == before;
         });
         if (at != files.end())
             *at = after;

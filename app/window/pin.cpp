@@ -11,7 +11,7 @@
 namespace hoopwright {
 namespace {
 
-using Kind = PinnedDimension::Kind;
+using PinKind = PinnedDimension::Kind;
 
 void add(Desk& desk, PinnedDimension pinned) {
     pinned.id = freeDimensionId(desk.document.job().cage, dimensionKindWord(pinned.kind));
@@ -47,10 +47,10 @@ void askPlace(Desk& desk, const QString& asks, bool bars_only, std::function<voi
 
 }  // namespace
 
-void pinDimension(Desk& desk, Kind kind) {
+void pinDimension(Desk& desk, PinKind kind) {
     PinnedDimension pinned;
     pinned.kind = kind;
-    if (kind == Kind::gap || kind == Kind::centres) {
+    if (kind == PinKind::gap || kind == PinKind::centres) {
         const auto chosen = desk.selection.ids(Thing::Kind::member);
         if (chosen.size() == 2) {
             pinned.bar_a = chosen[0];
@@ -72,14 +72,15 @@ void pinDimension(Desk& desk, Kind kind) {
             });
         return;
     }
-    const bool angle = kind == Kind::angle;
+    const bool angle = kind == PinKind::angle;
     const QString first = angle ? QObject::tr("Click the first bar, on the straight that is meant")
-                          : kind == Kind::height ? QObject::tr("Click the place whose height is to be shown")
-                                                 : QObject::tr("Click where the dimension begins");
+                          : kind == PinKind::height
+                              ? QObject::tr("Click the place whose height is to be shown")
+                              : QObject::tr("Click where the dimension begins");
     askPlace(desk, first, angle, [&desk, pinned, angle](const Place3& from) {
         PinnedDimension next = pinned;
         next.from = from;
-        if (next.kind == Kind::height) return add(desk, next);
+        if (next.kind == PinKind::height) return add(desk, next);
         askPlace(desk,
                  angle ? QObject::tr("Click the second bar, on the straight that is meant")
                        : QObject::tr("Click where it ends"),

@@ -10,7 +10,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kReach_px = 10, kDrag_px = 4;
+constexpr double kPickReach_px = 10, kDrag_px = 4;
 
 double distance(const QPointF& a, const QPointF& b) {
     return std::hypot(a.x() - b.x(), a.y() - b.y());
@@ -26,7 +26,7 @@ PointPicker::PointPicker(Desk& desk, View3d& view, std::function<bool()> wanted)
 std::string PointPicker::pointAt(const QPointF& pixel) const {
     const Projection seen(view_.view(), view_.size());
     std::string found;
-    double nearest = kReach_px;
+    double nearest = kPickReach_px;
     for (const CarPoint& point : desk_.document.job().car.points) {
         const auto at = seen.at(point.at);
         if (!at || distance(*at, pixel) > nearest) continue;

@@ -9,6 +9,7 @@
 #include <QLockFile>
 #include <QStandardPaths>
 
+#include "app/window/words.h"
 #include "core/files/shop_file.h"
 
 namespace hoopwright {
@@ -17,10 +18,6 @@ namespace {
 constexpr int kWait_ms = 1000;
 const char* const kManifest = "job.json";
 const char* const kLock = "owner";
-
-QString shown(const std::filesystem::path& path) {
-    return QString::fromStdString(path.generic_string());
-}
 
 std::string pathIn(const QString& folder, const QString& name) {
     return (folder + QLatin1Char('/') + name).toStdString();
@@ -99,11 +96,13 @@ void Recovery::flush() {
         const FileTextRef was = named ? document_.driverText(job.cage.driver_files[i]) : nullptr;
         whole = whole && put(QStringLiteral("driver_%1.yaml").arg(i), writeDriver(job.drivers[i], was));
     }
+    if (job.shop) whole = whole && put(QStringLiteral("shop.yaml"), writeShop(*job.shop, files.shop_text));
     QJsonObject manifest{{QStringLiteral("title"), document_.title()},
                          {QStringLiteral("cage"), shown(files.cage)},
                          {QStringLiteral("car"), shown(files.car)},
                          {QStringLiteral("stock"), shown(files.stock)},
                          {QStringLiteral("dies"), shown(files.dies)},
+                         {QStringLiteral("shop"), job.shop ? shown(files.shop) : QString()},
                          {QStringLiteral("drivers"), int(job.drivers.size())},
                          {QStringLiteral("when"), QDateTime::currentDateTime().toString(Qt::ISODate)}};
     // The manifest last: a copy without one is not whole and is never offered.
@@ -161,10 +160,10 @@ Problems Recovery::restore(const LostWork& lost) {
     files.stock = manifest[QStringLiteral("stock")].toString().toStdString();
     files.dies = manifest[QStringLiteral("dies")].toString().toStdString();
     Job job{*cage, *car, drivers, *stock, *dies, {}};
-    // The shop's book is never changed here, so no copy is kept: it is read where it is.
-    if (!cage->shop_file.empty()) {
-        files.shop = (files.cage.parent_path() / cage->shop_file).lexically_normal();
-        if (const auto shop = take(readShop(files.shop), files.shop_text, problems))
+    files.shop = manifest[QStringLiteral("shop")].toString().toStdString();
+    if (!files.shop.empty()) {
+        if (const auto shop =
+                take(readShopText(copy(QStringLiteral("shop.yaml")), "shop.yaml"), files.shop_text, problems))
             job.shop = std::make_shared<const ShopBook>(*shop);
         if (!problems.empty()) return problems;
     }

@@ -9,7 +9,7 @@
 namespace hoopwright {
 namespace {
 
-QString utf8(std::string_view words) {
+QString wordsOf(std::string_view words) {
     return QString::fromUtf8(words.data(), qsizetype(words.size()));
 }
 
@@ -21,7 +21,7 @@ std::string prose(const QString& words) {
 QString unquoted(const std::string& written) {
     const YamlTree tree = readYamlTree("v: " + written + "\n", "");
     const YamlNode* value = tree.root ? childOf(&*tree.root, "v") : nullptr;
-    return value && value->kind == YamlNode::Kind::scalar ? utf8(value->text) : utf8(written);
+    return value && value->kind == YamlNode::Kind::scalar ? wordsOf(value->text) : wordsOf(written);
 }
 
 /// "main_hoop, side_bar" as a selector of such bars, or of the plates under them.
@@ -37,8 +37,8 @@ std::string selectorText(const QString& of, RuleShape shape) {
 QString shortSelector(const std::string& written) {
     static const QRegularExpression kRoles(QStringLiteral(
         "^(?:\\{\\s*under\\s*:\\s*)?\\{\\s*role\\s*:\\s*(?:\\[([\\w\\s,]+)\\]|(\\w+))\\s*\\}+$"));
-    const auto match = kRoles.match(utf8(written));
-    if (!match.hasMatch()) return utf8(written);
+    const auto match = kRoles.match(wordsOf(written));
+    if (!match.hasMatch()) return wordsOf(written);
     return (match.captured(1) + match.captured(2)).simplified();
 }
 
@@ -58,7 +58,7 @@ const QStringList& formKeys() {
 
 QString valueOf(const RuleKeys& keys, const char* key) {
     for (const auto& [name, value] : keys)
-        if (name == key) return utf8(value);
+        if (name == key) return wordsOf(value);
     return {};
 }
 
@@ -119,7 +119,7 @@ QStringList quantitiesOf(RuleShape shape) {
         const bool fits = (shape == RuleShape::plate && plate) ||
                           (shape == RuleShape::angle && angle && !plate) ||
                           (shape == RuleShape::distance && length && !plate);
-        if (fits) out << utf8(one.info.name);
+        if (fits) out << wordsOf(one.info.name);
     }
     return out;
 }
@@ -215,7 +215,7 @@ std::optional<RuleDraft> draftOf(const RuleKeys& keys) {
     out.shape = *shape;
     out.comparison.clear();
     for (const auto& [key, value] : keys) {
-        const QString name = utf8(key);
+        const QString name = wordsOf(key);
         // A value over several lines is written by hand and stays so.
         if (!formKeys().contains(name) || value.find('\n') != std::string::npos) return std::nullopt;
         const bool compares = QString::fromLatin1("at_least more_than at_most less_than exactly between")
@@ -224,8 +224,8 @@ std::optional<RuleDraft> draftOf(const RuleKeys& keys) {
         if (!compares) continue;
         out.comparison = name;
         out.value = name == QLatin1String("between")
-                        ? insideOf(utf8(value), QLatin1Char('['), QLatin1Char(']'))
-                        : utf8(value);
+                        ? insideOf(wordsOf(value), QLatin1Char('['), QLatin1Char(']'))
+                        : wordsOf(value);
     }
     const bool compared = *shape != RuleShape::tube && *shape != RuleShape::question;
     if (compared == out.comparison.isEmpty()) return std::nullopt;
@@ -275,7 +275,7 @@ QString withDraft(const QString& text, const RuleDraft& draft, int after) {
         if (std::find(names.begin(), names.end(), name) == names.end() && !tubeTableText(draft).empty())
             out = withNewName(out, TableSection::tubes, name, tubeTableText(draft));
     }
-    return utf8(out);
+    return wordsOf(out);
 }
 
 QString withChangedDraft(const QString& text, int rule, const RuleDraft& was, const RuleDraft& now) {
@@ -292,7 +292,7 @@ QString withChangedDraft(const QString& text, int rule, const RuleDraft& was, co
     }
     for (const auto& [key, value] : before)
         if (!valueIn(after, key)) changes.emplace_back(key, std::nullopt);
-    return utf8(withRuleKeys(text.toStdString(), rule, changes));
+    return wordsOf(withRuleKeys(text.toStdString(), rule, changes));
 }
 
 QString freeRuleId(const QString& words, const TableOutline& known) {

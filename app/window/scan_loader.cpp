@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/window/words.h"
 #include "core/files/scan_files.h"
 #include "core/mesh/scan_mesh.h"
 
@@ -11,10 +12,6 @@ namespace hoopwright {
 namespace {
 
 constexpr int kTick_ms = 50;
-
-QString shown(const fs::path& file) {
-    return QString::fromStdString(file.string());
-}
 
 CarScan scanIn(const std::string& file) {
     CarScan scan;

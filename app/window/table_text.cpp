@@ -21,7 +21,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kMostOffered = 10, kOfferWidth = 560, kOfferHeight = 26, kMarkRoom = 10;
+constexpr int kMostOffered = 10, kOfferWidth = 560, kOfferHeight = 26, kGutterMark = 10;
 
 class Gutter : public QWidget {
 public:
@@ -128,7 +128,7 @@ void TableText::dress() {
 
 int TableText::gutterWidth() const {
     const int digits = std::max(3, int(QString::number(std::max(1, blockCount())).size()));
-    return kMarkRoom + digits * fontMetrics().horizontalAdvance(QLatin1Char('9')) + 2 * kGrid;
+    return kGutterMark + digits * fontMetrics().horizontalAdvance(QLatin1Char('9')) + 2 * kGrid;
 }
 
 void TableText::paintGutter(QPainter& painter, const QRect& rect) {

@@ -30,7 +30,7 @@ std::size_t characterLength(std::string_view text, std::size_t at) {
     return length;
 }
 
-bool isControl(unsigned c) {
+bool isNoText(unsigned c) {
     return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F;
 }
 
@@ -54,7 +54,8 @@ std::optional<Problem> encodingProblem(std::string_view text, const std::string&
         return std::optional<Problem>(Problem{std::move(at), std::move(what), std::move(remedy)});
     };
     if (text.size() > kYamlGreatestSize) {
-        return wrong({file, 0, 0}, "the file is larger than 4 MB", "a job file is never that large");
+        return wrong(markAt(text, kYamlGreatestSize, file), "the file is larger than 4 MB",
+                     "a job file is never that large");
     }
     // Even without a byte order mark, a file that starts "h\0" or "\0h" was saved as UTF-16.
     const auto isPrinted = [&](std::size_t at) { return text[at] >= ' ' && text[at] < '\x7F'; };
@@ -67,7 +68,7 @@ std::optional<Problem> encodingProblem(std::string_view text, const std::string&
         const std::size_t length = characterLength(body, at);
         if (length == 0)
             return wrong(markAt(body, at, file), "the file is not UTF-8 text from here", "save it as UTF-8");
-        if (isControl(byteAt(body, at))) {
+        if (isNoText(byteAt(body, at))) {
             return wrong(markAt(body, at, file), "a control character stands here; this is not a text file",
                          "take it out, or name the right file");
         }

@@ -9,7 +9,7 @@ namespace hoopwright::fitting {
 namespace {
 
 constexpr double kProbe_mm = 1e-4;      // for slopes of places; these are smooth, so one side is enough
-constexpr double kInside_mm = 1;        // the centreline stays so far inside, whatever else is missed
+constexpr double kCentreInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
 constexpr double kSmallBend_deg = 0.5;  // rounds the corner of |angle| at no bend at all
 
 double degrees(double rad) {
@@ -211,7 +211,7 @@ std::optional<SearchValue> BarProblem::value(const Eigen::VectorXd& x) {
             : i < first_shape ? beside[i - looks].distance_mm - radius - wanted
                               : limitAt(path, limits_[i]);
     for (std::size_t i = 0; i < looks; ++i)
-        out.floors[static_cast<Eigen::Index>(i)] = kInside_mm - radius - wantedAt(path, placeAt(i));
+        out.floors[static_cast<Eigen::Index>(i)] = kCentreInside_mm - radius - wantedAt(path, placeAt(i));
     for (Eigen::Index k = 0; k < n; ++k) {
         Eigen::VectorXd probe = x;
         probe[k] += kProbe_mm;

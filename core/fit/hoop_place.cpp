@@ -9,7 +9,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kFarthest_mm = 400, kStep_mm = 10, kPlace_mm = 0.1;
+constexpr double kFarthestPlace_mm = 400, kPlaceStep_mm = 10, kPlace_mm = 0.1;
 constexpr int kAroundWeld = 24;
 
 /// A fit at one place, or what is wrong with it.
@@ -29,8 +29,8 @@ public:
         const double pillar_x = pillar->at.x();
         const double way = cage_.members[static_cast<std::size_t>(hoop)].ends[0].at.x() < pillar_x ? -1 : 1;
         std::string why = "It stands at the B-pillar.";
-        double bad = pillar_x - way * kStep_mm;
-        for (double off = 0; off <= kFarthest_mm; off += kStep_mm) {
+        double bad = pillar_x - way * kPlaceStep_mm;
+        for (double off = 0; off <= kFarthestPlace_mm; off += kPlaceStep_mm) {
             const double x = pillar_x + way * off;
             Expected<MemberFit> fit = at(x);
             if (!fit) {
@@ -41,7 +41,7 @@ public:
             if (off == 0) return HoopPlace{x, why, *std::move(fit)};
             return halved(x, bad, *std::move(fit), std::move(why));
         }
-        return Reason{"no place within " + length(kFarthest_mm) + " of the B-pillar will do: " + why};
+        return Reason{"no place within " + length(kFarthestPlace_mm) + " of the B-pillar will do: " + why};
     }
 
 private:

@@ -15,9 +15,9 @@ namespace {
 
 constexpr double kLever_mm = 500;  // a turn counts as the way of a place so far out
 constexpr double kStep_mm = 20;
-constexpr int kMostLooks = 6;
-constexpr double kHolds = 1e-3;   // of mean gap for a mm: less is rounding
-constexpr double kInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
+constexpr int kMostPlacings = 6;
+constexpr double kHolds = 1e-3;       // of mean gap for a mm: less is rounding
+constexpr double kLineInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
 
 Centreline moved(const Centreline& line, const Eigen::Isometry3d& by) {
     std::vector<Piece> pieces(line.pieces().begin(), line.pieces().end());
@@ -161,7 +161,7 @@ private:
         out.limit_slopes = Eigen::MatrixXd::Zero(out.limits.size(), count());
         out.floors = Eigen::VectorXd::Constant(out.limits.size(), -std::numeric_limits<double>::infinity());
         out.floors.head(static_cast<Eigen::Index>(looks))
-            .setConstant(kInside_mm - radius - wish_.least_gap_mm);
+            .setConstant(kLineInside_mm - radius - wish_.least_gap_mm);
         out.slope = Eigen::VectorXd::Zero(count());
         for (std::size_t i = 0; i < looks; ++i) {
             const Vec3& body = i < places_.size() ? places_[i] : extra_[i - places_.size()];
@@ -303,7 +303,7 @@ Expected<PreBentFit> fitPreBent(const FitCar& car, const PreBentWish& wish) {
     for (int round = 0; round < 2; ++round) {
         Placing placing(car, wish, lies);
         Eigen::VectorXd x = Eigen::VectorXd::Zero(placing.count());
-        for (int look = 0; look < kMostLooks; ++look) {
+        for (int look = 0; look < kMostPlacings; ++look) {
             const auto found = leastOf(placing.problem(), x, {look == 0 ? 30.0 : 5.0, 1e-4, 60});
             if (!found) break;
             x = found->x;

@@ -35,6 +35,7 @@ struct MeshResult {
 
 /// What is read at most; a bigger scan is a problem that says so.
 inline constexpr std::size_t kMostTriangles = 4'000'000;
+inline constexpr std::size_t kMostVertices = 3 * kMostTriangles;
 /// No coordinate may be farther out.
 inline constexpr double kFarthestCoordinate = 1e9;
 

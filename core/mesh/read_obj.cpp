@@ -9,7 +9,6 @@
 namespace hoopwright::reading {
 namespace {
 
-constexpr std::size_t kMostVertices = 3 * kMostTriangles;
 constexpr std::string_view kPassedOver[] = {
     "vt",     "vn",     "vp",     "fo",         "l",         "p",    "g",     "s",   "o",    "mg",   "usemtl",
     "usemap", "mtllib", "maplib", "shadow_obj", "trace_obj", "lod",  "bevel", "deg", "bmat", "step", "cstype",

@@ -13,7 +13,6 @@
 namespace hoopwright::reading {
 namespace {
 
-constexpr std::size_t kMostVertices = 3 * kMostTriangles;
 constexpr std::size_t kMostHeadLines = 1000;
 constexpr std::size_t kMostCorners = 10'000;  // of one face
 

@@ -17,7 +17,7 @@ namespace {
 using Kind = PinnedDimension::Kind;
 
 // Nothing on a car is a kilometre away.
-constexpr double kFarthest_mm = 1e6;
+constexpr double kFarthestSpot_mm = 1e6;
 
 /// A place found, and on which bar it is.
 struct Spot3 {
@@ -76,7 +76,7 @@ private:
         if (const auto* on_plate = std::get_if<OnPlate>(&place)) found = ofPlate(*on_plate);
         if (const auto* landing = std::get_if<Landing>(&place)) found = ofBar(*landing);
         if (!found) return std::nullopt;
-        if (found->at.allFinite() && found->at.cwiseAbs().maxCoeff() <= kFarthest_mm) return found;
+        if (found->at.allFinite() && found->at.cwiseAbs().maxCoeff() <= kFarthestSpot_mm) return found;
         trouble("It is taken at a place that is not within a kilometre: check its numbers.");
         return std::nullopt;
     }
@@ -106,7 +106,7 @@ private:
         const int member = bar(said.host);
         if (member < 0) return std::nullopt;
         const Centreline& line = now_.members[static_cast<std::size_t>(member)].line;
-        if (!(std::abs(said.value) <= kFarthest_mm)) {
+        if (!(std::abs(said.value) <= kFarthestSpot_mm)) {
             trouble("It is taken on " + said.host + " at a place that is not within a kilometre.");
             return std::nullopt;
         }

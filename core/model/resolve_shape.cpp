@@ -7,8 +7,8 @@ namespace hoopwright::resolving {
 
 namespace {
 
-constexpr double kSteel_kg_per_m3 = 7850;
-constexpr double kTouch_mm = 1e-6;
+constexpr double kTubeSteel_kg_per_m3 = 7850;
+constexpr double kMeet_mm = 1e-6;
 constexpr double kGreatestRadius_mm = 1e5;
 
 bool goodRadius(double mm) {
@@ -79,7 +79,8 @@ void Resolver::chooseStock(const Bar& bar, ResolvedMember& made) {
                    " is not in the stock list; its mass is that of plain steel.",
                "add the material to the stock list");
     }
-    made.mass_kg = stock->section.mass_kg_per_m(material ? material->density_kg_per_m3 : kSteel_kg_per_m3);
+    made.mass_kg =
+        stock->section.mass_kg_per_m(material ? material->density_kg_per_m3 : kTubeSteel_kg_per_m3);
 }
 
 double Resolver::bendRadius(const Bar& bar, const MemberPoint& point, const TubeSection& section) {
@@ -154,7 +155,7 @@ void Resolver::setEnds(const Bar& bar, const std::vector<PlacedPoint>& places, R
             const ResolvedMember& host = made_[static_cast<std::size_t>(place.host)];
             const double station = host.line.nearestStation(end.at);
             // Offset past both walls, the end only takes its bearings from the host and does not touch it.
-            if ((host.line.point(station) - end.at).norm() > host.radius_mm() + made.radius_mm() + kTouch_mm)
+            if ((host.line.point(station) - end.at).norm() > host.radius_mm() + made.radius_mm() + kMeet_mm)
                 continue;
             end.on = ResolvedEnd::On::member;
             end.host = place.host;  // a bar for now; keepMade() turns it into a member

@@ -12,7 +12,7 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double kTouch_mm = 0.1;  ///< overhangs and strikes this small are no matter
+constexpr double kNoMatter_mm = 0.1;  ///< overhangs and strikes this small are no matter
 /// Flatter than this a tube has no foot to speak of (about 3 degrees) [sine].
 constexpr double kFlat = 0.05;
 constexpr int kRimPoints = 72;
@@ -83,7 +83,7 @@ Span selfStrike(const TubeBody& body, double detour_mm) {
         for (const Rod& later : body.rods) {
             if (later.station_mm - rod.station_mm <= detour_mm) continue;
             const Span span =
-                insideRod(rod.at, rod.along, {0, rod.length_mm}, later, 2 * body.radius_mm - kTouch_mm);
+                insideRod(rod.at, rod.along, {0, rod.length_mm}, later, 2 * body.radius_mm - kNoMatter_mm);
             if (span.empty() || later.station_mm - rod.station_mm - span.to <= detour_mm) continue;
             return {rod.station_mm + span.from, rod.station_mm + span.to};
         }
@@ -99,7 +99,7 @@ void Resolver::checkFeet() {
             const ResolvedMember& tube = cage_.members[static_cast<std::size_t>(member)];
             const ResolvedEnd& end = tube.ends[static_cast<std::size_t>(e)];
             const double over = overhang(plate, end, tube.radius_mm());
-            if (over <= kTouch_mm) continue;
+            if (over <= kNoMatter_mm) continue;
             report(Kind::foot_overhangs, barOf(member),
                    "overhangs its plate, " + plate.name + ", by " + length(over) + ".",
                    "make the plate larger, move the foot inwards, or turn the plate to face the tube",

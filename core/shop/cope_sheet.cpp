@@ -14,11 +14,11 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double kDegree = pi / 180;
+constexpr double kOneDegree = pi / 180;
 constexpr double kNoOffset_mm = 1, kSideways = 0.2, kSquare = 1e-9, kNoGrind_mm = 0.05;
 constexpr std::size_t kStations = kWrapStations;
 
-double phiOf(std::size_t i) {
+double wrapPhi(std::size_t i) {
     return 2 * pi * static_cast<double>(i) / kWrapStations;
 }
 double positive(double rad) {
@@ -145,8 +145,16 @@ private:
         const CutTo& to = out_.hosts[0];
         if (to.on_bend || to.offset_mm > kNoOffset_mm || tube_.section.od_mm > to.diameter_mm + kNoOffset_mm)
             return;
-        if (const Expected<FlatCuts> cuts = flatCuts(out_.frame, std::get<CopeTube>(hosts_[0])))
-            out_.flats = *cuts;
+        const Expected<FlatCuts> cuts = flatCuts(out_.frame, std::get<CopeTube>(hosts_[0]));
+        if (!cuts) return;
+        out_.flats = *cuts;
+        if (!job_.shop) return;
+        const double swing = std::max(std::abs(cuts->heel_rad), std::abs(cuts->toe_rad));
+        for (const Saw& saw : job_.shop->saws) {
+            if (saw.greatest_swing_rad < swing) continue;
+            out_.flats->saw = saw.name.empty() ? saw.id : saw.name;
+            break;
+        }
     }
 
     /// The wall is w at the place where the host cuts it that far in from the outside.
@@ -155,6 +163,7 @@ private:
         const auto thin =
             std::ranges::count_if(profile.to_full_wall_mm, [](double length) { return length > kThin_mm; });
         out_.thin_share = static_cast<double>(thin) / kWrapStations;
+        out_.thin_mm = out_.thin_share * pi * tube_.section.od_mm;
         if (profile.grind_mm < kNoGrind_mm) return;
         const double phi = profile.grind_phi_rad;
         CopeEnd end = out_.frame;
@@ -213,7 +222,7 @@ private:
         const Vec3 side = end.inward.cross(end.clock);
         std::vector<Vec3> places;
         for (std::size_t i = 0; i < kStations; ++i) {
-            const double phi = phiOf(i);
+            const double phi = wrapPhi(i);
             places.push_back(onSkin(phi, outer.s_mm[i]));
             const Vec3 out = std::cos(phi) * end.clock + std::sin(phi) * side;
             const double c = -out.dot(nearest(places.back()).normal);
@@ -234,16 +243,16 @@ private:
         for (double* zone : {&out_.zones.under_30_mm, &out_.zones.from_30_mm, &out_.zones.from_60_mm,
                              &out_.zones.over_135_mm})
             *zone *= out_.weld_mm / sum;
-        out_.grooves = arcs([](double angle) { return angle > 135 * kDegree; });
-        out_.narrow = arcs([](double angle) { return angle < 30 * kDegree; });
+        out_.grooves = arcs([](double angle) { return angle > 135 * kOneDegree; });
+        out_.narrow = arcs([](double angle) { return angle < 30 * kOneDegree; });
     }
     double& zone(double dihedral_rad) {
         // A heel of exactly 60 degrees is not under 60.
         constexpr double kRound = 1e-9;
         WeldZones& zones = out_.zones;
-        if (dihedral_rad < 30 * kDegree - kRound) return zones.under_30_mm;
-        if (dihedral_rad < 60 * kDegree - kRound) return zones.from_30_mm;
-        return dihedral_rad <= 135 * kDegree ? zones.from_60_mm : zones.over_135_mm;
+        if (dihedral_rad < 30 * kOneDegree - kRound) return zones.under_30_mm;
+        if (dihedral_rad < 60 * kOneDegree - kRound) return zones.from_30_mm;
+        return dihedral_rad <= 135 * kOneDegree ? zones.from_60_mm : zones.over_135_mm;
     }
     template <class Is>
     std::vector<Arc> arcs(Is is) const {
@@ -253,9 +262,9 @@ private:
         while (from < kStations && in(from)) ++from;
         if (from == kStations) return {{0, 2 * pi}};
         for (std::size_t i = from; i < from + kStations; ++i) {
-            if (in(i) && !in(i + kStations - 1)) found.push_back({positive(phiOf(i % kStations)), 0});
+            if (in(i) && !in(i + kStations - 1)) found.push_back({positive(wrapPhi(i % kStations)), 0});
             if (!in(i) || in(i + 1)) continue;
-            double to = positive(phiOf(i % kStations));
+            double to = positive(wrapPhi(i % kStations));
             if (to < found.back().from_rad) to += 2 * pi;
             found.back().to_rad = to;
         }
@@ -280,6 +289,8 @@ Expected<CopeSheet> copeSheet(const Job& job, const CageGeometry& cage, int memb
     const ShopBook book = job.shop ? *job.shop : ShopBook();
     CopeSheet sheet;
     sheet.member = member;
+    sheet.fitted = member + 1;
+    sheet.clock = clockWords(tube.line);
     sheet.od_mm = tube.section.od_mm;
     sheet.wall_mm = tube.section.wall_mm;
     sheet.cut = cutLength(cage, member);

@@ -13,13 +13,13 @@ namespace hoopwright {
 namespace {
 
 using Names = std::vector<std::string>;
-using Kind = CarLine::Kind;
+using LineKind = CarLine::Kind;
 
 /// A line through points. Of a sided one, points are named without their side.
 struct Recipe {
     std::string line;
     bool sided = false;
-    Kind kind = Kind::body;
+    LineKind kind = LineKind::body;
     bool closed = false;
     Names through;
 };
@@ -35,46 +35,49 @@ std::vector<Recipe> bodyRecipes(Car::Body body) {
     std::vector<Recipe> out = {
         {"windshield",
          false,
-         Kind::glass,
+         LineKind::glass,
          true,
          {"a_pillar_foot.left", "windshield_top.left", "windshield_top.right", "a_pillar_foot.right"}},
-        {"a_pillar", true, Kind::body, false, {"a_pillar_foot", "windshield_top"}},
-        {"sill", true, Kind::body, false, {"sill_a", "sill_b"}},
+        {"a_pillar", true, LineKind::body, false, {"a_pillar_foot", "windshield_top"}},
+        {"sill", true, LineKind::body, false, {"sill_a", "sill_b"}},
         {"floor",
          false,
-         Kind::floor,
+         LineKind::floor,
          true,
          {"floor_front.left", "floor.left", "floor_rear.left", "floor_rear.right", "floor.right",
           "floor_front.right"}},
-        {"firewall", false, Kind::body, false, {"firewall.left", "firewall_middle", "firewall.right"}},
-        {"dash", false, Kind::body, false, {"dash.left", "dash_middle", "dash.right"}},
-        {"wheel_tub", true, Kind::floor, false, {"wheel_tub_front", "wheel_tub", "wheel_tub_rear"}},
-        {"tunnel", false, Kind::floor, false, {"tunnel_side.left", "tunnel_top", "tunnel_side.right"}},
+        {"firewall", false, LineKind::body, false, {"firewall.left", "firewall_middle", "firewall.right"}},
+        {"dash", false, LineKind::body, false, {"dash.left", "dash_middle", "dash.right"}},
+        {"wheel_tub", true, LineKind::floor, false, {"wheel_tub_front", "wheel_tub", "wheel_tub_rear"}},
+        {"tunnel", false, LineKind::floor, false, {"tunnel_side.left", "tunnel_top", "tunnel_side.right"}},
         {"parcel_shelf",
          false,
-         Kind::floor,
+         LineKind::floor,
          false,
          {"parcel_shelf.left", "parcel_shelf", "parcel_shelf.right"}},
-        {"cab_corner", true, Kind::body, false, {"cab_corner_top", "cab_corner_foot"}},
-        {"bed_floor", false, Kind::floor, false, {"bed_floor.left", "bed_floor.right"}},
-        {"rear_deck", false, Kind::opening, false, {"deck_corner.left", "deck_corner.right"}},
+        {"cab_corner", true, LineKind::body, false, {"cab_corner_top", "cab_corner_foot"}},
+        {"bed_floor", false, LineKind::floor, false, {"bed_floor.left", "bed_floor.right"}},
+        {"rear_deck", false, LineKind::opening, false, {"deck_corner.left", "deck_corner.right"}},
         {"tailgate_opening",
          false,
-         Kind::opening,
+         LineKind::opening,
          true,
          {rear + ".left", "tailgate_foot.left", "tailgate_foot.right", rear + ".right"}},
     };
     if (body == Car::Body::open) {
-        out.push_back(
-            {"door_opening", true, Kind::opening, true, {"sill_b", "b_post_top", "a_pillar_foot", "sill_a"}});
+        out.push_back({"door_opening",
+                       true,
+                       LineKind::opening,
+                       true,
+                       {"sill_b", "b_post_top", "a_pillar_foot", "sill_a"}});
         return out;
     }
-    out.push_back({"roof_rail", true, Kind::body, false, {"windshield_top", "b_pillar_top", rear}});
-    out.push_back({"b_pillar", true, Kind::body, false, {"sill_b", "b_pillar_waist", "b_pillar_top"}});
+    out.push_back({"roof_rail", true, LineKind::body, false, {"windshield_top", "b_pillar_top", rear}});
+    out.push_back({"b_pillar", true, LineKind::body, false, {"sill_b", "b_pillar_waist", "b_pillar_top"}});
     out.push_back(
         {"door_opening",
          true,
-         Kind::opening,
+         LineKind::opening,
          true,
          {"sill_b", "b_pillar_waist", "b_pillar_top", "windshield_top", "a_pillar_foot", "sill_a"}});
     return out;

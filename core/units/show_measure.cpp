@@ -3,13 +3,11 @@
 #include <numeric>
 
 #include "core/base/text.h"
+#include "core/units/inch.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kInch_mm = 25.4;
-constexpr double kPound_kg = 0.45359237;
 
 /// "+0.016", "-0.004"; empty where it shows as zero.
 std::string signedError(double inches, int decimals) {

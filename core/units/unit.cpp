@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "core/units/inch.h"
 #include "core/units/measure.h"
 
 namespace hoopwright {
@@ -10,8 +11,6 @@ namespace {
 
 // An inch is 25.4 mm, a pound 0.45359237 kg and standard gravity 9.80665 m/s2, all exact by definition
 // (international yard and pound agreement of 1959; NIST SP 811, appendix B.8, from memory).
-constexpr double kInch_mm = 25.4;
-constexpr double kPound_kg = 0.45359237;
 constexpr double kGravity = 9.80665;
 constexpr double kDegree = std::numbers::pi / 180;
 

@@ -3,12 +3,11 @@
 #include <numbers>
 
 #include "core/geometry/centreline.h"
+#include "tests/degrees.h"
 #include "tests/outside/records.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 /// A case of bend_tables.csv: points, the table they must give.
 struct Case {

@@ -4,14 +4,13 @@
 
 #include <numbers>
 
+#include "tests/degrees.h"
 #include "tests/outside/records.h"
 
 namespace hoopwright {
 namespace {
 
 using std::numbers::pi;
-
-constexpr double kDegree = pi / 180;
 
 Centreline straightHeader() {
     const std::vector<PathPoint> path = {{{-2000, 0, 0}}, {{2000, 0, 0}}};
@@ -40,13 +39,13 @@ CopeProfile onStraight(const CopeEnd& end, double header_od, int stations) {
 }
 
 /// A case and the records of its stations.
-struct Case {
+struct CopeCase {
     Record head;
     std::vector<Record> stations;
 };
 
-std::vector<Case> casesOf(const std::string& file) {
-    std::vector<Case> all;
+std::vector<CopeCase> casesOf(const std::string& file) {
+    std::vector<CopeCase> all;
     for (const Record& record : recordsOf(file)) {
         if (record.word(0) == "cope") {
             all.push_back({record, {}});
@@ -57,13 +56,13 @@ std::vector<Case> casesOf(const std::string& file) {
     return all;
 }
 
-CopeEnd branchOf(const Case& c) {
+CopeEnd branchOf(const CopeCase& c) {
     return branchOn(c.head.number(5), c.head.number(6), c.head.number(2), c.head.number(3));
 }
 
 TEST(Outside_Copes, OnAStraightTheOrdinatesAreThoseOfTwoCylinders) {
     int missed = 0;
-    for (const Case& c : casesOf("copes_on_straight.csv")) {
+    for (const CopeCase& c : casesOf("copes_on_straight.csv")) {
         const CopeProfile profile = onStraight(branchOf(c), c.head.number(4), 36);
         ASSERT_EQ(c.stations.size(), 36u);
         for (size_t i = 0; i < 36; ++i) {
@@ -85,7 +84,7 @@ TEST(Outside_Copes, OnAStraightTheOrdinatesAreThoseOfTwoCylinders) {
 
 TEST(Outside_Copes, OnAStraightTheExtremesFallBetweenStations) {
     int checked = 0;
-    for (const Case& c : casesOf("copes_on_straight.csv")) {
+    for (const CopeCase& c : casesOf("copes_on_straight.csv")) {
         if (!c.head.has(7)) continue;
         const CopeProfile profile = onStraight(branchOf(c), c.head.number(4), 36);
         EXPECT_NEAR(profile.outer.least_mm, c.head.number(7), 1e-8) << c.head.word(1);
@@ -112,7 +111,7 @@ TEST(Outside_Copes, OnAStraightTheExtremesAreAtTheirAngles) {
 // Volumes from the same source, checked to 2e-8 of themselves, to 5e-6 for equal and flush tubes: their cut
 // has a sharp valley.
 TEST(Outside_Copes, VolumesOfCopedTubes) {
-    for (const Case& c : casesOf("copes_on_straight.csv")) {
+    for (const CopeCase& c : casesOf("copes_on_straight.csv")) {
         if (!c.head.has(9)) continue;
         const CopeEnd end = branchOf(c);
         const double volume = copedVolume_mm3(end, onStraight(end, c.head.number(4), 36), 200);
@@ -127,7 +126,7 @@ TEST(Outside_Copes, OnABendTheOrdinatesAreThoseOfLineAndTorus) {
     const std::vector<PathPoint> path = {{{150, -400, 0}}, {{150, 150, 0}, 150}, {{-400, 150, 0}}};
     const Centreline header = makeCentreline(path).line;  // the bend from 0 to 90 degrees round the origin
     const Piece& bend = header.pieces()[1];
-    for (const Case& c : casesOf("copes_on_bend.csv")) {
+    for (const CopeCase& c : casesOf("copes_on_bend.csv")) {
         const auto vector = [&](size_t at) {
             return Vec3(c.head.number(at), c.head.number(at + 1), c.head.number(at + 2));
         };

@@ -9,11 +9,11 @@
 #include <random>
 
 #include "render/view.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180;
 constexpr double kMargin = 1.07;  // what fitting leaves round the box
 const Box kCar(Vec3(-2100, -800, -330), Vec3(2300, 800, 1050));
 

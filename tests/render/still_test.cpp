@@ -14,7 +14,7 @@ namespace {
 
 using testing_render::smallCage;
 
-constexpr int kWidth = 480, kHeight = 300;
+constexpr int kStillWidth = 480, kStillHeight = 300;
 
 Rgb pixel(const Pixels& picture, double x, double y) {
     const auto* p = &picture.rgba[4 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width) +
@@ -24,7 +24,7 @@ Rgb pixel(const Pixels& picture, double x, double y) {
 
 View front() {
     return standardView("front", Box(Vec3(-100, -700, -50), Vec3(100, 700, 1050)),
-                        static_cast<double>(kWidth) / kHeight);
+                        static_cast<double>(kStillWidth) / kStillHeight);
 }
 
 class StillPicture : public ::testing::Test {
@@ -35,8 +35,8 @@ protected:
 };
 
 TEST_F(StillPicture, ShowsSomethingAndIsTheSameTwice) {
-    const auto first = still(scene_, front(), kWidth, kHeight, 1),
-               second = still(scene_, front(), kWidth, kHeight, 1);
+    const auto first = still(scene_, front(), kStillWidth, kStillHeight, 1),
+               second = still(scene_, front(), kStillWidth, kStillHeight, 1);
     ASSERT_TRUE(first) << first.reason();
     ASSERT_TRUE(second);
     std::set<std::array<std::uint8_t, 3>> colours;
@@ -54,10 +54,10 @@ TEST_F(StillPicture, HasTheTubesColourWhereTheTubeIs) {
     look.colouring = Colouring::by_result;
     scene_.setLook(look);
     scene_.setMarks({Mark::fails, Mark::meets, Mark::none});
-    const auto picture = still(scene_, view, kWidth, kHeight, 2);
+    const auto picture = still(scene_, view, kStillWidth, kStillHeight, 2);
     ASSERT_TRUE(picture);
     const auto at = [&](const Vec3& p) {
-        const Vec3 on = view.project(p, kWidth, kHeight);
+        const Vec3 on = view.project(p, kStillWidth, kStillHeight);
         return pixel(*picture, on.x(), on.y());
     };
     const Rgb hoop = at({20, 600, 300}), bar = at({20, 300, 600});
@@ -66,15 +66,17 @@ TEST_F(StillPicture, HasTheTubesColourWhereTheTubeIs) {
     EXPECT_GT(bar.g, bar.r + 0.1f);  // green-teal
     const Rgb open = at({0, 300, 300});
     EXPECT_LT(std::abs(open.r - open.g), 0.08f);  // the backdrop is nearly grey
-    EXPECT_EQ(pick(cage_, view.ray(kWidth / 2.0, 0, kWidth, kHeight).first, Vec3(0, 0, 1)).member, -1);
+    EXPECT_EQ(
+        pick(cage_, view.ray(kStillWidth / 2.0, 0, kStillWidth, kStillHeight).first, Vec3(0, 0, 1)).member,
+        -1);
 }
 
 TEST_F(StillPicture, TheSelectionIsTapeYellow) {
     scene_.setSelected({"belt_bar"});
     const View view = front();
-    const auto picture = still(scene_, view, kWidth, kHeight, 2);
+    const auto picture = still(scene_, view, kStillWidth, kStillHeight, 2);
     ASSERT_TRUE(picture);
-    const Vec3 on = view.project({20, 100, 600}, kWidth, kHeight);
+    const Vec3 on = view.project({20, 100, 600}, kStillWidth, kStillHeight);
     const Rgb c = pixel(*picture, on.x(), on.y());
     EXPECT_GT(c.r, c.b + 0.25f);
     EXPECT_GT(c.g, c.b + 0.12f);
@@ -83,12 +85,12 @@ TEST_F(StillPicture, TheSelectionIsTapeYellow) {
 TEST_F(StillPicture, XRayShowsWhatIsBehind) {
     const View view = front();
     SceneLook look;
-    const auto solid = still(scene_, view, kWidth, kHeight, 1);
+    const auto solid = still(scene_, view, kStillWidth, kStillHeight, 1);
     look.x_ray = true;
     scene_.setLook(look);
-    const auto clear = still(scene_, view, kWidth, kHeight, 1);
+    const auto clear = still(scene_, view, kStillWidth, kStillHeight, 1);
     ASSERT_TRUE(solid && clear);
-    const Vec3 on = view.project({20, 600, 300}, kWidth, kHeight);
+    const Vec3 on = view.project({20, 600, 300}, kStillWidth, kStillHeight);
     const Rgb was = pixel(*solid, on.x(), on.y()), is = pixel(*clear, on.x(), on.y());
     EXPECT_GT(is.r + is.g + is.b,
               was.r + was.g + was.b + 0.3f);  // the pale backdrop comes through the dark hoop
@@ -101,10 +103,10 @@ TEST_F(StillPicture, TheDarkLookIsDark) {
         for (std::size_t i = 0; i < p.rgba.size(); i += 4) sum += p.rgba[i] + p.rgba[i + 1] + p.rgba[i + 2];
         return sum / static_cast<double>(p.rgba.size() / 4 * 3);
     };
-    const auto light = still(scene_, front(), kWidth, kHeight, 1);
+    const auto light = still(scene_, front(), kStillWidth, kStillHeight, 1);
     look.dark = true;
     scene_.setLook(look);
-    const auto dark = still(scene_, front(), kWidth, kHeight, 1);
+    const auto dark = still(scene_, front(), kStillWidth, kStillHeight, 1);
     ASSERT_TRUE(light && dark);
     EXPECT_GT(mean(*light), 140);
     EXPECT_LT(mean(*dark), 80);
@@ -114,9 +116,9 @@ TEST_F(StillPicture, EvidenceIsDrawnOverWhatHidesIt) {
     // Behind the hoop's left leg, seen from the front.
     drawEvidence(*scene_.evidence(), {ShownPoint{{-200, 600, 300}}}, {0, 0, 1}, 20);
     const View view = front();
-    const auto picture = still(scene_, view, kWidth, kHeight, 2);
+    const auto picture = still(scene_, view, kStillWidth, kStillHeight, 2);
     ASSERT_TRUE(picture);
-    const Vec3 on = view.project({-200, 600, 300}, kWidth, kHeight);
+    const Vec3 on = view.project({-200, 600, 300}, kStillWidth, kStillHeight);
     const Rgb c = pixel(*picture, on.x(), on.y());
     EXPECT_GT(c.b, 0.6f);
     EXPECT_LT(c.r, 0.3f);

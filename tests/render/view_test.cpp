@@ -8,7 +8,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kWidth = 1280, kHeight = 800;
+constexpr int kViewWidth = 1280, kViewHeight = 800;
 const Box kBox(Vec3(-2100, -800, -330), Vec3(2300, 800, 1050));
 
 View someView(std::mt19937& random, bool orthographic) {
@@ -22,13 +22,13 @@ View someView(std::mt19937& random, bool orthographic) {
 
 TEST(View, ARayThroughAPixelComesBackToThatPixel) {
     std::mt19937 random(11);
-    std::uniform_real_distribution<double> x(0, kWidth), y(0, kHeight), depth(100, 9000);
+    std::uniform_real_distribution<double> x(0, kViewWidth), y(0, kViewHeight), depth(100, 9000);
     for (int i = 0; i < 400; ++i) {
         const View view = someView(random, i % 2 == 0);
         const double px = x(random), py = y(random), along = depth(random);
-        const auto [from, direction] = view.ray(px, py, kWidth, kHeight);
+        const auto [from, direction] = view.ray(px, py, kViewWidth, kViewHeight);
         EXPECT_NEAR(direction.norm(), 1, 1e-12);
-        const Vec3 back = view.project(from + along * direction, kWidth, kHeight);
+        const Vec3 back = view.project(from + along * direction, kViewWidth, kViewHeight);
         EXPECT_NEAR(back.x(), px, 1e-6);
         EXPECT_NEAR(back.y(), py, 1e-6);
         EXPECT_NEAR(back.z(), along * direction.dot(view.forward()), 1e-6);
@@ -38,13 +38,13 @@ TEST(View, ARayThroughAPixelComesBackToThatPixel) {
 TEST(View, UpIsUpAndThePointBehindHasNoDepth) {
     View view;
     view.eye = {3000, 0, 0};
-    const Vec3 above = view.project({0, 0, 500}, kWidth, kHeight),
-               behind = view.project({4000, 0, 0}, kWidth, kHeight);
-    EXPECT_LT(above.y(), kHeight / 2.0);
-    EXPECT_NEAR(above.x(), kWidth / 2.0, 1e-9);
+    const Vec3 above = view.project({0, 0, 500}, kViewWidth, kViewHeight),
+               behind = view.project({4000, 0, 0}, kViewWidth, kViewHeight);
+    EXPECT_LT(above.y(), kViewHeight / 2.0);
+    EXPECT_NEAR(above.x(), kViewWidth / 2.0, 1e-9);
     EXPECT_LT(behind.z(), 0);
     // Seen from the front, the driver's left is on the right of the picture.
-    EXPECT_GT(view.project({0, 500, 0}, kWidth, kHeight).x(), kWidth / 2.0);
+    EXPECT_GT(view.project({0, 500, 0}, kViewWidth, kViewHeight).x(), kViewWidth / 2.0);
 }
 
 TEST(View, EveryStandardViewHoldsTheWholeBoxAndFillsThePicture) {
@@ -121,11 +121,11 @@ TEST(View, ZoomingKeepsThePointUnderTheCursor) {
     std::mt19937 random(3);
     for (int i = 0; i < 60; ++i) {
         const View view = someView(random, i % 2 == 0);
-        const auto [from, direction] = view.ray(900, 300, kWidth, kHeight);
+        const auto [from, direction] = view.ray(900, 300, kViewWidth, kViewHeight);
         const Vec3 keep = from + 2500 * direction;
         for (const double factor : {0.5, 1.2, 3.0}) {
             const View zoomed = view.zoomedAt(factor, keep);
-            const Vec3 p = zoomed.project(keep, kWidth, kHeight);
+            const Vec3 p = zoomed.project(keep, kViewWidth, kViewHeight);
             EXPECT_NEAR(p.x(), 900, 1e-6);
             EXPECT_NEAR(p.y(), 300, 1e-6);
             if (view.orthographic_height_mm > 0) {
@@ -140,9 +140,9 @@ TEST(View, ZoomingKeepsThePointUnderTheCursor) {
 TEST(View, PanningMovesThePictureByThatMuchAtTheTarget) {
     View view = standardView("left", kBox, 1.6);
     const View moved = view.panned(100, 50);
-    const Vec3 was = view.project(kBox.center(), kWidth, kHeight),
-               is = moved.project(kBox.center(), kWidth, kHeight);
-    const double scale = kHeight / view.orthographic_height_mm;
+    const Vec3 was = view.project(kBox.center(), kViewWidth, kViewHeight),
+               is = moved.project(kBox.center(), kViewWidth, kViewHeight);
+    const double scale = kViewHeight / view.orthographic_height_mm;
     EXPECT_NEAR(is.x() - was.x(), -100 * scale, 1e-9);
     EXPECT_NEAR(is.y() - was.y(), 50 * scale, 1e-9);
 }
@@ -151,31 +151,32 @@ TEST(View, PanningMovesThePictureByThatMuchAtTheTarget) {
 // target stays in the middle.
 TEST(View, UprightKeepsPlumbLinesPlumbAndTheTargetInTheMiddle) {
     std::mt19937 random(5);
-    std::uniform_real_distribution<double> far(-4000, 4000), near(-600, 600), x(0, kWidth), y(0, kHeight);
+    std::uniform_real_distribution<double> far(-4000, 4000), near(-600, 600), x(0, kViewWidth),
+        y(0, kViewHeight);
     int upright = 0;
     for (int i = 0; i < 300; ++i) {
         View view = someView(random, false);
         view.upright = true;
         if (!view.isUpright()) continue;
         ++upright;
-        const Vec3 middle = view.project(view.target, kWidth, kHeight);
-        EXPECT_NEAR(middle.x(), kWidth / 2.0, 1e-6);
-        EXPECT_NEAR(middle.y(), kHeight / 2.0, 1e-6);
+        const Vec3 middle = view.project(view.target, kViewWidth, kViewHeight);
+        EXPECT_NEAR(middle.x(), kViewWidth / 2.0, 1e-6);
+        EXPECT_NEAR(middle.y(), kViewHeight / 2.0, 1e-6);
         const Vec3 foot = view.target + Vec3(near(random), near(random), -300);
-        const Vec3 low = view.project(foot, kWidth, kHeight),
-                   high = view.project(foot + Vec3(0, 0, 800), kWidth, kHeight);
+        const Vec3 low = view.project(foot, kViewWidth, kViewHeight),
+                   high = view.project(foot + Vec3(0, 0, 800), kViewWidth, kViewHeight);
         if (low.z() > 50) {
             EXPECT_NEAR(low.x(), high.x(), 1e-6 * (1 + std::abs(low.x())));
             EXPECT_NEAR(low.z(), high.z(), 1e-6);
         }
         const double px = x(random), py = y(random);
-        const auto [from, way] = view.ray(px, py, kWidth, kHeight);
-        const Vec3 back = view.project(from + 3000 * way, kWidth, kHeight);
+        const auto [from, way] = view.ray(px, py, kViewWidth, kViewHeight);
+        const Vec3 back = view.project(from + 3000 * way, kViewWidth, kViewHeight);
         EXPECT_NEAR(back.x(), px, 1e-6);
         EXPECT_NEAR(back.y(), py, 1e-6);
         const Vec3 keep = view.target + Vec3(near(random), near(random), near(random));
-        const Vec3 before = view.project(keep, kWidth, kHeight),
-                   after = view.zoomedAt(1.3, keep).project(keep, kWidth, kHeight);
+        const Vec3 before = view.project(keep, kViewWidth, kViewHeight),
+                   after = view.zoomedAt(1.3, keep).project(keep, kViewWidth, kViewHeight);
         EXPECT_NEAR(before.x(), after.x(), 1e-5);
         EXPECT_NEAR(before.y(), after.y(), 1e-5);
     }
@@ -185,7 +186,8 @@ TEST(View, UprightKeepsPlumbLinesPlumbAndTheTargetInTheMiddle) {
     View level = same;
     level.upright = true;
     const Vec3 p(120, 340, -50);
-    EXPECT_LT((level.project(p, kWidth, kHeight) - same.project(p, kWidth, kHeight)).norm(), 1e-6)
+    EXPECT_LT((level.project(p, kViewWidth, kViewHeight) - same.project(p, kViewWidth, kViewHeight)).norm(),
+              1e-6)
         << "a level view is upright anyway";
 }
 
@@ -220,13 +222,13 @@ TEST(View, OrthographicScaleIsExactAtEveryDepth) {
     for (const char* name : {"front", "rear", "left", "right", "top"}) {
         const View view = standardView(name, kBox, 1.6);
         ASSERT_GT(view.orthographic_height_mm, 0);
-        const double per_mm = kHeight / view.orthographic_height_mm;
+        const double per_mm = kViewHeight / view.orthographic_height_mm;
         const Vec3 right = view.forward().cross(view.up).normalized(), up = right.cross(view.forward());
         for (double depth = -3000; depth <= 3000; depth += 500)
             for (const Vec3& way : {right, up, Vec3(0.6 * right + 0.8 * up)}) {
                 const Vec3 from = kBox.center() + depth * view.forward();
-                const Vec3 a = view.project(from, kWidth, kHeight),
-                           b = view.project(from + 1000 * way, kWidth, kHeight);
+                const Vec3 a = view.project(from, kViewWidth, kViewHeight),
+                           b = view.project(from + 1000 * way, kViewWidth, kViewHeight);
                 EXPECT_NEAR(std::hypot(b.x() - a.x(), b.y() - a.y()), 1000 * per_mm, 1e-7) << name;
             }
     }

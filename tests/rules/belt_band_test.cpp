@@ -3,12 +3,11 @@
 
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/test_cage.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = M_PI / 180;
 
 /// The small cage's shoulders are at x 200, z 640; its belt bar of 45 has its middle at x 0, z 560.
 Expected<BeltBand> bandOf(const std::string& rules, const Job& job = smallJob()) {
@@ -52,7 +51,7 @@ TEST(BeltBand, OfAnAngleRuleIsASectorOfTangents) {
         ASSERT_EQ(column.heights.size(), 1u);
         const double back = 200 - x;
         const auto middle = [&](double fall_deg) {
-            return 640 - back * std::tan(fall_deg * kDeg) - 22.5 / std::cos(fall_deg * kDeg);
+            return 640 - back * std::tan(fall_deg * kDegree) - 22.5 / std::cos(fall_deg * kDegree);
         };
         EXPECT_NEAR(column.heights[0].low_mm, middle(20), 0.01);
         EXPECT_NEAR(column.heights[0].high_mm, middle(-10), 0.01);

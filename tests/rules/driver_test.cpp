@@ -3,12 +3,11 @@
 #include <cmath>
 
 #include "core/driver/body.h"
+#include "tests/degrees.h"
 #include "tests/rules/test_cage.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = 180 / M_PI;
 
 /// The small cage with a bar level over the helmet (underside 57.5 above it) and one beside the left elbow.
 Job job() {
@@ -115,7 +114,7 @@ TEST(Posture, DecidesWhichLimitApplies) {
         "measure: lap_angle\nof: {having: {measure: back_angle, more_than: 30}}\nbetween: [60, 80]";
     EXPECT_EQ(finding(smallJob(), reclined).answer, Answer::does_not_apply);
     Job j = smallJob();
-    j.drivers[0].back_angle_rad = 31 / kDeg;
+    j.drivers[0].back_angle_rad = 31 / kDegrees;
     EXPECT_EQ(finding(j, reclined).answer, Answer::fails);
 }
 
@@ -125,8 +124,9 @@ TEST(Belts, RunFromTheShoulderToTheTopOfTheBar) {
     // From the shoulder to a bar of 45 whose middle is 200 behind and 80 below, the strap touching it.
     const double far = std::hypot(200, 80), free = std::sqrt(far * far - 22.5 * 22.5);
     const double fall = std::atan2(80, 200) - std::asin(22.5 / far);
-    expectValue(j, "measure: belt_angle", fall * kDeg, 0.001, "deg");
-    expectValue(j, "measure: belt_plan_angle", std::atan2(80, free * std::cos(fall)) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_angle", fall * kDegrees, 0.001, "deg");
+    expectValue(j, "measure: belt_plan_angle", std::atan2(80, free * std::cos(fall)) * kDegrees, 0.001,
+                "deg");
     expectValue(j, "measure: belt_run", std::hypot(free, 80), 0.01, "mm");
     expectValue(j, "measure: belt_spacing", 200, 0.01, "mm");
     expectValue(j, "measure: lap_angle", 45, 0.001, "deg");
@@ -139,7 +139,7 @@ TEST(Belts, ABarOverTheShoulderIsBelowByLessThanNothing) {
     for (MemberPoint& p : memberOf(j, "belt_bar").path) std::get<Landing>(p.place).value = 660;
     expectValue(j, "measure: belt_bar_below_shoulder", 640 - 682.5, 0.01, "mm");
     expectValue(j, "measure: belt_angle",
-                (std::atan2(-20, 200) - std::asin(22.5 / std::hypot(200, 20))) * kDeg, 0.001, "deg");
+                (std::atan2(-20, 200) - std::asin(22.5 / std::hypot(200, 20))) * kDegrees, 0.001, "deg");
     const Finding f = finding(j, "measure: belt_bar_below_shoulder\nbetween: [0, 100]");
     EXPECT_EQ(f.answer, Answer::fails);
     EXPECT_NEAR(*f.margin, -42.5, 1e-6);
@@ -175,7 +175,7 @@ TEST(Belts, RunToEyesWithoutABar) {
     Job j = smallJob();
     j.drivers[0].belts.bar.clear();
     j.drivers[0].belts.shoulder_anchors = StrapAnchors{{0, 400, 600}, {0, 200, 600}};
-    expectValue(j, "measure: belt_angle", std::atan2(40, 200) * kDeg, 0.001, "deg");
+    expectValue(j, "measure: belt_angle", std::atan2(40, 200) * kDegrees, 0.001, "deg");
     expectValue(j, "measure: belt_run", std::sqrt(200.0 * 200 + 80 * 80 + 40 * 40), 0.01, "mm");
     expectValue(j, "measure: belt_bar_below_shoulder", 40, 0.01, "mm");
 }

@@ -1,12 +1,11 @@
 // Plates, bolts, gussets, joints, pairs, and counting.
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/test_cage.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = 180 / M_PI;
 
 TEST(Plates, HaveAreaThicknessAndSides) {
     const Job j = smallJob();
@@ -61,9 +60,9 @@ TEST(Plates, StandOnARailOrOnSkin) {
 
 TEST(Joints, MeetAtAnAngle) {
     const std::string brace = "\nof: {branch: {role: rear_brace}, host: {role: main_hoop}}";
-    expectValue(smallJob(), "measure: joint_angle" + brace, std::atan2(950, 850) * kDeg, 0.001, "deg");
+    expectValue(smallJob(), "measure: joint_angle" + brace, std::atan2(950, 850) * kDegrees, 0.001, "deg");
     expectValue(smallJob(), "measure: joint_angle" + brace + "\nwith: {view: side}",
-                std::atan2(950, 850) * kDeg, 0.001, "deg");
+                std::atan2(950, 850) * kDegrees, 0.001, "deg");
     expectValue(smallJob(), "measure: joint_angle" + brace + "\nwith: {view: front}", 0, 0.001, "deg");
     expectValue(smallJob(), "measure: joint_offset" + brace, 0, 0.001, "mm");
     EXPECT_EQ(
@@ -108,7 +107,7 @@ TEST(Pairs, HaveAGapAndAnAngle) {
                 "mm");
     expectValue(smallJob(), "measure: included_angle\nof: " + belt + "windshield_bar}}", 0, 0.001, "deg");
     expectValue(smallJob(), "measure: included_angle\nof: " + belt + "hoop_diagonal}}",
-                std::atan2(750, 1200) * kDeg, 0.001, "deg");
+                std::atan2(750, 1200) * kDegrees, 0.001, "deg");
     expectValue(smallJob(),
                 "measure: pair_count\nof: {first: {role: rear_brace}, second: {role: main_hoop}, within: 10}",
                 2, 1, "");

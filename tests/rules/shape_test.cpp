@@ -1,12 +1,11 @@
 // Bends, angles, ends and places of bars. Values are worked out by hand from the small cage of test_cage.h.
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/test_cage.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = 180 / M_PI;
 
 TEST(Bends, AreCountedSummedAndMeasured) {
     const Job job = smallJob();
@@ -34,7 +33,7 @@ TEST(Bends, CanBeCountedOverAndUnderAPlace) {
 
 TEST(Bends, AtANodeNeedNotCount) {
     // The side bar's bend is at (800, 600, 800): 200 mm from where the windshield bar lands on it.
-    const double turn = std::atan2(800, 400) * kDeg;
+    const double turn = std::atan2(800, 400) * kDegrees;
     expectValue(smallJob(), "measure: greatest_bend\nof: {role: side_bar}", turn, 0.001, "deg");
     expectValue(smallJob(), "measure: greatest_bend\nof: {role: side_bar}\nwith: {away_from_nodes: 100}",
                 turn, 0.001, "deg");
@@ -90,7 +89,7 @@ TEST(UnsupportedLength, RunsBetweenJoints) {
 TEST(Angles, ToVerticalAndLevelDependOnTheView) {
     const Job job = smallJob();
     // The brace falls from (0, 600, 850) to (-950, 600, 0).
-    const double off = std::atan2(950, 850) * kDeg;
+    const double off = std::atan2(950, 850) * kDegrees;
     expectValue(job, "measure: angle_to_vertical\nof: {role: rear_brace}\nwith: {view: side}", off, 0.001,
                 "deg");
     expectValue(job, "measure: angle_to_vertical\nof: {role: rear_brace}", off, 0.001, "deg");
@@ -102,7 +101,7 @@ TEST(Angles, ToVerticalAndLevelDependOnTheView) {
                 "deg");
     // From (0, 600, 800) down to (0, -600, 50).
     expectValue(job, "measure: angle_to_horizontal\nof: {role: hoop_diagonal}\nwith: {view: front}",
-                std::atan2(750, 1200) * kDeg, 0.001, "deg");
+                std::atan2(750, 1200) * kDegrees, 0.001, "deg");
     EXPECT_EQ(
         finding(job, "measure: angle_to_vertical\nof: {role: belt_bar}\nwith: {view: side}\nat_least: 30")
             .missing,
@@ -112,7 +111,7 @@ TEST(Angles, ToVerticalAndLevelDependOnTheView) {
 TEST(Angles, CanBeOfAllStraightsOrOfOneEnd) {
     const Job job = smallJob();
     const std::string of = "measure: angle_to_horizontal\nof: {role: side_bar}\nwith: {view: side, part: ";
-    expectValue(job, of + "lower}", std::atan2(800, 400) * kDeg, 0.001, "deg");
+    expectValue(job, of + "lower}", std::atan2(800, 400) * kDegrees, 0.001, "deg");
     expectValue(job, of + "upper}", 0, 0.001, "deg");
     EXPECT_EQ(finding(job, of + "straights}\nbetween: [0, 64]").answer, Answer::meets);
     EXPECT_EQ(findings(job, of + "straights}\nat_least: 1").front().answer, Answer::fails);
@@ -123,10 +122,10 @@ TEST(Lean, HasASign) {
     expectValue(job, "measure: lean\nof: {role: main_hoop}", 0, 0.001, "deg");
     memberOf(job, "main_hoop").path[1].place = FixedPoint{{-100, 600, 1000}};
     memberOf(job, "main_hoop").path[2].place = FixedPoint{{-100, -600, 1000}};
-    expectValue(job, "measure: lean\nof: {role: main_hoop}", std::atan2(100, 1000) * kDeg, 0.001, "deg");
+    expectValue(job, "measure: lean\nof: {role: main_hoop}", std::atan2(100, 1000) * kDegrees, 0.001, "deg");
     memberOf(job, "main_hoop").path[1].place = FixedPoint{{100, 600, 1000}};
     memberOf(job, "main_hoop").path[2].place = FixedPoint{{100, -600, 1000}};
-    const double forward = -std::atan2(100, 1000) * kDeg;
+    const double forward = -std::atan2(100, 1000) * kDegrees;
     expectValue(job, "measure: lean\nof: {role: main_hoop}", forward, 0.001, "deg");
     const std::string places = "places:\n  belt: {meeting: [{role: main_hoop}, {role: belt_bar}]}\n";
     expectValue(job, "measure: lean\nof: {role: main_hoop}\nwith: {above: belt}", forward, 0.001, "deg",

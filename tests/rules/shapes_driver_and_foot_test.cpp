@@ -3,12 +3,12 @@
 // (advice, bans, questions, strict ends, how many).
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/shapes.h"
 
 namespace hoopwright::test {
 namespace {
 
-constexpr double kDeg = M_PI / 180;
 const std::string kPassenger = "\nof: {occupant: passenger}";
 
 /// Held for nobody, it does not apply; without any person it can't be told.
@@ -112,7 +112,7 @@ TEST(ShapeAboveAndBehind, TheHead) {
 Job strapsFalling(double degrees) {
     Job job = smallJob();
     for (Vec3* shoulder : {&job.drivers[0].shoulder_left, &job.drivers[0].shoulder_right})
-        shoulder->z() = 560 + 200 * std::tan(degrees * kDeg) + 22.5 / std::cos(degrees * kDeg);
+        shoulder->z() = 560 + 200 * std::tan(degrees * kDegree) + 22.5 / std::cos(degrees * kDegree);
     return job;
 }
 

@@ -3,12 +3,11 @@
 // height bands, stations of the car.
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/shapes.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = M_PI / 180;
 
 /// Nothing but these bars.
 Job only(std::vector<Member> members) {
@@ -63,7 +62,7 @@ TEST(ShapeBendSum, GiveOrTake) {
     const HeldRule rule{"measure: bend_sum\nof: {role: main_hoop}\nexactly: 180 deg\ntolerance: 2 deg"};
     // Legs splayed by t from upright take t off each bend.
     const auto with = [](double sum) {
-        const double foot = 600 + 1000 * std::tan((180 - sum) / 2 * kDeg);
+        const double foot = 600 + 1000 * std::tan((180 - sum) / 2 * kDegree);
         Member m = straight("hoop", "main_hoop", {0, foot, 0}, {0, -foot, 0});
         m.path.insert(m.path.begin() + 1,
                       {{FixedPoint{{0, 600, 1000}}, {}}, {FixedPoint{{0, -600, 1000}}, {}}});
@@ -77,7 +76,7 @@ TEST(ShapeBendSum, GiveOrTake) {
 /// A straight bar leaning in side view by the first angle, in front view by the second [deg].
 Job leaning(double side, double front = 0) {
     return only({straight("bar", "rear_brace", {0, 0, 0},
-                          {1000 * std::tan(side * kDeg), 1000 * std::tan(front * kDeg), 1000})});
+                          {1000 * std::tan(side * kDegree), 1000 * std::tan(front * kDegree), 1000})});
 }
 
 TEST(ShapeAngle, ToUprightOrLevelInAView) {
@@ -107,8 +106,8 @@ TEST(ShapeIncludedAngle, BetweenTwoBars) {
     const auto with = [](double angle) {
         return only({straight("a", "belt_bar", {0, -500, 500}, {0, 500, 500}),
                      straight("b", "door_bar", {0, 0, 0},
-                              {300 * std::sin(angle * kDeg), 500 * std::cos(angle * kDeg),
-                               400 * std::sin(angle * kDeg)})});
+                              {300 * std::sin(angle * kDegree), 500 * std::cos(angle * kDegree),
+                               400 * std::sin(angle * kDegree)})});
     };
     expectLimit(rule, with, 30, 30.01, 29.99);
     expectNotApplying(rule, smallJob());

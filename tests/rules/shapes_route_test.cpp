@@ -2,12 +2,11 @@
 // apply: layouts, conditions, bays, one piece, crossings, splices, bends, planes, supports, verticals.
 #include <cmath>
 
+#include "tests/degrees.h"
 #include "tests/rules/shapes.h"
 
 namespace hoopwright::test {
 namespace {
-
-constexpr double kDeg = M_PI / 180;
 
 /// Two roof bars that cross, or meet in a V whose open end is this wide.
 Job roofCross() {
@@ -200,24 +199,36 @@ TEST(ShapeNoSplice, AHoopIsOfOneTube) {
         Member second = straight("second", "main_hoop", {}, {});
         second.path = {
             {onEndOf("main_hoop", true), {}},
-            {FixedPoint{{600 * std::sin(degrees * kDeg), -600 * std::cos(degrees * kDeg), 1000}}, {}}};
+            {FixedPoint{{600 * std::sin(degrees * kDegree), -600 * std::cos(degrees * kDegree), 1000}}, {}}};
         job.cage.members.push_back(second);
         return job;
     };
     EXPECT_EQ(worst(two(0), rule), Answer::fails);
     expectLimit(rule, two, 10.1, 90, 9.9);
     expectNotApplying(rule, without(smallJob(), "main_hoop"));
+    // A corner cut and welded is no bend, whatever its angle; a bar of another kind there is another matter.
+    const HeldRule whole{
+        "measure: butted_ends\nof: {role: main_hoop}\nwith: {members: {role: main_hoop}}\nexactly: 0"};
+    EXPECT_EQ(worst(smallJob(), whole), Answer::meets);
+    for (double degrees : {0.0, 9.9, 10.1, 45.0, 90.0, 120.0})
+        EXPECT_EQ(worst(two(degrees), whole), Answer::fails) << degrees;
+    Job other = two(90);
+    memberOf(other, "second").role = "roof_bar";
+    EXPECT_EQ(worst(other, whole), Answer::meets);
+    expectNotApplying(whole, without(smallJob(), "main_hoop"));
 }
 
 /// A bar 1000 mm between its ends with a bend of radius 135 in its middle, drawn `rise` over the chord.
-Member bowed(double rise) {
+Member bowedBar(double rise) {
     Member m = straight("bar", "door_bar", {0, 600, 500}, {1000, 600, 500});
     m.path.insert(m.path.begin() + 1, {FixedPoint{{500, 600, 500 + rise}}, 135.0});
     return m;
 }
 
 TEST(ShapeBendAngle, OfAnyBendOrThoseAwayFromNodes) {
-    const auto bent = [](double degrees) { return onlyBars({bowed(500 * std::tan(degrees / 2 * kDeg))}); };
+    const auto bent = [](double degrees) {
+        return onlyBars({bowedBar(500 * std::tan(degrees / 2 * kDegree))});
+    };
     expectLimit(
         {"measure: greatest_bend\nof: {role: door_bar}\nwith: {away_from_nodes: 50}\nat_most: 30 deg"}, bent,
         30, 29.99, 30.01);
@@ -236,10 +247,10 @@ TEST(ShapeToPlane, ASupportAgainstThePlaneOfABentBar) {
         "30 deg"};
     const auto with = [](double degrees) {
         const Vec3 from(500, 600, 560);
-        return onlyBars(
-            {bowed(100), straight("post", "floor_bar", from,
-                                  from + 400 * Vec3(0.6 * std::cos(degrees * kDeg), std::sin(degrees * kDeg),
-                                                    0.8 * std::cos(degrees * kDeg)))});
+        return onlyBars({bowedBar(100), straight("post", "floor_bar", from,
+                                                 from + 400 * Vec3(0.6 * std::cos(degrees * kDegree),
+                                                                   std::sin(degrees * kDegree),
+                                                                   0.8 * std::cos(degrees * kDegree)))});
     };
     expectLimit(rule, with, 30, 29.99, 30.01);
     expectNotApplying(rule, smallJob());
@@ -273,10 +284,10 @@ TEST(ShapeSupportAtTheBow, WhereABentBarStraysFarthest) {
         on.by = Landing::By::station_x;
         on.value = 500 + (setback + along - arc) * std::cos(turn);
         post.path[0].place = on;
-        return onlyBars({bowed(100), post});
+        return onlyBars({bowedBar(100), post});
     };
     expectLimit(rule, with, 100, 99.9, 100.1);
-    EXPECT_EQ(worst(onlyBars({bowed(100)}), rule), Answer::fails) << "nothing holds it";
+    EXPECT_EQ(worst(onlyBars({bowedBar(100)}), rule), Answer::fails) << "nothing holds it";
     expectNotApplying(rule, onlyBars({straight("bar", "door_bar", {0, 600, 500}, {1000, 600, 500})}));
     EXPECT_EQ(worst(with(50), {"measure: support_from_bow\nof: {role: door_bar}\nwith: {members: {role: "
                                "roof_bar}}\nat_most: 100"}),

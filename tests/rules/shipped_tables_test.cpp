@@ -17,7 +17,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kSource = HOOPWRIGHT_SOURCE_DIR;
+const fs::path kSourceFolder = HOOPWRIGHT_SOURCE_DIR;
 
 std::string allText(const Problems& problems) {
     std::string out;
@@ -25,7 +25,7 @@ std::string allText(const Problems& problems) {
     return out;
 }
 
-std::string readText(const fs::path& file) {
+std::string wholeText(const fs::path& file) {
     std::ifstream in(file);
     std::stringstream text;
     text << in.rdbuf();
@@ -41,7 +41,7 @@ std::vector<fs::path> yamlFiles(const fs::path& folder) {
 }
 
 TEST(ShippedTables, ReadWithoutAProblem) {
-    for (const fs::path& file : yamlFiles(kSource / "data/rules")) {
+    for (const fs::path& file : yamlFiles(kSourceFolder / "data/rules")) {
         const RuleTableResult read = readRuleTable(file);
         ASSERT_TRUE(read.table) << allText(read.problems);
         EXPECT_GT(info(*read.table).rules, 2) << file;
@@ -51,9 +51,9 @@ TEST(ShippedTables, ReadWithoutAProblem) {
 
 TEST(ShippedTables, RunOnEveryShippedCage) {
     std::vector<RuleTableRef> tables;
-    for (const fs::path& file : yamlFiles(kSource / "data/rules"))
+    for (const fs::path& file : yamlFiles(kSourceFolder / "data/rules"))
         tables.push_back(readRuleTable(file).table);
-    for (const fs::path& file : yamlFiles(kSource / "data/cages")) {
+    for (const fs::path& file : yamlFiles(kSourceFolder / "data/cages")) {
         const JobResult read = readJob(file);
         ASSERT_TRUE(read.job) << allText(read.problems);
         const CheckReport report = check(tables, *read.job, resolve(*read.job));
@@ -81,7 +81,7 @@ TEST(ShippedTables, RunOnEveryShippedCage) {
 }
 
 TEST(FormatPage, ItsExampleIsATable) {
-    const std::string page = readText(kSource / "rules/README.md");
+    const std::string page = wholeText(kSourceFolder / "rules/README.md");
     const std::size_t start = page.find("```yaml\n") + 8;
     const RuleTableResult read =
         readRuleTableText(page.substr(start, page.find("```", start) - start), "README.md");
@@ -90,7 +90,7 @@ TEST(FormatPage, ItsExampleIsATable) {
 }
 
 TEST(FormatPage, NamesEveryQuantityAndNoOther) {
-    const std::string page = readText(kSource / "rules/README.md");
+    const std::string page = wholeText(kSourceFolder / "rules/README.md");
     for (const QuantityInfo& quantity : quantities())
         EXPECT_NE(page.find("`" + quantity.name + "`"), std::string::npos) << quantity.name;
     const std::string list = page.substr(page.find("## Quantities"));

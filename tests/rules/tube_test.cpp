@@ -74,16 +74,16 @@ TEST(Materials, FiguresOfTheTableReplaceThoseOfTheStock) {
     expectValue(smallJob(), "measure: yield\nof: {role: rear_brace}", 355, 0.1, "MPa", figures);
 }
 
-const char* const kPairs = "tubes:\n  t: {any_of: [{od: 45, wall: 2.5}, {od: 50, wall: 2.0}]}";
+const char* const kTwoPairs = "tubes:\n  t: {any_of: [{od: 45, wall: 2.5}, {od: 50, wall: 2.0}]}";
 
 TEST(TubeTables, AnyAlternativeWillDo) {
     Job job = smallJob();
-    EXPECT_EQ(finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kPairs).answer, Answer::meets);
+    EXPECT_EQ(finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kTwoPairs).answer, Answer::meets);
     memberOf(job, "main_hoop").stock = "seamed";
-    EXPECT_EQ(finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kPairs).answer, Answer::meets);
+    EXPECT_EQ(finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kTwoPairs).answer, Answer::meets);
     job.stock.tubes[0].section = {45, 2.49};
     memberOf(job, "main_hoop").stock = "45x2.5";
-    const Finding f = finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kPairs);
+    const Finding f = finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", kTwoPairs);
     EXPECT_EQ(f.answer, Answer::fails);
     EXPECT_EQ(f.found, "45x2.5");
     EXPECT_NEAR(*f.margin, -0.01, 1e-12);
@@ -181,7 +181,7 @@ TEST(TubeTables, HoldAllPropertiesOfASizeAtOnce) {
     EXPECT_EQ(finding(job, "measure: tube\nof: {role: main_hoop}\nfits: t", sections).answer, Answer::meets);
 }
 
-const char* const kReference =
+const char* const kPlainReference =
     "materials:\n  - {family: [mild_steel, chrome_moly], modulus: 205000 MPa}\n"
     "reference_tubes:\n  plain: {od: 38, wall: 2.5, modulus: 205000 MPa, yield: 355 MPa}\n";
 
@@ -189,11 +189,11 @@ TEST(ReferenceTubes, CompareStiffnessAndStrength) {
     const double stiffness =
         (4100625.0 - 2560000.0) / (2085136.0 - 1185921.0);  // 45^4 - 40^4 over 38^4 - 33^4
     expectValue(smallJob(), "measure: stiffness_over\nof: {role: main_hoop}\nwith: {tube: plain}", stiffness,
-                1e-4, "", kReference);
+                1e-4, "", kPlainReference);
     expectValue(smallJob(), "measure: strength_over\nof: {role: main_hoop}\nwith: {tube: plain}",
-                stiffness * 38 / 45, 1e-4, "", kReference);
+                stiffness * 38 / 45, 1e-4, "", kPlainReference);
     expectValue(smallJob(), "measure: stiffness_over\nof: {role: rear_brace}\nwith: {tube: plain}", 1, 1e-6,
-                "", kReference);
+                "", kPlainReference);
     const Finding f = finding(
         smallJob(), "measure: stiffness_over\nof: {role: main_hoop}\nwith: {tube: plain}\nat_least: 1",
         "reference_tubes:\n  plain: {od: 38, wall: 2.5, modulus: 205000 MPa, yield: 355 MPa}\n");

@@ -8,14 +8,13 @@
 #include "app/commands/seat_option.h"
 #include "core/files/job_file.h"
 #include "run.h"
+#include "tests/degrees.h"
 
 using namespace hoopwright;
 using testing::HasSubstr;
 namespace fs = std::filesystem;
 
 namespace {
-
-constexpr double kDeg = M_PI / 180;
 
 QJsonObject driverOf(const Ran& ran, int i = 0) {
     return ran.json()["drivers"].toArray()[i].toObject();
@@ -57,7 +56,7 @@ TEST(ClearanceCommand, JsonHoldsTogether) {
     ASSERT_EQ(straps.size(), 2);
     EXPECT_EQ(straps[0].toObject()["bar"].toString(), "belt_bar");
     EXPECT_NEAR(straps[0].toObject()["angle_deg"].toDouble(),
-                (std::atan2(64.0, 228.0) - std::asin(19 / std::hypot(64, 228))) / kDeg, 1e-6);
+                (std::atan2(64.0, 228.0) - std::asin(19 / std::hypot(64, 228))) / kDegree, 1e-6);
     const QJsonObject band = tall["belt_band"].toObject();
     EXPECT_TRUE(band["allowed_now"].toBool());
     EXPECT_GT(band["columns"].toArray().size(), 5);
@@ -112,7 +111,7 @@ TEST(SeatOption, IsReadInTheJobsUnit) {
     const SeatMove inches = *readSeatMove("slide=1-1/2,lift=10 mm,recline=-3", LengthUnit::in);
     EXPECT_NEAR(inches.slide_mm, 38.1, 1e-9);
     EXPECT_NEAR(inches.lift_mm, 10, 1e-9);
-    EXPECT_NEAR(inches.recline_rad, -3 * kDeg, 1e-12);
+    EXPECT_NEAR(inches.recline_rad, -3 * kDegree, 1e-12);
     EXPECT_EQ(readSeatMove("slide=1,slide=2", LengthUnit::mm).reason(), "--seat: slide is given twice");
     EXPECT_THAT(readSeatMove("lift=up", LengthUnit::mm).reason(), HasSubstr("--seat: lift: "));
     EXPECT_FALSE(readSeatMove("", LengthUnit::mm));
@@ -136,7 +135,7 @@ TEST_F(DriverCommand, WritesAFigure) {
     ASSERT_TRUE(read.value) << read.problems.front().text();
     EXPECT_EQ(read.value->hip, Vec3(310, 365, 55));
     EXPECT_EQ(read.value->figure, "student_formula_95");
-    EXPECT_NEAR(read.value->back_angle_rad, 22 * kDeg, 1e-9);
+    EXPECT_NEAR(read.value->back_angle_rad, 22 * kDegree, 1e-9);
     const Ran inches =
         run({"driver", "new", "--unit", "in", "--hip", "14,16,8", "--back", "70", "--out", file("in.yaml")});
     EXPECT_EQ(inches.code, kExitGood) << inches.err;

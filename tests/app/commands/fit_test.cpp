@@ -12,7 +12,7 @@ using testing::HasSubstr;
 
 namespace {
 
-Vec3 point(const QJsonValue& value) {
+Vec3 pointIn(const QJsonValue& value) {
     const QJsonArray list = value.toArray();
     return {list[0].toDouble(), list[1].toDouble(), list[2].toDouble()};
 }
@@ -55,13 +55,13 @@ TEST(FitCommand, WritesTheCageWithTheFittedBarAndNothingElseChanged) {
     const QJsonArray path = ran.json()["path_mm"].toArray();
     const CageGeometry geometry = resolve(*after.job);
     const Centreline& line = geometry.members[static_cast<std::size_t>(geometry.member("main_hoop"))].line;
-    EXPECT_NEAR((line.start() - point(path.first())).norm(), 0, 1e-6);
+    EXPECT_NEAR((line.start() - pointIn(path.first())).norm(), 0, 1e-6);
     ASSERT_EQ(is.members[0].path.size(), 6u);
     for (int i = 1; i < 5; ++i)
-        EXPECT_NEAR(
-            (std::get<FixedPoint>(is.members[0].path[static_cast<std::size_t>(i)].place).at - point(path[i]))
-                .norm(),
-            0, 1e-6);
+        EXPECT_NEAR((std::get<FixedPoint>(is.members[0].path[static_cast<std::size_t>(i)].place).at -
+                     pointIn(path[i]))
+                        .norm(),
+                    0, 1e-6);
     is.members[0].path = expected.members[0].path;
     EXPECT_EQ(is, expected);
     // Never over a file that is there.

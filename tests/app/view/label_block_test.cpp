@@ -13,7 +13,7 @@
 namespace hoopwright {
 namespace {
 
-const LengthStyle kMm{LengthUnit::mm, 1, 0, true}, kIn{LengthUnit::in, 1, 0, true};
+const LengthStyle kInMm{LengthUnit::mm, 1, 0, true}, kInInches{LengthUnit::in, 1, 0, true};
 
 /// Every run inside the block, none on another.
 void expectReadable(const LabelBlock& block) {
@@ -65,7 +65,7 @@ TEST(LabelBlocks, AMeasureIsAsWideAsItsWords) {
 TEST(LabelBlocks, TheCardOfEveryFindingIsReadableInBothUnitsAndBothTones) {
     for (const std::string& name : demoNames()) {
         for (const Finding& finding : demoJob(name).report.findings) {
-            for (const LengthStyle& style : {kMm, kIn}) {
+            for (const LengthStyle& style : {kInMm, kInInches}) {
                 for (const Tone tone : {Tone::light, Tone::dark}) {
                     SCOPED_TRACE(name + " " + finding.rule + " " + finding.subject);
                     const LabelBlock card = findingBlock(finding, style, paletteOf(tone), 1, 300);
@@ -92,13 +92,29 @@ TEST(LabelBlocks, ACardSaysMeasuredWantedByHowMuchClauseAndWayOut) {
     finding.limit_text = "0 to 100 mm";
     finding.clause = "C 2.6", finding.edition = "2026";
     finding.way_out = "Lower it by 31 mm.";
-    const QString said = wordsOn(findingBlock(finding, kMm, paletteOf(Tone::light), 1));
+    const QString said = wordsOn(findingBlock(finding, kInMm, paletteOf(Tone::light), 1));
     for (const char* part : {"Belt bar height against shoulder", "131", "0 to 100 mm", "31", "C 2.6",
                              "edition 2026", "Lower it by 31 mm."})
         EXPECT_TRUE(said.contains(QString::fromUtf8(part))) << part << " in " << said.toStdString();
-    const QString inches = wordsOn(findingBlock(finding, kIn, paletteOf(Tone::light), 1));
+    const QString inches = wordsOn(findingBlock(finding, kInInches, paletteOf(Tone::light), 1));
     EXPECT_TRUE(inches.contains(QStringLiteral("5.157 in"))) << "131 / 25.4; " << inches.toStdString();
     EXPECT_TRUE(inches.contains(QStringLiteral("1.220 in"))) << "31 / 25.4; " << inches.toStdString();
+}
+
+TEST(LabelBlocks, ACardOfWhatMeetsByTheNominalWallSaysToBeware) {
+    Finding finding;
+    finding.title = "Tube of the hoops";
+    finding.answer = Answer::meets;
+    finding.found = "45x2.5";
+    finding.limit_text = "od at least 45 mm, wall at least 2.5 mm";
+    const LabelBlock without = findingBlock(finding, kInMm, paletteOf(Tone::light), 1);
+    EXPECT_FALSE(wordsOn(without).contains(QStringLiteral("Beware")));
+    finding.beware = "The nominal wall of 2.5 mm (0.0984 in) passes; the mill may deliver down to 2.25 mm.";
+    const LabelBlock with = findingBlock(finding, kInMm, paletteOf(Tone::light), 1);
+    expectReadable(with);
+    EXPECT_TRUE(wordsOn(with).contains(QStringLiteral("Beware: The nominal wall of 2.5 mm")));
+    EXPECT_TRUE(wordsOn(with).contains(QStringLiteral("2.25 mm.")));
+    EXPECT_GT(with.size.height(), without.size.height());
 }
 
 TEST(LabelBlocks, ALongWordStandsAloneAndMakesTheCardWiderRatherThanBeingLost) {
@@ -106,7 +122,7 @@ TEST(LabelBlocks, ALongWordStandsAloneAndMakesTheCardWiderRatherThanBeingLost) {
     finding.title = "Weld " + std::string(60, 'w') + " all round";
     finding.answer = Answer::ask_person;
     finding.missing = "Is it?";
-    const LabelBlock card = findingBlock(finding, kMm, paletteOf(Tone::light), 1, 200);
+    const LabelBlock card = findingBlock(finding, kInMm, paletteOf(Tone::light), 1, 200);
     expectReadable(card);
     EXPECT_TRUE(wordsOn(card).contains(QString(60, QLatin1Char('w'))));
 }

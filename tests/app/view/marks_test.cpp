@@ -22,7 +22,7 @@ QImage markImage(Answer answer, int side_px) {
 }
 
 // Share of pixels that one silhouette has and the other has not, of all pixels either has.
-double unlike(const QImage& a, const QImage& b) {
+double unlikeShape(const QImage& a, const QImage& b) {
     int either = 0, one = 0;
     for (int y = 0; y < a.height(); ++y)
         for (int x = 0; x < a.width(); ++x) {
@@ -38,7 +38,7 @@ TEST(Marks, AreToldApartByTheirSilhouetteAlone) {
         for (const Answer a : kAnswers)
             for (const Answer b : kAnswers) {
                 if (a == b) continue;
-                EXPECT_GT(unlike(markImage(a, side), markImage(b, side)), 0.2)
+                EXPECT_GT(unlikeShape(markImage(a, side), markImage(b, side)), 0.2)
                     << answerWord(a) << " and " << answerWord(b) << " at " << side;
             }
 }

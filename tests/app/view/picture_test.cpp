@@ -17,7 +17,7 @@ PictureOptions small() {
     return options;
 }
 
-double unlike(const QImage& a, const QImage& b) {
+double unlikeGrey(const QImage& a, const QImage& b) {
     double sum = 0;
     for (int y = 0; y < a.height(); ++y)
         for (int x = 0; x < a.width(); ++x) sum += std::abs(qGray(a.pixel(x, y)) - qGray(b.pixel(x, y)));
@@ -32,10 +32,10 @@ TEST(Picture, HasTheSizeAskedForAndShowsTheCageWithItsLabels) {
     plain.labels = false;
     const auto bare = composePicture(testJob(), testCage(), plain);
     ASSERT_TRUE(bare);
-    EXPECT_GT(unlike(*labelled, *bare), 1);
+    EXPECT_GT(unlikeGrey(*labelled, *bare), 1);
     const auto empty = composePicture(testJob(), CageGeometry{}, plain);
     ASSERT_TRUE(empty);
-    EXPECT_GT(unlike(*bare, *empty), 1);
+    EXPECT_GT(unlikeGrey(*bare, *empty), 1);
 }
 
 TEST(Picture, IsTheSameEveryTime) {

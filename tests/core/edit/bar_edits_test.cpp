@@ -18,7 +18,7 @@ Job withDiagonal() {
     return job;
 }
 
-const ResolvedMember& bar(const CageGeometry& cage, const std::string& id) {
+const ResolvedMember& barOf(const CageGeometry& cage, const std::string& id) {
     return cage.members.at(static_cast<std::size_t>(cage.member(id)));
 }
 
@@ -30,7 +30,7 @@ TEST(CrossingABar, MakesAnXOfADiagonalCutToIt) {
     const CageGeometry cage = resolve(job);
     EXPECT_TRUE(cage.problems.empty()) << cage.problems.front().text;
     const Vec3 middle(0, 0, 450);  // of an X between (600, 800) and (-600, 100)
-    const ResolvedMember &first = bar(cage, (*made)[0]), &last = bar(cage, (*made)[1]);
+    const ResolvedMember &first = barOf(cage, (*made)[0]), &last = barOf(cage, (*made)[1]);
     EXPECT_NEAR((first.ends[0].at - Vec3(0, -600, 800)).norm(), 0, 0.2);
     EXPECT_NEAR((last.ends[0].at - Vec3(0, 600, 100)).norm(), 0, 0.2);
     for (const ResolvedMember* half : {&first, &last}) {
@@ -51,10 +51,10 @@ TEST(CrossingABar, OfAPairChangesHeightsOnItsOwnSide) {
     ASSERT_TRUE(made) << made.reason();
     const CageGeometry cage = resolve(job);
     EXPECT_EQ(cage.problems.size(), before.problems.size());
-    const Centreline& line = bar(cage, "door_bar.left").line;
+    const Centreline& line = barOf(cage, "door_bar.left").line;
     for (const std::string side : {".left", ".right"}) {
-        EXPECT_NEAR(bar(cage, (*made)[0] + side).ends[0].at.z(), line.end().z(), 0.3);
-        EXPECT_NEAR(bar(cage, (*made)[1] + side).ends[0].at.z(), line.start().z(), 0.3);
+        EXPECT_NEAR(barOf(cage, (*made)[0] + side).ends[0].at.z(), line.end().z(), 0.3);
+        EXPECT_NEAR(barOf(cage, (*made)[1] + side).ends[0].at.z(), line.start().z(), 0.3);
     }
 }
 
@@ -81,15 +81,15 @@ TEST(SplittingABar, CutsItWhereItCrossesAndKeepsWhatLandsOnIt) {
     const auto second = splitBar(job, before, "across", "diagonal");
     ASSERT_TRUE(second) << second.reason();
     const CageGeometry cage = resolve(job);
-    const ResolvedMember &first = bar(cage, "across"), &last = bar(cage, *second);
+    const ResolvedMember &first = barOf(cage, "across"), &last = barOf(cage, *second);
     EXPECT_EQ(first.ends[1].host, cage.member("diagonal"));
     EXPECT_EQ(last.ends[0].host, cage.member("diagonal"));
     EXPECT_NEAR((first.line.end() - last.line.start()).norm(), 0, 0.2);
     EXPECT_NEAR(first.line.length_mm() + last.line.length_mm(), 1200, 0.3);
     for (const char* post : {"left_post", "right_post"})
-        EXPECT_NEAR((bar(cage, post).ends[0].at - bar(before, post).ends[0].at).norm(), 0, 0.3) << post;
-    EXPECT_EQ(bar(cage, "left_post").ends[0].host, cage.member("across"));
-    EXPECT_EQ(bar(cage, "right_post").ends[0].host, cage.member(*second));
+        EXPECT_NEAR((barOf(cage, post).ends[0].at - barOf(before, post).ends[0].at).norm(), 0, 0.3) << post;
+    EXPECT_EQ(barOf(cage, "left_post").ends[0].host, cage.member("across"));
+    EXPECT_EQ(barOf(cage, "right_post").ends[0].host, cage.member(*second));
 }
 
 TEST(SplittingABar, RefusesBarsThatDoNotCross) {
@@ -123,11 +123,12 @@ TEST(JoiningBars, PutsTogetherWhatWasCutApart) {
         ASSERT_TRUE(id) << id.reason();
         EXPECT_EQ(joined.cage.members.size(), whole.cage.members.size());
         const CageGeometry cage = resolve(joined);
-        EXPECT_NEAR(bar(cage, *id).line.length_mm(), bar(before, "across").line.length_mm(), 1e-6);
-        EXPECT_EQ(bar(cage, *id).line.pieces().size(), 1u) << "in line: no bend";
+        EXPECT_NEAR(barOf(cage, *id).line.length_mm(), barOf(before, "across").line.length_mm(), 1e-6);
+        EXPECT_EQ(barOf(cage, *id).line.pieces().size(), 1u) << "in line: no bend";
         for (const char* post : {"left_post", "right_post"}) {
-            EXPECT_NEAR((bar(cage, post).ends[0].at - bar(before, post).ends[0].at).norm(), 0, 0.3) << post;
-            EXPECT_EQ(bar(cage, post).ends[0].host, cage.member(*id));
+            EXPECT_NEAR((barOf(cage, post).ends[0].at - barOf(before, post).ends[0].at).norm(), 0, 0.3)
+                << post;
+            EXPECT_EQ(barOf(cage, post).ends[0].host, cage.member(*id));
         }
     }
 }
@@ -141,7 +142,7 @@ TEST(JoiningBars, MakesABendOfACorner) {
     const CageGeometry cage = resolve(job);
     EXPECT_TRUE(cage.problems.empty()) << cage.problems.front().text;
     // Two straights of 600 and 500 less 135 x tan 45 deg each, and a quarter turn of radius 135.
-    EXPECT_NEAR(bar(cage, *id).line.length_mm(), 1100 - 2 * 135 + 135 * M_PI / 2, 1e-6);
+    EXPECT_NEAR(barOf(cage, *id).line.length_mm(), 1100 - 2 * 135 + 135 * M_PI / 2, 1e-6);
     EXPECT_EQ(job.cage.member("top"), nullptr);
 }
 
@@ -169,7 +170,7 @@ TEST(ExtendingABar, GoesOnToTheNextBarAhead) {
     ASSERT_TRUE(host) << host.reason();
     EXPECT_EQ(*host, "hoop");
     const CageGeometry cage = resolve(job);
-    EXPECT_NEAR((bar(cage, "short").ends[1].at - Vec3(0, -600, 500)).norm(), 0, 0.2);
+    EXPECT_NEAR((barOf(cage, "short").ends[1].at - Vec3(0, -600, 500)).norm(), 0, 0.2);
     addBar(job, "stray", "floor_bar", {FixedPoint{{500, 0, 0}}, FixedPoint{{900, 0, 0}}});
     const CageLayout before = job.cage;
     EXPECT_FALSE(extendBar(job, resolve(job), "stray", 1));

@@ -10,14 +10,13 @@
 #include "core/edit/grip.h"
 #include "core/model/resolve.h"
 #include "tests/core/edit/plain_job.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
 
 using testing::HasSubstr;
 using Kind = Grip::Kind;
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 /// The plain hoop, bought with 75 too much at each leg, on two plates or free.
 Job boughtHoop(bool on_plates) {
@@ -39,17 +38,17 @@ Job boughtHoop(bool on_plates) {
 }
 
 /// Nothing against it but what legs and plates have.
-std::string against(const CageGeometry& cage) {
+std::string problemsWith(const CageGeometry& cage) {
     std::string all;
     for (const GeometryProblem& problem : cage.problems)
         if (problem.kind != GeometryProblem::Kind::foot_overhangs) all += problem.text + "\n";
     return all;
 }
 
-struct Held {
+struct HeldHoop {
     Job job;
     CageGeometry now;
-    explicit Held(Job of) : job(std::move(of)), now(resolve(job)) {}
+    explicit HeldHoop(Job of) : job(std::move(of)), now(resolve(job)) {}
     std::vector<Grip> grips(Kind kind, const std::string& part = "hoop") const {
         std::vector<Grip> out;
         for (const Grip& grip : gripsOf(job, now, part))
@@ -57,15 +56,15 @@ struct Held {
         return out;
     }
     const ResolvedMember& hoop() const { return now.members[0]; }
-    Held with(const CageLayout& cage) const {
+    HeldHoop with(const CageLayout& cage) const {
         Job next = job;
         next.cage = cage;
-        return Held(std::move(next));
+        return HeldHoop(std::move(next));
     }
 };
 
 TEST(BoughtGrips, ABendIsRefusedWithTheReason) {
-    const Held held(boughtHoop(false));
+    const HeldHoop held(boughtHoop(false));
     const auto corners = held.grips(Kind::corner);
     ASSERT_EQ(corners.size(), 4u);
     const auto no = pulled(held.job, held.now, corners[1], corners[1].at + Vec3(0, 0, 50));
@@ -75,13 +74,13 @@ TEST(BoughtGrips, ABendIsRefusedWithTheReason) {
 }
 
 TEST(BoughtGrips, AFreeEndIsSawnAlongItsLegAndNoFartherThanTheLegGoes) {
-    const Held held(boughtHoop(false));
+    const HeldHoop held(boughtHoop(false));
     const Grip end = held.grips(Kind::corner)[0];
     // Down and aside: only down counts.
     const auto longer = pulled(held.job, held.now, end, end.at + Vec3(30, 20, -40));
     ASSERT_TRUE(longer) << longer.reason();
-    const Held after = held.with(*longer);
-    EXPECT_EQ(against(after.now), "");
+    const HeldHoop after = held.with(*longer);
+    EXPECT_EQ(problemsWith(after.now), "");
     EXPECT_TRUE(after.hoop().line.start().isApprox(Vec3(0, 600, -40), 1e-9));
     EXPECT_NEAR(after.hoop().bought->saw_mm[0], held.hoop().bought->saw_mm[0] - 40, 1e-6);
     EXPECT_THAT(pulled(held.job, held.now, end, end.at + Vec3(0, 0, -76)).reason(),
@@ -91,8 +90,8 @@ TEST(BoughtGrips, AFreeEndIsSawnAlongItsLegAndNoFartherThanTheLegGoes) {
 }
 
 TEST(BoughtGrips, TheWholeOfItMovesAndItsFeetGoOverTheirPlates) {
-    const Held held(boughtHoop(true));
-    EXPECT_EQ(against(held.now), "");
+    const HeldHoop held(boughtHoop(true));
+    EXPECT_EQ(problemsWith(held.now), "");
     const auto whole = held.grips(Kind::bar);
     ASSERT_EQ(whole.size(), 2u) << "up and down, and level";
     std::mt19937 random(7);
@@ -103,8 +102,8 @@ TEST(BoughtGrips, TheWholeOfItMovesAndItsFeetGoOverTheirPlates) {
         to -= (to - grip.at).dot(grip.normal) * grip.normal;
         const auto cage = pulled(held.job, held.now, grip, to);
         ASSERT_TRUE(cage) << cage.reason();
-        const Held after = held.with(*cage);
-        EXPECT_EQ(against(after.now), "");
+        const HeldHoop after = held.with(*cage);
+        EXPECT_EQ(problemsWith(after.now), "");
         EXPECT_LT(after.hoop().bought->off_mm, 0.01);
         EXPECT_LT(after.hoop().bought->off_rad, 1e-4);
         // As far as the middle went, the legs were let out or sawn.
@@ -114,13 +113,13 @@ TEST(BoughtGrips, TheWholeOfItMovesAndItsFeetGoOverTheirPlates) {
 }
 
 TEST(BoughtGrips, LeaningItKeepsItsShape) {
-    const Held held(boughtHoop(true));
+    const HeldHoop held(boughtHoop(true));
     const auto lean = held.grips(Kind::lean);
     ASSERT_EQ(lean.size(), 1u);
     const auto cage = typed(held.job, held.now, lean[0], 0, 8 * kDegree);
     ASSERT_TRUE(cage) << cage.reason();
-    const Held after = held.with(*cage);
-    EXPECT_EQ(against(after.now), "");
+    const HeldHoop after = held.with(*cage);
+    EXPECT_EQ(problemsWith(after.now), "");
     EXPECT_LT(after.hoop().bought->off_mm, 0.01);
     EXPECT_NEAR(after.hoop().line.tangent(0).x(), -std::sin(8 * kDegree), 1e-5);
     EXPECT_NEAR(after.hoop().bought->saw_mm[0], held.hoop().bought->saw_mm[0] - 20 * std::tan(8 * kDegree),
@@ -128,13 +127,13 @@ TEST(BoughtGrips, LeaningItKeepsItsShape) {
 }
 
 TEST(BoughtGrips, APlatePulledUnderItLeavesItWhereItIs) {
-    const Held held(boughtHoop(true));
+    const HeldHoop held(boughtHoop(true));
     const auto plate = held.grips(Kind::plate, "foot.right");
     ASSERT_EQ(plate.size(), 1u);
     const auto cage = pulled(held.job, held.now, plate[0], plate[0].at + Vec3(25, 40, 0));
     ASSERT_TRUE(cage) << cage.reason();
-    const Held after = held.with(*cage);
-    EXPECT_EQ(against(after.now), "");
+    const HeldHoop after = held.with(*cage);
+    EXPECT_EQ(problemsWith(after.now), "");
     EXPECT_TRUE(after.hoop().line.start().isApprox(held.hoop().line.start(), 1e-6));
     EXPECT_TRUE(after.hoop().line.end().isApprox(held.hoop().line.end(), 1e-6));
     EXPECT_TRUE(after.now.plates[0].at.isApprox(Vec3(25, 560, 0), 1e-6));
@@ -147,11 +146,11 @@ TEST(BoughtGrips, ALandingIsRefusedAndItsNodeToo) {
             FixedPoint{{-900, 500, 0}}});
     addBar(job, "other", "rear_brace",
            {landingOn("hoop", Landing::By::height, 705, Side::left), FixedPoint{{600, 600, 0}}});
-    Held held(job);
+    HeldHoop held(job);
     const int brace = held.now.member("brace");
     job.cage.members[1].bent = shapeOf(held.now.members[static_cast<std::size_t>(brace)]);
     job.cage.members[1].bend_radius_mm.reset();
-    const Held bought(job);
+    const HeldHoop bought(job);
     const auto landing = bought.grips(Kind::landing, "brace");
     ASSERT_EQ(landing.size(), 1u);
     EXPECT_THAT(pulled(bought.job, bought.now, landing[0], landing[0].at + Vec3(0, 0, 20)).reason(),
@@ -167,11 +166,11 @@ TEST(MovedAsBought, ALandingStaysOnItsBarAndTheLegStaysStraight) {
     addBar(job, "brace", "rear_brace",
            {landingOn("hoop", Landing::By::height, 700, Side::left), FixedPoint{{-600, 500, 700}},
             FixedPoint{{-900, 500, 0}}});
-    const Held held(job);
+    const HeldHoop held(job);
     job.cage.members[1].bend_radius_mm.reset();
     job.cage.members[1].bent = shapeOf(held.now.members[1]);
     job.cage.members[1].bent->straights_mm[0] += 100;
-    const Held bought(job);
+    const HeldHoop bought(job);
     Eigen::Isometry3d by = Eigen::Isometry3d::Identity();
     by.translation() = Vec3(15, -12, 33);
     by.linear() = Eigen::AngleAxisd(0.01, Vec3::UnitX()).toRotationMatrix();
@@ -180,7 +179,7 @@ TEST(MovedAsBought, ALandingStaysOnItsBarAndTheLegStaysStraight) {
     Job next = bought.job;
     next.cage.members[1] = *moved;
     const CageGeometry after = resolve(next);
-    EXPECT_EQ(against(after), "");
+    EXPECT_EQ(problemsWith(after), "");
     const ResolvedMember& brace = after.members[1];
     EXPECT_EQ(brace.ends[0].on, ResolvedEnd::On::member);
     EXPECT_NEAR(brace.bought->off_rad, bought.now.members[1].bought->off_rad, 1e-5);
@@ -194,7 +193,7 @@ TEST(MovedAsBought, ALandingStaysOnItsBarAndTheLegStaysStraight) {
 }
 
 TEST(TapedAgain, LiesAsNearAsCanBeToWhereItLay) {
-    const Held held(plainHoop());
+    const HeldHoop held(plainHoop());
     BentShape shape = shapeOf(held.hoop());
     EXPECT_NEAR(shape.straights_mm[1], 930, 1e-9);
     shape.straights_mm[0] += 50;
@@ -205,7 +204,7 @@ TEST(TapedAgain, LiesAsNearAsCanBeToWhereItLay) {
     Job job = held.job;
     job.cage.members[0] = *taped;
     const CageGeometry after = resolve(job);
-    EXPECT_EQ(against(after), "");
+    EXPECT_EQ(problemsWith(after), "");
     EXPECT_LT(after.members[0].bought->off_mm, 0.01);
     EXPECT_NEAR(std::get<FixedPoint>(taped->path[2].place).at.y(), -585, 1);
     EXPECT_NEAR(std::get<FixedPoint>(taped->path[1].place).at.y(), 585, 1);

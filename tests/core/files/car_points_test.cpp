@@ -9,7 +9,7 @@ using testing::HasSubstr;
 
 namespace {
 
-const std::string kHead =
+const std::string kCarHead =
     "hoopwright: car\nversion: 2\nname: C\nunits: mm\nbody: saloon\nframe: unibody\nground: -330\n";
 const std::string kSills =
     "points:\n"
@@ -18,7 +18,7 @@ const std::string kSills =
     "  - {name: sill_a.left, at: [1090, 630, 0], tolerance: 2}\n"
     "  - {name: sill_a.right, at: [1090, -630, 0], tolerance: 2}\n";
 
-std::vector<std::string> problemsOf(const std::string& text) {
+std::vector<std::string> problemsOfCar(const std::string& text) {
     std::vector<std::string> out;
     const ReadResult<Car> read = readCarText(text, "car.yaml");
     for (const Problem& problem : read.problems) out.push_back(problem.text());
@@ -27,12 +27,12 @@ std::vector<std::string> problemsOf(const std::string& text) {
 }
 /// Of a file with these points behind the four sills; they start on line 13.
 std::vector<std::string> problemsOfPoints(const std::string& points) {
-    return problemsOf(kHead + kSills + points);
+    return problemsOfCar(kCarHead + kSills + points);
 }
 
 TEST(APointOfACarFile, IsGivenInOneOfThreeWays) {
     const auto read = readCarText(
-        kHead + "planes: [{name: rear_axle, x: -1000}]\n" + kSills +
+        kCarHead + "planes: [{name: rear_axle, x: -1000}]\n" + kSills +
             "  - {name: leg.left, offsets: {height: 235, out: 488, plane: rear_axle, ahead: 100}}\n"
             "  - {name: tank, offsets: {height: 400, from: ground, out: 120, toward: right, ahead: -700}}\n"
             "  - {name: top.left, lies: above, tapes: [{from: sill_b.left, length: 956.6}, {from: "
@@ -106,10 +106,11 @@ TEST(Tapes, InInchesAreRefusedInInches) {
         "hoopwright: car\nversion: 2\nname: C\nunits: in\nbody: pickup\nframe: ladder\nground: -19\n"
         "points:\n  - {name: a, at: [0, 33, 0]}\n  - {name: b, at: [0, -33, 0]}\n  - {name: c, at: [40, 33, "
         "0]}\n";
-    EXPECT_THAT(problemsOf(head + "  - {name: top, tapes: [{from: a, length: 20}, {from: b, length: 2' 6\"}, "
-                                  "{from: c, length: 50}]}\n"),
-                ElementsAre(HasSubstr(
-                    "the two are 66.000 in apart and the tapes reach 50.000 in, 16.000 in too little")));
+    EXPECT_THAT(
+        problemsOfCar(head + "  - {name: top, tapes: [{from: a, length: 20}, {from: b, length: 2' 6\"}, "
+                             "{from: c, length: 50}]}\n"),
+        ElementsAre(
+            HasSubstr("the two are 66.000 in apart and the tapes reach 50.000 in, 16.000 in too little")));
 }
 
 TEST(ALoopOfTapes, IsNamedAtItsFirstPoint) {
@@ -122,7 +123,7 @@ TEST(ALoopOfTapes, IsNamedAtItsFirstPoint) {
 }
 
 TEST(ALine, GoesThroughPointsByName) {
-    const std::string text = kHead + kSills +
+    const std::string text = kCarHead + kSills +
                              "lines:\n"
                              "  - {name: sill.left, points: [sill_b.left, [500, 640, 1], {point: "
                              "sill_a.left, offset: [0, 5, 0]}]}\n";
@@ -132,17 +133,18 @@ TEST(ALine, GoesThroughPointsByName) {
                 ElementsAre(Vec3(0, 630, 0), Vec3(500, 640, 1), Vec3(1090, 635, 0)));
     EXPECT_EQ(writeCar(*read.value, read.text), text);
     EXPECT_THAT(
-        problemsOf(kHead + kSills + "lines:\n  - {name: a, points: [sill_b.left, sill_x.left]}\n"),
+        problemsOfCar(kCarHead + kSills + "lines:\n  - {name: a, points: [sill_b.left, sill_x.left]}\n"),
         ElementsAre(
             "car.yaml:14:37: a goes through 'sill_x.left', which is no point of this car (did you mean "
             "'sill_b.left'?)"));
-    EXPECT_THAT(problemsOf(kHead + kSills +
-                           "rails:\n  - {name: r, line: [{point: nothing}], width: 1, height: 1, wall: 1}\n"),
-                ElementsAre(HasSubstr("car.yaml:14:22: r goes through 'nothing'")));
+    EXPECT_THAT(
+        problemsOfCar(kCarHead + kSills +
+                      "rails:\n  - {name: r, line: [{point: nothing}], width: 1, height: 1, wall: 1}\n"),
+        ElementsAre(HasSubstr("car.yaml:14:22: r goes through 'nothing'")));
 }
 
 TEST(ATapeThatChanges, ChangesOnlyItsOwnDigits) {
-    const std::string text = kHead + kSills +
+    const std::string text = kCarHead + kSills +
                              "  # under the rail, inside\n"
                              "  - name: top.left   # ours\n"
                              "    tapes:\n"
@@ -164,12 +166,12 @@ TEST(ATapeThatChanges, ChangesOnlyItsOwnDigits) {
 }
 
 TEST(AFileOfVersionOne, StaysSymmetricAndKeepsItsVersion) {
-    std::string old = kHead + kSills;
+    std::string old = kCarHead + kSills;
     old.replace(old.find("version: 2"), 10, "version: 1");
     const auto read = readCarText(old, "car.yaml");
     ASSERT_TRUE(read.value);
     EXPECT_TRUE(read.value->symmetric);
-    EXPECT_FALSE(readCarText(kHead + kSills, "car.yaml").value->symmetric);
+    EXPECT_FALSE(readCarText(kCarHead + kSills, "car.yaml").value->symmetric);
     Car car = *read.value;
     car.points[0].tolerance_mm = 4;
     EXPECT_THAT(writeCar(car, read.text), HasSubstr("version: 1\n"));
@@ -183,23 +185,23 @@ TEST(AFileOfVersionOne, StaysSymmetricAndKeepsItsVersion) {
 }
 
 TEST(AFileOfAVersionToCome, IsNotRead) {
-    std::string text = kHead;
+    std::string text = kCarHead;
     text.replace(text.find("version: 2"), 10, "version: 3");
     EXPECT_THAT(
-        problemsOf(text),
+        problemsOfCar(text),
         ElementsAre(
             "car.yaml:2:10: version: this file is of a later version than this program reads (use a newer "
             "program; this one reads 1 to 2)"));
 }
 
 TEST(Lessons, AreKeptPerPointAndPerCar) {
-    const std::string text = kHead +
+    const std::string text = kCarHead +
                              "lessons:\n  - {note: level it first}\n"
                              "  - {about: sill_b.left, when: 2026-03-02, note: sealer 4 mm thick}\n";
     const auto read = readCarText(text, "car.yaml");
     ASSERT_TRUE(read.value) << read.problems[0].text();
     EXPECT_EQ(read.value->lessons[1], (Lesson{"sill_b.left", "2026-03-02", "sealer 4 mm thick"}));
-    EXPECT_THAT(problemsOf(kHead + "lessons:\n  - {when: yesterday, note: x}\n"),
+    EXPECT_THAT(problemsOfCar(kCarHead + "lessons:\n  - {when: yesterday, note: x}\n"),
                 ElementsAre(HasSubstr("'yesterday' is not a date")));
 }
 

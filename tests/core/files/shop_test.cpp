@@ -5,13 +5,12 @@
 
 #include "core/files/shop_file.h"
 #include "random_job.h"
+#include "tests/degrees.h"
 
 using namespace hoopwright;
 using testing::HasSubstr;
 
 namespace {
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 ShopBook randomBook(unsigned seed, LengthUnit unit) {
     RandomJob r(seed, unit);
@@ -57,6 +56,11 @@ ShopBook randomBook(unsigned seed, LengthUnit unit) {
         return SheetStock{r.name("sheet", i), "s235",       r.positive(),
                           r.positive(),       r.positive(), r.coin() ? 31.5 : 0};
     });
+    b.folds = r.several(3, [&](int i) {
+        return SheetFold{1.0 + i, r.positive(), r.coin() ? std::optional(0.4) : std::nullopt,
+                         r.coin() ? std::optional(r.positive()) : std::nullopt};
+    });
+    if (r.coin()) b.cutting_table = CuttingTable{1.5, r.positive(), 10};
     b.rack = r.several(3, [&](int) {
         return RackPiece{"45x2.5", r.positive(), r.coin() ? "H1" : "", r.coin() ? "C1" : ""};
     });
@@ -75,7 +79,7 @@ ShopBook randomBook(unsigned seed, LengthUnit unit) {
     return b;
 }
 
-std::string problemsOf(const std::string& rest) {
+std::string problemsOfShop(const std::string& rest) {
     const auto read = readShopText("hoopwright: shop\nversion: 1\nunits: mm\nname: S\n" + rest, "shop.yaml");
     EXPECT_FALSE(read.value) << rest;
     std::string out;
@@ -100,32 +104,32 @@ TEST(ShopBookFile, ReadsBackAsWrittenInEitherUnitAndOverAnotherBook) {
 }
 
 TEST(ShopBookFile, SaysWhatIsWrongWithItsPlace) {
-    EXPECT_THAT(problemsOf("hole_saws: []\nrate_per_hour: -5\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nrate_per_hour: -5\n"),
                 HasSubstr("shop.yaml:6:16: rate_per_hour: '-5'"));
-    EXPECT_THAT(problemsOf("hole_saws: [38, 0]\n"), HasSubstr("hole_saws, item 2: '0'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nspringback: [{stock: a, die: d, dialled: 40, got: 41}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: [38, 0]\n"), HasSubstr("hole_saws, item 2: '0'"));
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nspringback: [{stock: a, die: d, dialled: 40, got: 41}]\n"),
                 HasSubstr("got: more than was dialled: a tube springs back, never on"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nspringback: [{stock: a, die: d, dialled: 181, got: 170}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nspringback: [{stock: a, die: d, dialled: 181, got: 170}]\n"),
                 HasSubstr("dialled: half a turn or more"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nbenders:\n  - {id: b, height: 900, frame: [{low: [0, 0, 0], "
-                           "high: [10, 0, 10]}]}\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nbenders:\n  - {id: b, height: 900, frame: [{low: [0, 0, 0], "
+                               "high: [10, 0, 10]}]}\n"),
                 HasSubstr("low is not below high in all three"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nsaws: [{id: s, kerf: 2, greatest_swing: 45}, {id: s, kerf: 2, "
-                           "greatest_swing: 45}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nsaws: [{id: s, kerf: 2, greatest_swing: 45}, {id: s, kerf: 2, "
+                               "greatest_swing: 45}]\n"),
                 HasSubstr("'s'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nleast_roundness: 90\n"), HasSubstr("more than 1"));
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nleast_roundness: 90\n"), HasSubstr("more than 1"));
     EXPECT_THAT(
-        problemsOf("hole_saws: []\nweld: {filler_g_per_m: 1, gas_l_per_min: 2, speed_mm_per_min: 0}\n"),
+        problemsOfShop("hole_saws: []\nweld: {filler_g_per_m: 1, gas_l_per_min: 2, speed_mm_per_min: 0}\n"),
         HasSubstr("speed_mm_per_min: '0'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: weld, count: 2, minutes: 9}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: weld, count: 2, minutes: 9}]\n"),
                 HasSubstr("shop.yaml:6:30: times, item 1, operation: 'weld'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: bend, count: 0, minutes: 9}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: bend, count: 0, minutes: 9}]\n"),
                 HasSubstr("count: '0'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\ntimes: [{job: J, operation: bend, count: 2, minutes: -9}]\n"),
+    EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: bend, count: 2, minutes: -9}]\n"),
                 HasSubstr("minutes: '-9'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nkerf_at: nowhere\n"), HasSubstr("kerf_at: 'nowhere'"));
-    EXPECT_THAT(problemsOf("hole_saws: []\nrack_from: 0\n"), HasSubstr("rack_from: '0'"));
-    EXPECT_THAT(problemsOf("hole_saw: [38]\n"), HasSubstr("did you mean 'hole_saws'?"));
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nkerf_at: nowhere\n"), HasSubstr("kerf_at: 'nowhere'"));
+    EXPECT_THAT(problemsOfShop("hole_saws: []\nrack_from: 0\n"), HasSubstr("rack_from: '0'"));
+    EXPECT_THAT(problemsOfShop("hole_saw: [38]\n"), HasSubstr("did you mean 'hole_saws'?"));
 }
 
 TEST(ShopBookFile, OfTheDemosComesWithTheJob) {

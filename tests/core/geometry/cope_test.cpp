@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "tests/core/geometry/random_tubes.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
@@ -12,13 +13,11 @@ namespace {
 using std::numbers::pi;
 using testing::HasSubstr;
 
-constexpr double kDegree = pi / 180;
-
-Centreline lineOf(std::vector<PathPoint> path) {
+Centreline tubeLine(std::vector<PathPoint> path) {
     return makeCentreline(path).line;
 }
 Centreline longHost() {
-    return lineOf({{{-1000, 0, 0}}, {{1000, 0, 0}}});
+    return tubeLine({{{-1000, 0, 0}}, {{1000, 0, 0}}});
 }
 
 /// A branch at `angle` to the x axis in the xz plane, clocked to the side of the acute angle, on the z side.
@@ -95,7 +94,7 @@ RandomEnd randomEnd(std::mt19937_64& random, const Centreline& host, double from
 
 TEST(Cope, OnAStraightEverySampleIsOnTheHostAndNothingIsMetBefore) {
     std::mt19937_64 random(41);
-    const Centreline host = lineOf({{{300, -700, 200}}, {{-500, 900, 1100}}});
+    const Centreline host = tubeLine({{{300, -700, 200}}, {{-500, 900, 1100}}});
     for (int i = 0; i < 200; ++i) {
         const auto [end, station] = randomEnd(random, host, 400, 1600);
         const CopeProfile profile = profileOf(end, {CopeTube{&host, 22.5, station}});
@@ -108,7 +107,7 @@ TEST(Cope, OnAStraightEverySampleIsOnTheHostAndNothingIsMetBefore) {
 TEST(Cope, OnABendEverySampleIsOnTheHostAndNothingIsMetBefore) {
     std::mt19937_64 random(42);
     const Centreline host =
-        lineOf({{{0, 600, 0}}, {{0, 600, 1000}, 150}, {{200, -600, 1000}, 120}, {{200, -600, 0}}});
+        tubeLine({{{0, 600, 0}}, {{0, 600, 1000}, 150}, {{200, -600, 1000}, 120}, {{200, -600, 0}}});
     const Piece& bend = host.pieces()[1];
     int inside = 0;
     for (int i = 0; i < 300; ++i) {
@@ -131,7 +130,7 @@ TEST(Cope, OnABendEverySampleIsOnTheHostAndNothingIsMetBefore) {
 TEST(Cope, ExtremesAreNoLessThanAnyStationOfAFineCut) {
     std::mt19937_64 random(43);
     const Centreline host =
-        lineOf({{{0, 600, 0}}, {{0, 600, 1000}, 150}, {{200, -600, 1000}, 120}, {{200, -600, 0}}});
+        tubeLine({{{0, 600, 0}}, {{0, 600, 1000}, 150}, {{200, -600, 1000}, 120}, {{200, -600, 0}}});
     for (int i = 0; i < 30; ++i) {
         const auto [end, station] = randomEnd(random, host, 300, 1100);
         const std::vector<CopeHost> hosts = {CopeTube{&host, 22.5, station}};
@@ -213,7 +212,7 @@ TEST(Cope, AMissGivesThePlaceWhereTheHostComesNearest) {
 }
 
 TEST(Cope, AMissBesideABendGivesThePlaceWhereItComesNearest) {
-    const Centreline host = lineOf({{{-600, 0, 0}}, {{0, 0, 0}, 150}, {{0, -600, 0}}});
+    const Centreline host = tubeLine({{{-600, 0, 0}}, {{0, 0, 0}, 150}, {{0, -600, 0}}});
     const double station = host.pieces()[1].station_mm + 0.5 * host.pieces()[1].length_mm;
     const Vec3 out = (host.point(station) - host.pieces()[1].centre).normalized();
     CopeEnd end;
@@ -231,7 +230,7 @@ TEST(Cope, AMissBesideABendGivesThePlaceWhereItComesNearest) {
 
 TEST(Cope, WhatHangsOverTheHostsEndIsMissedAndCutAsIfItWentOn) {
     const Centreline long_host = longHost();
-    const Centreline short_host = lineOf({{{-1000, 0, 0}}, {{5, 0, 0}}});
+    const Centreline short_host = tubeLine({{{-1000, 0, 0}}, {{5, 0, 0}}});
     const CopeEnd end = endAt({0, 0, 0}, 90 * kDegree, 19, 2.5);
     const CopeProfile whole = profileOf(end, {CopeTube{&long_host, 22.5, 1000}});
     const CopeProfile cut = profileOf(end, {CopeTube{&short_host, 22.5, 1000}});
@@ -243,7 +242,7 @@ TEST(Cope, WhatHangsOverTheHostsEndIsMissedAndCutAsIfItWentOn) {
 }
 
 TEST(Cope, ABendAtTheVeryEndIsCarriedOnStraight) {
-    const Centreline line = lineOf({{{-600, 0, 0}}, {{0, 0, 0}, 150}, {{0, -150, 0}}});
+    const Centreline line = tubeLine({{{-600, 0, 0}}, {{0, 0, 0}, 150}, {{0, -150, 0}}});
     ASSERT_EQ(line.pieces().back().kind, Piece::Kind::bend);
     CopeEnd end;
     end.foot = line.end();
@@ -261,7 +260,7 @@ TEST(Cope, ABendAtTheVeryEndIsCarriedOnStraight) {
 TEST(Cope, SeveralHostsCutAsTheOutermostOfThem) {
     std::mt19937_64 random(44);
     const Centreline main = longHost();
-    const Centreline other = lineOf({{{0, 0, 0}}, {{400, 300, 300}}});
+    const Centreline other = tubeLine({{{0, 0, 0}}, {{400, 300, 300}}});
     for (int i = 0; i < 40; ++i) {
         const auto [end, station] = randomEnd(random, main, 900, 1100);
         const CopeHost a = CopeTube{&main, 22.5, station}, b = CopeTube{&other, 19, 0};
@@ -281,7 +280,7 @@ TEST(Cope, SeveralHostsCutAsTheOutermostOfThem) {
 TEST(Cope, AnotherHostTheBranchRunsAlongIsLeftOut) {
     const Centreline main = longHost();
     const CopeEnd end = endAt({0, 0, 0}, 60 * kDegree, 19, 2.5);
-    const Centreline opposite = lineOf({{{0, 0, 0}}, {-500 * end.inward}});
+    const Centreline opposite = tubeLine({{{0, 0, 0}}, {-500 * end.inward}});
     const CopeProfile both = profileOf(end, {CopeTube{&main, 22.5, 1000}, CopeTube{&opposite, 22.5, 0}});
     const CopeProfile one = profileOf(end, {CopeTube{&main, 22.5, 1000}});
     EXPECT_EQ(both.outer.s_mm, one.outer.s_mm);

@@ -9,16 +9,16 @@
 namespace hoopwright {
 namespace {
 
-Centreline lineOf(std::vector<PathPoint> path) {
+Centreline pathLine(std::vector<PathPoint> path) {
     return makeCentreline(path).line;
 }
 Centreline straight(const Vec3& from, const Vec3& to) {
-    return lineOf({{from}, {to}});
+    return pathLine({{from}, {to}});
 }
 
 /// A hoop 1200 wide and 1000 high at x.
 Centreline hoopAt(double x) {
-    return lineOf({{{x, 600, 0}}, {{x, 600, 1000}, 150}, {{x, -600, 1000}, 150}, {{x, -600, 0}}});
+    return pathLine({{{x, 600, 0}}, {{x, 600, 1000}, 150}, {{x, -600, 1000}, 150}, {{x, -600, 0}}});
 }
 
 void expectConsistent(const Nearest& n, const Centreline& a, const Centreline& b) {
@@ -69,8 +69,8 @@ TEST(Distance, OfTwoHoopsAlikeIsTheirSpacingEverywhere) {
 }
 
 TEST(Distance, OfNestedBendsIsTheDifferenceOfRadii) {
-    const Centreline outer = lineOf({{{200, 0, 0}}, {{200, 200, 0}, 200}, {{0, 200, 0}}});
-    const Centreline inner = lineOf({{{120, 0, 0}}, {{120, 120, 0}, 120}, {{0, 120, 0}}});
+    const Centreline outer = pathLine({{{200, 0, 0}}, {{200, 200, 0}, 200}, {{0, 200, 0}}});
+    const Centreline inner = pathLine({{{120, 0, 0}}, {{120, 120, 0}, 120}, {{0, 120, 0}}});
     EXPECT_NEAR(nearest(outer, inner).distance_mm, 80, kDistanceError_mm);
 }
 
@@ -124,7 +124,7 @@ TEST(Distance, ToASegmentOfNoLengthIsThatToAPoint) {
 }
 
 TEST(PlaneDistance, IsThatOfTheLowestPoint) {
-    const Centreline sag = lineOf({{{0, 0, 500}}, {{300, 0, 100}, 200}, {{600, 0, 500}}});
+    const Centreline sag = pathLine({{{0, 0, 500}}, {{300, 0, 100}, 200}, {{600, 0, 500}}});
     const Nearest low = nearestToPlane(sag, Vec3::Zero(), Vec3::UnitZ());
     EXPECT_NEAR(low.on_a.x(), 300, 1e-9);
     EXPECT_NEAR(low.distance_mm, sag.bounds().min().z(), 1e-9);

@@ -6,6 +6,7 @@
 #include "core/model/resolve.h"
 #include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
@@ -13,8 +14,6 @@ namespace {
 using namespace testing;
 using ::testing::HasSubstr;
 using Kind = GeometryProblem::Kind;
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 /// A hoop 1200 wide and 1000 high in the plane x = 0, its legs bought `longer_mm` too long.
 Job boughtHoop(double longer_mm) {

@@ -8,14 +8,13 @@
 #include <random>
 
 #include "core/model/two_link.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kDeg = std::numbers::pi / 180;
-
 Driver seated(double lean_deg, const Vec3& hip = Vec3::Zero()) {
-    return *driverFromFigure(figures()[0], {hip, lean_deg * kDeg, Driver::Occupant::driver, {}});
+    return *driverFromFigure(figures()[0], {hip, lean_deg * kDegree, Driver::Occupant::driver, {}});
 }
 
 TEST(Figure, IsFoundByItsId) {
@@ -28,9 +27,9 @@ TEST(Figure, SitsAtEveryLean) {
     for (double lean = -5; lean <= 85; lean += 5) {
         const Driver d = seated(lean, {300, 350, 100});
         EXPECT_EQ(d.hip, Vec3(300, 350, 100));
-        EXPECT_NEAR(d.back_angle_rad, lean * kDeg, 1e-12);
+        EXPECT_NEAR(d.back_angle_rad, lean * kDegree, 1e-12);
         const Vec3 back = d.shoulders() - d.hip;
-        EXPECT_NEAR(std::atan2(-back.x(), back.z()), lean * kDeg, 1e-9);
+        EXPECT_NEAR(std::atan2(-back.x(), back.z()), lean * kDegree, 1e-9);
         EXPECT_EQ(crossedPair(d), "");
         EXPECT_GT(d.eye.x(), d.helmet.centre.x());
         EXPECT_GT(d.helmet.centre.z(), d.shoulders().z() - 1);
@@ -51,7 +50,7 @@ TEST(Figure, SaysItIsOne) {
 }
 
 TEST(Figure, HoldsAWheelThatIsGiven) {
-    const SteeringWheel wheel{{520, 0, 480}, 320, 30 * kDeg};
+    const SteeringWheel wheel{{520, 0, 480}, 320, 30 * kDegree};
     const Driver d = *driverFromFigure(figures()[0], {{0, 0, 0}, 0.3, Driver::Occupant::passenger, wheel});
     EXPECT_EQ(*d.steering_wheel, wheel);
     EXPECT_EQ(d.occupant, Driver::Occupant::passenger);
@@ -59,7 +58,8 @@ TEST(Figure, HoldsAWheelThatIsGiven) {
 }
 
 TEST(Figure, RefusesALeanNobodySitsAt) {
-    const auto wrong = driverFromFigure(figures()[0], {{0, 0, 0}, 95 * kDeg, Driver::Occupant::driver, {}});
+    const auto wrong =
+        driverFromFigure(figures()[0], {{0, 0, 0}, 95 * kDegree, Driver::Occupant::driver, {}});
     ASSERT_FALSE(wrong);
     EXPECT_EQ(
         wrong.reason(),
@@ -106,7 +106,7 @@ TEST(CrossedPair, NamesIt) {
 
 TEST(SteeringWheel, TiltsItsTopAway) {
     EXPECT_NEAR((SteeringWheel{{}, 350, 0}.facing() - Vec3(-1, 0, 0)).norm(), 0, 1e-12);
-    EXPECT_NEAR((SteeringWheel{{}, 350, 90 * kDeg}.facing() - Vec3(0, 0, 1)).norm(), 0, 1e-12);
+    EXPECT_NEAR((SteeringWheel{{}, 350, 90 * kDegree}.facing() - Vec3(0, 0, 1)).norm(), 0, 1e-12);
     const SteeringWheel wheel{{}, 350, 0.4};
     EXPECT_NEAR(wheel.up().dot(wheel.facing()), 0, 1e-12);
     EXPECT_GT(wheel.up().x(), 0);

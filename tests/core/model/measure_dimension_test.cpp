@@ -14,7 +14,7 @@ namespace {
 using testing::at;
 using testing::bar;
 using ::testing::HasSubstr;
-using Kind = PinnedDimension::Kind;
+using Measured = PinnedDimension::Kind;
 
 Place3 onBar(std::string host, Landing::By by, double value, bool last = false) {
     Landing landing;
@@ -25,7 +25,7 @@ Place3 onBar(std::string host, Landing::By by, double value, bool last = false) 
     return landing;
 }
 
-PinnedDimension between(Place3 from, Place3 to, Kind kind = Kind::distance) {
+PinnedDimension between(Place3 from, Place3 to, Measured kind = Measured::distance) {
     PinnedDimension pinned;
     pinned.id = "d";
     pinned.kind = kind;
@@ -34,7 +34,7 @@ PinnedDimension between(Place3 from, Place3 to, Kind kind = Kind::distance) {
     return pinned;
 }
 
-PinnedDimension ofBars(Kind kind, std::string a, std::string b) {
+PinnedDimension ofBars(Measured kind, std::string a, std::string b) {
     PinnedDimension pinned;
     pinned.id = "d";
     pinned.kind = kind;
@@ -101,8 +101,8 @@ TEST(MeasureDimension, GapAndCentresAgreeWithSampling) {
         const ResolvedMember &one = now.members[std::size_t(now.member(a))],
                              &other = now.members[std::size_t(now.member(b))];
         const double sampled = sampledCentres(one.line, other.line);
-        const MeasuredDimension centres = measureDimension(job, now, ofBars(Kind::centres, a, b)),
-                                gap = measureDimension(job, now, ofBars(Kind::gap, a, b));
+        const MeasuredDimension centres = measureDimension(job, now, ofBars(Measured::centres, a, b)),
+                                gap = measureDimension(job, now, ofBars(Measured::gap, a, b));
         EXPECT_NEAR(centres.value, sampled, 1e-5);
         EXPECT_NEAR(gap.value, sampled - one.radius_mm() - other.radius_mm(), 1e-5);
         // The line drawn is as long as what is said.
@@ -115,7 +115,7 @@ TEST(MeasureDimension, GapIsNegativeWhereTubesRunIntoEachOther) {
     Job job = testing::emptyJob();
     job.cage.members = {bar("a", {at(0, 0, 0), at(1000, 0, 0)}),
                         bar("b", {at(500, -500, 20), at(500, 500, 20)})};
-    EXPECT_NEAR(read(job, ofBars(Kind::gap, "a", "b")).value, 20 - 45, 1e-9);
+    EXPECT_NEAR(read(job, ofBars(Measured::gap, "a", "b")).value, 20 - 45, 1e-9);
 }
 
 TEST(MeasureDimension, AngleIsTakenOnTheSideOfThePlaces) {
@@ -125,7 +125,7 @@ TEST(MeasureDimension, AngleIsTakenOnTheSideOfThePlaces) {
                         bar("slope", {at(0, 0, 0), at(800, 0, 600)})};
     const auto angleAt = [&](double on_flat, double on_slope) {
         return read(job, between(onBar("flat", Landing::By::distance, on_flat),
-                                 onBar("slope", Landing::By::distance, on_slope), Kind::angle))
+                                 onBar("slope", Landing::By::distance, on_slope), Measured::angle))
             .value;
     };
     const double sharp = std::atan2(3, 4);
@@ -142,9 +142,10 @@ TEST(MeasureDimension, AngleOfBarsThatMissEachOtherByTheLawOfCosines) {
     job.cage.members = {bar("a", {at(0, 0, 0), at(900, 120, 40)}),
                         bar("b", {at(300, -400, 200), at(420, 500, 260)})};
     const CageGeometry now = resolve(job);
-    const MeasuredDimension found = measureDimension(
-        job, now,
-        between(onBar("a", Landing::By::distance, 880), onBar("b", Landing::By::distance, 890), Kind::angle));
+    const MeasuredDimension found =
+        measureDimension(job, now,
+                         between(onBar("a", Landing::By::distance, 880),
+                                 onBar("b", Landing::By::distance, 890), Measured::angle));
     // A triangle of two sides of length one along the bars and the third between their tips.
     const Vec3 u = now.members[0].line.tangent(10), v = now.members[1].line.tangent(10);
     const double third2 = (u - v).squaredNorm();
@@ -154,7 +155,7 @@ TEST(MeasureDimension, AngleOfBarsThatMissEachOtherByTheLawOfCosines) {
 TEST(MeasureDimension, HeightOverGroundAndSill) {
     Job job = testing::hoopJob();
     job.car.ground_z_mm = -312.5;
-    PinnedDimension pinned = between(onBar("belt_bar", Landing::By::fraction, 0.5), {}, Kind::height);
+    PinnedDimension pinned = between(onBar("belt_bar", Landing::By::fraction, 0.5), {}, Measured::height);
     EXPECT_NEAR(read(job, pinned).value, 600 + 312.5, 1e-6);
     pinned.over = PinnedDimension::Over::sill;
     EXPECT_NEAR(read(job, pinned).value, 600, 1e-6);
@@ -170,7 +171,7 @@ TEST(MeasureDimension, HeightOverASlopingFloor) {
     for (const auto& [x, y] : {std::pair{-900.0, -500.0}, {900.0, -500.0}, {700.0, 500.0}, {-900.0, 450.0}})
         floor.points.push_back({x, y, z(x, y)});
     job.car.lines = {floor};
-    PinnedDimension pinned = between(FixedPoint{{130, -210, 400}}, {}, Kind::height);
+    PinnedDimension pinned = between(FixedPoint{{130, -210, 400}}, {}, Measured::height);
     pinned.over = PinnedDimension::Over::floor;
     EXPECT_NEAR(read(job, pinned).value, 400 - z(130, -210), 1e-9);
     pinned.from = FixedPoint{{130, 900, 400}};
@@ -179,9 +180,9 @@ TEST(MeasureDimension, HeightOverASlopingFloor) {
 
 TEST(MeasureDimension, SaysWhatIsGone) {
     Job job = testing::hoopJob();
-    EXPECT_EQ(read(job, ofBars(Kind::gap, "main_hoop", "dash_bar")).trouble,
+    EXPECT_EQ(read(job, ofBars(Measured::gap, "main_hoop", "dash_bar")).trouble,
               "The bar dash_bar is not there any more, or has no shape.");
-    EXPECT_THAT(read(job, ofBars(Kind::gap, "main_hoop", "rear_brace")).trouble,
+    EXPECT_THAT(read(job, ofBars(Measured::gap, "main_hoop", "rear_brace")).trouble,
                 HasSubstr("say rear_brace.left"));
     EXPECT_THAT(read(job, between(AtCarPoint{"nowhere", Vec3::Zero()}, FixedPoint{})).trouble,
                 HasSubstr("no point nowhere"));
@@ -189,16 +190,16 @@ TEST(MeasureDimension, SaysWhatIsGone) {
                 HasSubstr("plate gone"));
     EXPECT_THAT(read(job, between(onBar("belt_bar", Landing::By::distance, 99999), FixedPoint{})).trouble,
                 HasSubstr("off its end"));
-    EXPECT_THAT(read(job, between(FixedPoint{{1, 2, 3}}, FixedPoint{}, Kind::angle)).trouble,
+    EXPECT_THAT(read(job, between(FixedPoint{{1, 2, 3}}, FixedPoint{}, Measured::angle)).trouble,
                 HasSubstr("between two bars"));
-    EXPECT_THAT(read(job, ofBars(Kind::centres, "belt_bar", "belt_bar")).trouble, HasSubstr("itself"));
+    EXPECT_THAT(read(job, ofBars(Measured::centres, "belt_bar", "belt_bar")).trouble, HasSubstr("itself"));
 }
 
 TEST(MeasureDimension, IsNamedByWhatItMeasures) {
     const Job job = testing::hoopJob();
     const CageGeometry now = resolve(job);
-    EXPECT_EQ(shownName(ofBars(Kind::gap, "main_hoop", "belt_bar"), now), "Gap, main hoop to belt bar");
-    PinnedDimension height = between(onBar("belt_bar", Landing::By::end, 0), {}, Kind::height);
+    EXPECT_EQ(shownName(ofBars(Measured::gap, "main_hoop", "belt_bar"), now), "Gap, main hoop to belt bar");
+    PinnedDimension height = between(onBar("belt_bar", Landing::By::end, 0), {}, Measured::height);
     EXPECT_EQ(shownName(height, now), "Belt bar over the ground");
     height.name = "Harness height";
     EXPECT_EQ(shownName(height, now), "Harness height");

@@ -7,6 +7,7 @@
 
 #include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
@@ -15,7 +16,6 @@ using namespace testing;
 using Kind = GeometryProblem::Kind;
 
 const double kNan = std::numeric_limits<double>::quiet_NaN();
-constexpr double kDegree = std::numbers::pi / 180;
 
 /// One member with this path and nothing else.
 Job oneBar(std::vector<MemberPoint> path) {

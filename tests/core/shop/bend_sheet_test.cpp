@@ -11,6 +11,7 @@
 #include "core/base/text.h"
 #include "core/model/resolve.h"
 #include "tests/core/model/small_cage.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
@@ -19,8 +20,6 @@ using namespace hoopwright::testing;
 using std::numbers::pi;
 using ::testing::HasSubstr;
 using ::testing::Not;
-
-constexpr double kDegree = pi / 180;
 
 std::shared_ptr<ShopBook> book() {
     auto shop = std::make_shared<ShopBook>();

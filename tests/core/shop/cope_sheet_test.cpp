@@ -10,14 +10,13 @@
 #include "core/model/shop_book.h"
 #include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
 
 using namespace hoopwright::testing;
 using std::numbers::pi;
-
-constexpr double kDegree = pi / 180;
 
 /// Two uprights a metre apart and a 38 bar between them; the second leans forward.
 Job ladder() {
@@ -143,6 +142,33 @@ TEST(CopeSheet, NamesAnEndTooSteepForATorch) {
         std::remainder(0.5 * (arc.from_rad + arc.to_rad) - sheet.ends[0].hosts[0].heel_phi_rad, 2 * pi), 0,
         2 * kDegree);
     EXPECT_THAT(sheet.cautions[0], ::testing::HasSubstr("under 30 degrees"));
+}
+
+TEST(CopeSheet, NamesTheSawThatSwingsSoFarForTwoStraightCuts) {
+    Job job = ladder();
+    auto shop = std::make_shared<ShopBook>(*job.shop);
+    shop->saws = {{"small", "Small saw", 2, 10 * kDegree}, {"cold", "Cold saw", 2, 45 * kDegree}};
+    job.shop = shop;
+    const CopeSheet sheet = sheetOf(job, 2);
+    ASSERT_TRUE(sheet.ends[0].flats);
+    EXPECT_GT(sheet.ends[0].flats->heel_rad, 10 * kDegree);
+    EXPECT_EQ(sheet.ends[0].flats->saw, "Cold saw");
+    shop = std::make_shared<ShopBook>(*shop);
+    shop->saws.pop_back();
+    job.shop = shop;
+    EXPECT_EQ(sheetOf(job, 2).ends[0].flats->saw, "");
+}
+
+TEST(CopeSheet, SaysWhatItsClockLineIsOnAndWhenItIsFitted) {
+    Job job = ladder();
+    EXPECT_EQ(sheetOf(job, 0).clock, "the front") << "an upright post has no upper side";
+    const CopeSheet rung = sheetOf(job, 2);
+    EXPECT_EQ(rung.clock, "the upper side");
+    EXPECT_EQ(rung.fitted, 3);
+    // The feather goes round as much of the end as its share says.
+    EXPECT_NEAR(rung.ends[0].thin_mm, rung.ends[0].thin_share * pi * 38, 1e-9);
+    job.cage.members.push_back(bar("rail", {at(0, 0, 0), at(800, 0, 0), at(800, 0, 800)}));
+    EXPECT_EQ(sheetOf(job, 3).clock, "the outside of bend 1");
 }
 
 }  // namespace

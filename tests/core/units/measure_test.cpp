@@ -6,13 +6,13 @@
 #include <random>
 #include <set>
 
+#include "tests/degrees.h"
+
 namespace hoopwright {
 namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 Unit unit(std::string_view word) {
     return *unitNamed(word);

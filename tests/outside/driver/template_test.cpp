@@ -10,18 +10,18 @@
 
 #include "core/driver/body.h"
 #include "core/model/figure.h"
+#include "tests/degrees.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kDeg = std::numbers::pi / 180;
-
 class Template : public testing::TestWithParam<double> {
 protected:
     const Driver d_ = *driverFromFigure(*figureNamed("student_formula_95"),
-                                        {{400, 0, 150}, GetParam() * kDeg, Driver::Occupant::driver, {}});
+                                        {{400, 0, 150}, GetParam() * kDegree, Driver::Occupant::driver, {}});
     /// Middle of the shoulders' circle: 490 from the hips' up the back.
-    const Vec3 circle_ = d_.hip + 490 * Vec3(-std::sin(GetParam() * kDeg), 0, std::cos(GetParam() * kDeg));
+    const Vec3 circle_ =
+        d_.hip + 490 * Vec3(-std::sin(GetParam() * kDegree), 0, std::cos(GetParam() * kDegree));
 };
 
 TEST_P(Template, HeadIsACircleOf300) {
@@ -53,7 +53,7 @@ TEST_P(Template, PedalsAre915FromTheHips) {
 }
 
 TEST_P(Template, BackLeansAsAsked) {
-    EXPECT_EQ(d_.back_angle_rad <= 30 * kDeg + 1e-12, GetParam() <= 30);
+    EXPECT_EQ(d_.back_angle_rad <= 30 * kDegree + 1e-12, GetParam() <= 30);
 }
 
 INSTANTIATE_TEST_SUITE_P(UprightToReclined, Template,

@@ -13,6 +13,7 @@
 
 #include "core/geometry/cope.h"
 #include "tests/core/geometry/random_tubes.h"
+#include "tests/degrees.h"
 #include "tests/outside/opencascade/shapes.h"
 
 namespace hoopwright {
@@ -20,7 +21,6 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double kDegree = pi / 180;
 constexpr double kLength_mm = 200;
 
 /// A hoop with a straight leg along x up to a bend of radius 150 about the origin, and its two places of

@@ -6,12 +6,11 @@
 
 #include "core/files/job_file.h"
 #include "core/model/resolve.h"
+#include "tests/degrees.h"
 #include "tests/outside/records.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 std::vector<Job> demos() {
     std::vector<Job> jobs;

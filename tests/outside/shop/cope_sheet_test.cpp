@@ -7,12 +7,11 @@
 
 #include "core/model/resolve.h"
 #include "core/model/shop_book.h"
+#include "tests/degrees.h"
 #include "tests/outside/records.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 TubeStock tube(const std::string& id, double od_mm, double wall_mm) {
     return {id, {od_mm, wall_mm}, "", TubeForm::seamless, {}, {}, {}, ""};
