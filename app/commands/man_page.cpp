@@ -62,7 +62,7 @@ std::string manPage(const std::vector<Command>& commands, std::string_view versi
         ".TH HOOPWRIGHT 1 \"\" \"Hoopwright " + roff(version) +
         "\" \"User commands\"\n"
         ".SH NAME\n"
-        "hoopwright \\- lay out a roll cage in 3D and check it against class class tables\n"
+        "hoopwright \\- lay out a roll cage in 3D and check it against class tables\n"
         ".SH SYNOPSIS\n"
         ".B hoopwright\n[\\fICAGE\\fR]\n.br\n"
         ".B hoopwright\n\\fICOMMAND\\fR [\\fIFILE\\fR] [\\fIOPTION\\fR] ...\n"
