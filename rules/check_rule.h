@@ -40,6 +40,9 @@ public:
     RuleRun(const TableRun& run, const Rule& rule, std::vector<Finding>& out)
         : run_(run), rule_(rule), out_(out) {}
     void answer();
+    /// What it says of one bar alone, whether it meets or not; nothing where it does not apply to it.
+    /// @pre the rule is a check of all its members
+    void answerBar(int member);
 
 private:
     const TableRun& run_;

@@ -11,21 +11,18 @@
 #include "core/base/text.h"
 #include "core/files/yaml_map.h"
 #include "core/model/resolve.h"
-#include "rules/rule_table.h"
 
 namespace hoopwright {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<SheetKind, 5> kKinds = {SheetKind::layout, SheetKind::bends, SheetKind::copes,
-                                             SheetKind::order, SheetKind::quote};
-
 /// "bends,copes"
 Expected<std::set<SheetKind>> kindsOf(const std::string& text) {
     std::set<SheetKind> out;
+    const std::vector<SheetKind> all = sheetKinds();
     std::vector<std::string> known;
-    for (const SheetKind kind : kKinds) known.push_back(kindWord(kind));
+    for (const SheetKind kind : all) known.push_back(kindWord(kind));
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t comma = std::min(text.find(',', from), text.size());
         const std::string word = text.substr(from, comma - from);
@@ -35,29 +32,10 @@ Expected<std::set<SheetKind>> kindsOf(const std::string& text) {
             return Reason{"--only: there are no sheets '" + word + "': " +
                           (near.empty() ? "say some of " + listed(known) : "did you mean " + near + "?")};
         }
-        out.insert(kKinds[static_cast<std::size_t>(found - known.begin())]);
+        out.insert(all[static_cast<std::size_t>(found - known.begin())]);
         from = comma + 1;
     }
     return out;
-}
-
-std::string editions(const std::vector<RuleTableRef>& tables) {
-    std::string out;
-    for (const RuleTableRef& table : tables)
-        out += (out.empty() ? "" : "; ") + table->info.title + ", " + table->info.edition;
-    return out;
-}
-
-/// Writes them all, or says why not.
-std::optional<Problem> writeAll(const fs::path& folder, const std::vector<SheetFile>& files) {
-    std::error_code failed;
-    fs::create_directories(folder, failed);
-    if (failed || !fs::is_directory(folder))
-        return Problem{{folder.string(), 0, 0}, "no folder can be made there", "name another with --out"};
-    for (const SheetFile& file : files)
-        if (std::optional<Problem> problem = saveText(folder / file.name, file.bytes.toStdString()))
-            return problem;
-    return std::nullopt;
 }
 
 void report(std::ostream& out, const std::string& folder, const ShopSheets& sheets,
@@ -65,7 +43,8 @@ void report(std::ostream& out, const std::string& folder, const ShopSheets& shee
     if (!files.empty())
         out << wrapped(folder + ": " + std::to_string(files.size()) + " files; " +
                            std::to_string(sheets.bends.size()) + " tubes to bend, " +
-                           std::to_string(sheets.copes.size()) + " to cope",
+                           std::to_string(sheets.copes.size()) + " to cope, " +
+                           std::to_string(sheets.plates.size()) + " parts of sheet",
                        0);
     for (const BendSheet& sheet : sheets.bends) {
         const std::string& name = sheets.cage->members[static_cast<std::size_t>(sheet.member)].name;
@@ -79,6 +58,7 @@ void report(std::ostream& out, const std::string& folder, const ShopSheets& shee
         for (const std::string& caution : sheet.cautions)
             out << wrapped(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name + ": " + caution,
                            2, kPageWidth, 2);
+    for (const std::string& trouble : plateTroubles(sheets)) out << wrapped(trouble, 2, kPageWidth, 2);
     for (const OrderTube& tube : sheets.order.tubes)
         if (!tube.trouble.empty())
             out << wrapped("Order, " + tube.stock + ": " + tube.trouble, 2, kPageWidth, 2);
@@ -87,7 +67,7 @@ void report(std::ostream& out, const std::string& folder, const ShopSheets& shee
 }
 
 bool whole(const ShopSheets& sheets) {
-    return sheets.left_out.empty() && sheets.order.whole() &&
+    return sheets.left_out.empty() && sheets.order.whole() && plateTroubles(sheets).empty() &&
            std::ranges::all_of(sheets.bends, [](const BendSheet& one) { return one.order.feasible(); }) &&
            std::ranges::all_of(sheets.copes, [](const CopeSheet& one) {
                return one.ends[0].trouble.empty() && one.ends[1].trouble.empty();
@@ -98,7 +78,7 @@ int runSheets(const CommandLine& line, Streams streams) {
     const std::string folder = line.value("--out");
     if (folder.empty() && !line.has("--json"))
         return refuse(streams, "sheets", "--out DIR is missing: name the folder to write to");
-    std::set<SheetKind> kinds(kKinds.begin(), kKinds.end());
+    std::set<SheetKind> kinds = usualKinds();
     if (line.has("--only")) {
         const Expected<std::set<SheetKind>> only = kindsOf(line.value("--only"));
         if (!only) return refuse(streams, "sheets", only.reason());
@@ -109,25 +89,24 @@ int runSheets(const CommandLine& line, Streams streams) {
     const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
     if (!tables) return kExitBadInput;
     const Job& job = *opened->job;
-    SheetHead head;
-    head.job = job.cage.name;
-    head.tables = editions(*tables);
-    head.revision = revisionOf(opened->files);
-    head.shop = job.shop ? job.shop->name : "";
-    head.unit = job.cage.unit;
-    head.paper = head.unit == LengthUnit::in ? Paper::letter : Paper::a4;
+    SheetHead head = sheetHead(job, *tables, revisionOf(opened->files));
     const std::string paper = line.value("--paper", head.paper == Paper::a4 ? "A4" : "Letter");
-    if (paper != "A4" && paper != "a4" && paper != "Letter" && paper != "letter")
-        return refuse(streams, "sheets", "--paper: '" + paper + "' is not known: A4 or Letter");
-    head.paper = paper == "A4" || paper == "a4" ? Paper::a4 : Paper::letter;
+    head.strip = paper == "strip";
+    if (paper == "A4" || paper == "a4") {
+        head.paper = Paper::a4;
+    } else if (paper == "Letter" || paper == "letter") {
+        head.paper = Paper::letter;
+    } else if (!head.strip) {
+        return refuse(streams, "sheets", "--paper: '" + paper + "' is not known: A4 or Letter, or strip");
+    }
 
     const CageGeometry cage = resolve(job);
-    const ShopSheets sheets = shopSheets(job, cage);
+    const ShopSheets sheets = shopSheets(job, cage, *tables);
     std::vector<SheetFile> files;
     if (!folder.empty()) {
         const std::unique_ptr<QGuiApplication> application = offscreenApplication();
         files = sheetFiles(head, sheets, kinds);
-        if (const std::optional<Problem> problem = writeAll(folder, files)) {
+        if (const std::optional<Problem> problem = writeSheetFiles(folder, files)) {
             print(streams.err, {*problem});
             return kExitBadInput;
         }
@@ -150,17 +129,17 @@ Command sheetsCommand() {
         {"CAGE"},
         "papers for the bender, the saw and the merchant: PDF, SVG, DXF, CSV",
         "The layout in three views with the pinned dimensions, bend sheets (marks, turns in words, what to "
-        "dial, what to tape afterwards, the floor layout), cope "
-        "sheets "
-        "with 1:1 wraps for both ends of each tube, the order, and a quote by the shop's own minutes. Ends "
+        "dial, what to tape afterwards, what the rules say, the floor layout; for a tube bought bent, what to "
+        "saw off), the floor layouts in full size on many sheets (floor), cope sheets "
+        "with 1:1 wraps for both ends of each tube, plates, risers and gussets flat and laid on sheets, the order, and a quote by the shop's own minutes. Ends "
         "with 0 if every sheet is whole, 1 if "
         "a "
         "tube has none or can't be made as planned; the reasons are listed.",
         "hoopwright sheets data/cages/hillclimb_saloon.yaml --out sheets --only bends,copes",
         {{"--out", "DIR", "the folder to write to; made if it is not there"},
-         {"--only", "KINDS", "some of layout, bends, copes, order, quote, with commas"},
-         {"--paper", "A4|Letter", "A4 unless said; Letter for a cage in inches"},
-         {"--rules", "FILE", "tables whose editions stand on the sheets; those of the cage unless said",
+         {"--only", "KINDS", "some of layout, bends, floor, copes, plates, order, quote, with commas; all but floor unless said"},
+         {"--paper", "PAPER", "A4 unless said; Letter for a cage in inches; strip: wraps on a roll"},
+         {"--rules", "FILE", "tables the bends are held against, named on the sheets; those of the cage unless said",
           true},
          {"--json", "", "every figure of the sheets for programs; --out may then be left out"}},
         &runSheets};

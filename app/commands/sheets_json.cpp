@@ -19,6 +19,16 @@ void number(JsonWriter& json, std::string_view key, const std::optional<double>&
     }
 }
 
+/// In degrees where it is an angle, else in base units.
+void angleOrNumber(JsonWriter& json, std::string_view key, const std::optional<double>& value,
+                   Dimension dimension) {
+    if (dimension == Dimension::angle) {
+        angle(json, key, value);
+    } else {
+        number(json, key, value);
+    }
+}
+
 void writeSpring(JsonWriter& json, const Springback& spring) {
     const auto object = json.object("springback");
     json.whole("samples", spring.samples);
@@ -73,9 +83,33 @@ void writeBends(JsonWriter& json, const BendSheet& sheet) {
     }
 }
 
+/// What the tables say of the bends of one bar.
+void writeRulings(JsonWriter& json, const ShopSheets& sheets, int member) {
+    const auto list = json.list("rules");
+    for (const BarFinding& one : sheets.rulings) {
+        if (one.member != member) continue;
+        const Finding& finding = one.finding;
+        const auto each = json.object();
+        json.text("table", finding.table);
+        json.text("edition", finding.edition);
+        json.text("rule", finding.rule);
+        json.text("clause", finding.clause);
+        json.text("title", finding.title);
+        json.text("answer", answerKey(finding.answer));
+        json.yesNo("confirmed", finding.confirmed);
+        json.text("found", finding.found);
+        angleOrNumber(json, "value", finding.value, finding.dimension);
+        angleOrNumber(json, "limit", finding.limit, finding.dimension);
+        json.text("limit_text", finding.limit_text);
+        json.text("missing", finding.missing);
+        json.text("beware", finding.beware);
+    }
+}
+
 void writeBendSheet(JsonWriter& json, const ShopSheets& sheets, const BendSheet& sheet) {
     const auto object = json.object();
     json.text("member", sheets.cage->members[static_cast<std::size_t>(sheet.member)].id);
+    json.whole("spares", sheets.spares(sheet.member));
     json.text("end_a", sheet.end_a);
     json.text("end_b", sheet.end_b);
     json.text("die", sheet.die);
@@ -108,6 +142,7 @@ void writeBendSheet(JsonWriter& json, const ShopSheets& sheets, const BendSheet&
             json.point("floor_mm", point.at);
         }
     }
+    writeRulings(json, sheets, sheet.member);
     json.texts("cautions", sheet.cautions);
 }
 
@@ -166,6 +201,7 @@ void writeEnd(JsonWriter& json, const CopeSheetEnd& end) {
         json.number("toe_cut_deg", degrees(end.flats->toe_rad));
         json.number("grind_mm", end.flats->grind_mm);
         json.number("gap_mm", end.flats->gap_mm);
+        json.text("saw", end.flats->saw);
     }
     json.number("longest_at_deg", degrees(end.long_phi_rad));
     json.number("throat_at_deg", degrees(end.short_phi_rad));
@@ -173,6 +209,7 @@ void writeEnd(JsonWriter& json, const CopeSheetEnd& end) {
     json.number("grind_mm", end.profile.grind_mm);
     json.number("grind_at_deg", degrees(end.profile.grind_phi_rad));
     json.number("thin_share", end.thin_share);
+    json.number("thin_mm", end.thin_mm);
     {
         const auto list = json.list("lands");
         for (const LandStep& land : end.lands) {
@@ -198,6 +235,8 @@ void writeEnd(JsonWriter& json, const CopeSheetEnd& end) {
 void writeCopeSheet(JsonWriter& json, const ShopSheets& sheets, const CopeSheet& sheet) {
     const auto object = json.object();
     json.text("member", sheets.cage->members[static_cast<std::size_t>(sheet.member)].id);
+    json.whole("fitted", sheet.fitted);
+    json.text("clock", sheet.clock);
     json.number("od_mm", sheet.od_mm);
     json.number("wall_mm", sheet.wall_mm);
     json.number("long_to_long_mm", sheet.cut.long_to_long_mm);
@@ -214,6 +253,7 @@ void writeCopeSheet(JsonWriter& json, const ShopSheets& sheets, const CopeSheet&
     if (sheet.saw_off_mm) {
         json.number("saw_first_mm", (*sheet.saw_off_mm)[0]);
         json.number("saw_last_mm", (*sheet.saw_off_mm)[1]);
+        writeBentShape(json, sheets.cage->members[static_cast<std::size_t>(sheet.member)].bought->shape);
     }
     {
         const auto list = json.list("ends");
@@ -289,6 +329,7 @@ void writeSheetsJson(std::ostream& out, const ShopSheets& sheets, const std::str
         const auto list = json.list("cope_sheets");
         for (const CopeSheet& sheet : sheets.copes) writeCopeSheet(json, sheets, sheet);
     }
+    writePlatesJson(json, sheets);
     writeQuote(json, sheets);
     writeDimensions(json, *sheets.job, *sheets.cage);
     json.texts("left_out", sheets.left_out);

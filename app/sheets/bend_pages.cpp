@@ -3,13 +3,15 @@
 #include <numbers>
 
 #include "app/sheets/shop_sheets.h"
+#include "app/sheets/trim_pages.h"
+#include "app/view/finding_text.h"
 #include "core/base/text.h"
 #include "core/shop/bend_checks.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr double kDegrees = 180 / std::numbers::pi;
+constexpr double kBendDegrees = 180 / std::numbers::pi;
 
 class BendPager {
 public:
@@ -18,9 +20,10 @@ public:
 
     std::vector<Drawing> make() {
         for (const BendSheet& sheet : sheets_.bends) {
-            first(sheet);
-            second(sheet);
+            pages_.onOnePage([&] { first(sheet); });
+            pages_.onOnePage([&] { second(sheet); });
         }
+        addTrimPages(pages_, sheets_);
         return pages_.take();
     }
 
@@ -41,23 +44,29 @@ private:
 
     void first(const BendSheet& sheet) {
         pages_.page(loudName(bar(sheet).name), under(sheet));
-        pages_.words("Saw to " + tape(sheet.blank_mm), 17, true);
+        const int spares = sheets_.spares(sheet.member);
+        pages_.words("Saw to " + tape(sheet.blank_mm) +
+                         (spares > 0 ? "; make " + std::to_string(1 + spares) + " of it, " +
+                                           (spares == 1 ? "one" : std::to_string(spares)) + " to spare"
+                                     : ""),
+                     20, true);
         std::string says =
             "Both ends square. Hook the tape on end A and leave it on: every mark is from there.";
         if (sheet.bend_long_mm > 0)
             says += " " + plain(sheet.bend_long_mm) +
                     " of it are bend-long, at end B; the finished tube is " + tape(sheet.finished_mm) +
                     " from longest point to longest point.";
-        pages_.words(says, 9.5);
+        pages_.words(says, 10);
         pages_.gap(2);
         strip(sheet);
         steps(sheet);
-        for (const std::string& say : sheet.words) pages_.words(say, 10, false, false, 2);
+        for (const std::string& say : sheet.words) pages_.words(say, 11, false, false, 2);
         for (const BendStep& step : sheet.order.steps)
-            for (const std::string& trouble : step.troubles) pages_.words(trouble, 9.5, true);
+            for (const std::string& trouble : step.troubles) pages_.words(trouble, 10, true);
         checks(sheet);
+        rulings(sheet);
         wall(sheet);
-        for (const std::string& caution : sheet.cautions) pages_.words("Note: " + caution, 9, false, true);
+        for (const std::string& caution : sheet.cautions) pages_.words("Note: " + caution, 10, true);
     }
 
     /// The blank, with its bends and marks where the tape finds them.
@@ -88,8 +97,9 @@ private:
 
     void steps(const BendSheet& sheet) {
         pages_.heading("In this order");
-        const std::vector<double> shares = {0.07, 0.22, 0.2, 0.22, 0.13, 0.16};
-        pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true);
+        const std::vector<double> shares = {0.06, 0.25, 0.22, 0.23, 0.12, 0.12};
+        pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true,
+                   false, 11);
         for (const BendStep& step : sheet.order.steps) {
             const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];
             const std::string mark = bend.mark_mm
@@ -104,7 +114,7 @@ private:
             if (turn.starts_with("turn the tube ")) turn = turn.substr(14);
             if (turn.starts_with("do not")) turn = "none";
             pages_.row({std::to_string(step.bend + 1), mark, turn, dial, showAngle(bend.angle_rad), ""},
-                       shares, false, true, 11);
+                       shares, true, true, 15);
         }
         pages_.gap(1.5);
     }
@@ -113,15 +123,40 @@ private:
         pages_.heading("Tape this afterwards, before anything is trimmed: if it tapes so, the tube is right");
         const std::vector<double> shares = {0.62, 0.22, 0.16};
         for (const TapeCheck& check : sheet.checks)
-            pages_.row({check.what, tape(check.value_mm), ""}, shares, false, true, 10);
+            pages_.row({check.what, tape(check.value_mm), ""}, shares, false, true, 12);
         pages_.gap(1);
+        std::string say = "A quarter of a degree moves end B: ";
         for (std::size_t i = 0; i < sheet.bends.size(); ++i) {
             const SheetBend& bend = sheet.bends[i];
-            std::string say = "A quarter of a degree at bend " + std::to_string(i + 1) + " moves end B by " +
-                              plain(bend.quarter_bend_mm);
-            if (i > 0) say += "; in the turn before it, by " + plain(bend.quarter_turn_mm);
-            pages_.words(say + ".", 9);
+            say += "at bend " + std::to_string(i + 1) + " by " + plain(bend.quarter_bend_mm);
+            if (i > 0) say += ", in the turn before it by " + plain(bend.quarter_turn_mm);
+            say += i + 1 < sheet.bends.size() ? "; " : ".";
         }
+        pages_.words(say, 10);
+    }
+
+    /// What the active tables say of its bends.
+    void rulings(const BendSheet& sheet) {
+        const std::vector<double> shares = {0.5, 0.14, 0.2, 0.16};
+        bool any = false;
+        for (const BarFinding& one : sheets_.rulings) {
+            if (one.member != sheet.member) continue;
+            if (!any) {
+                pages_.heading("What the rules say of its bends");
+                pages_.row({"", "has", "wanted", ""}, shares, true);
+            }
+            any = true;
+            const Finding& finding = one.finding;
+            const LengthStyle style{unit_};
+            pages_.row({finding.title + " (" + finding.table + ", " + clauseText(finding) + ")",
+                        valueText(finding, style).empty() ? finding.found : valueText(finding, style),
+                        limitText(finding, style), answerPhrase(finding)},
+                       shares, finding.answer == Answer::fails);
+            if (finding.answer == Answer::ask_person || finding.answer == Answer::cannot_tell)
+                pages_.words(finding.missing, 9.5, false, true, 4);
+            if (!finding.beware.empty()) pages_.words(finding.beware, 9.5, false, true, 4);
+        }
+        if (!any) pages_.words("No rule of a table in use speaks of its bends.", 9.5, false, true);
     }
 
     void wall(const BendSheet& sheet) {
@@ -136,20 +171,22 @@ private:
                    fixed(*sheet.least_roundness, 2) + ", so not under " +
                    showLength(*sheet.least_roundness * sheet.od_mm, fine) + " where the other reads " +
                    showLength(sheet.od_mm, fine) + ".";
-        pages_.words(say, 9);
+        pages_.words(say, 10);
     }
 
     void second(const BendSheet& sheet) {
         pages_.page(loudName(bar(sheet).name) + ", on the floor", under(sheet));
         pages_.words(
             "Chalk a line and put end A on its start, end B on it. Along it from A, square to it, and up "
-            "from the tube's own middle.",
-            9.5);
+            "from the tube's own middle. Or tape the sheets of floor.pdf together: the tube lies on them in "
+            "full size.",
+            10);
         plan(sheet);
         const std::vector<double> shares = {0.46, 0.18, 0.18, 0.18};
-        pages_.row({"of the tube's middle", "along", "square to it", "up"}, shares, true);
+        pages_.row({"of the tube's middle", "along", "square to it", "up"}, shares, true, false, 12);
         for (const FloorPoint& point : sheet.floor)
-            pages_.row({point.what, plain(point.at.x()), plain(point.at.y()), plain(point.at.z())}, shares);
+            pages_.row({point.what, plain(point.at.x()), plain(point.at.y()), plain(point.at.z())}, shares,
+                       false, false, 12);
     }
 
     void plan(const BendSheet& sheet) {
@@ -191,40 +228,6 @@ std::vector<Drawing> bendPages(const SheetHead& head, const ShopSheets& sheets) 
     return BendPager(head, sheets).make();
 }
 
-Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet) {
-    const Centreline line = floorLine(sheet);
-    const double r = sheet.od_mm / 2, margin = 20;
-    const Box box = line.bounds();
-    const auto on = [&](const Vec2& p) {
-        return Vec2(p.x() - box.min().x() + r + margin, box.max().y() + r + margin - p.y());
-    };
-    Drawing out;
-    out.title =
-        loudName(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name) + ", on the floor, 1:1";
-    out.size_mm = Vec2(box.sizes().x() + 2 * (r + margin), box.sizes().y() + 2 * (r + margin));
-    DrawnPath middle{DrawnLine::mark, {}, false}, outline{DrawnLine::part, {}, true};
-    std::vector<Vec2> back;
-    for (const double station : line.sampleStations(0.01)) {
-        const Vec3 p = line.point(station), t = line.tangent(station);
-        const Vec2 flat = Vec2(p.x(), p.y());
-        Vec2 side(-t.y(), t.x());
-        side = side.norm() > 1e-9 ? Vec2(side.normalized()) : Vec2(0, 1);
-        middle.points.push_back(on(flat));
-        outline.points.push_back(on(flat + r * side));
-        back.push_back(on(flat - r * side));
-    }
-    outline.points.insert(outline.points.end(), back.rbegin(), back.rend());
-    out.paths.push_back(outline);
-    out.paths.push_back(middle);
-    for (const FloorPoint& point : sheet.floor) {
-        const Vec2 p = on({point.at.x(), point.at.y()});
-        if (point.what.find("corner") != std::string::npos || point.what.find("centre") != std::string::npos)
-            continue;
-        out.texts.push_back({p + Vec2(2, -2), 14, point.what, DrawnText::Align::left, false, false});
-    }
-    return out;
-}
-
 std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets) {
     std::vector<std::vector<std::string>> rows = {
         {"bar", "step", "bend", "front_end", "starts_mm", "ends_mm", "mark_mm", "turn_deg", "dial_deg",
@@ -234,7 +237,7 @@ std::vector<std::vector<std::string>> bendRows(const ShopSheets& sheets) {
         for (const BendStep& step : sheet.order.steps) {
             const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];
             const auto angle = [](const std::optional<double>& rad) {
-                return rad ? shortest(*rad * kDegrees) : std::string();
+                return rad ? shortest(*rad * kBendDegrees) : std::string();
             };
             rows.push_back({sheets.cage->members[static_cast<std::size_t>(sheet.member)].id,
                             std::to_string(++number), std::to_string(step.bend + 1), step.a_leads ? "A" : "B",

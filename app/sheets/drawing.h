@@ -2,10 +2,13 @@
 #pragma once
 
 #include <QByteArray>
+#include <QFont>
 #include <string>
 #include <vector>
 
 #include "core/geometry/vec.h"
+
+class QPainter;
 
 namespace hoopwright {
 
@@ -14,7 +17,8 @@ enum class DrawnLine {
     cut,    ///< to be cut along
     bore,   ///< where the bore comes out
     grind,  ///< to be ground back to
-    mark,   ///< clock, register and fold lines
+    mark,   ///< clock and register lines, middles of holes
+    fold,   ///< where sheet is folded
     part,   ///< outline of a thing shown
     hair,   ///< rules and boxes of the sheet itself
 };
@@ -53,6 +57,13 @@ struct Drawing {
     std::vector<DrawnText> texts;
     std::vector<DrawnBlock> blocks;
 };
+
+/// The type of every sheet: each letter with its plain shape, so that what is copied out of a PDF is what was
+/// written. (Inter sets signs between figures with others, which no reader finds the words of.)
+QFont sheetFont(bool strong);
+/// The painter's unit is a millimetre, its origin the page's top left corner; every writer that paints
+/// (PDF, printer, preview) draws with it. @pre there is a QGuiApplication, for its fonts
+void paintDrawing(QPainter& painter, const Drawing& drawing);
 
 /// One page for each drawing. @pre there is a QGuiApplication, for its fonts
 QByteArray pdfOf(const std::vector<Drawing>& pages, const std::string& title);

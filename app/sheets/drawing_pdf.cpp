@@ -28,6 +28,8 @@ QPen penOf(DrawnLine line) {
             return pen(0.25, Qt::DashLine);
         case DrawnLine::mark:
             return pen(0.2, Qt::DashDotLine);
+        case DrawnLine::fold:
+            return pen(0.3, Qt::DashDotDotLine);
         case DrawnLine::part:
             return pen(0.45);
         case DrawnLine::hair:
@@ -39,7 +41,7 @@ QPen penOf(DrawnLine line) {
 void drawText(QPainter& painter, const DrawnText& text) {
     // Set large and drawn small: the painter's unit is a millimetre.
     constexpr int kPixels = 100;
-    QFont font = typeFont(TypeSize::body, text.strong ? TypeWeight::strong : TypeWeight::plain);
+    QFont font = sheetFont(text.strong);
     font.setPixelSize(kPixels);
     const QString words = QString::fromStdString(text.words);
     const double scale = text.points * kPoint_mm / kPixels;
@@ -56,7 +58,15 @@ void drawText(QPainter& painter, const DrawnText& text) {
     painter.restore();
 }
 
-void draw(QPainter& painter, const Drawing& drawing) {
+}  // namespace
+
+QFont sheetFont(bool strong) {
+    QFont font = typeFont(TypeSize::body, strong ? TypeWeight::strong : TypeWeight::plain);
+    font.setStyleStrategy(QFont::StyleStrategy(font.styleStrategy() | QFont::PreferNoShaping));
+    return font;
+}
+
+void paintDrawing(QPainter& painter, const Drawing& drawing) {
     for (const DrawnBlock& block : drawing.blocks)
         painter.fillRect(QRectF(block.at.x(), block.at.y(), block.size.x(), block.size.y()), kTape);
     painter.setBrush(Qt::NoBrush);
@@ -83,13 +93,6 @@ void draw(QPainter& painter, const Drawing& drawing) {
     for (const DrawnText& text : drawing.texts) drawText(painter, text);
 }
 
-QPageSize pageSize(const Drawing& drawing) {
-    return QPageSize(QSizeF(drawing.size_mm.x(), drawing.size_mm.y()), QPageSize::Millimeter, QString(),
-                     QPageSize::ExactMatch);
-}
-
-}  // namespace
-
 QByteArray pdfOf(const std::vector<Drawing>& pages, const std::string& title) {
     QByteArray pdf;
     QBuffer buffer(&pdf);
@@ -101,7 +104,8 @@ QByteArray pdfOf(const std::vector<Drawing>& pages, const std::string& title) {
     writer.setCreator(QStringLiteral("Hoopwright"));
     QPainter painter;
     for (const Drawing& page : pages) {
-        writer.setPageSize(pageSize(page));
+        writer.setPageSize(QPageSize(QSizeF(page.size_mm.x(), page.size_mm.y()), QPageSize::Millimeter,
+                                     QString(), QPageSize::ExactMatch));
         if (painter.isActive()) {
             writer.newPage();
         } else {
@@ -109,7 +113,7 @@ QByteArray pdfOf(const std::vector<Drawing>& pages, const std::string& title) {
         }
         painter.resetTransform();
         painter.scale(kResolution / 25.4, kResolution / 25.4);
-        draw(painter, page);
+        paintDrawing(painter, page);
     }
     if (painter.isActive()) painter.end();
     buffer.close();

@@ -18,8 +18,8 @@ struct PaperView {
 const std::array<PaperView, 3> kViews = {{{"From the left", -Vec3::UnitX(), -Vec3::UnitZ()},
                                           {"From the front", Vec3::UnitY(), -Vec3::UnitZ()},
                                           {"From above", -Vec3::UnitX(), Vec3::UnitY()}}};
-constexpr std::array<double, 12> kScales = {5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 200};
-constexpr double kBetween_mm = 14, kMostHigh_mm = 150, kStep_mm = 15, kTick_mm = 1.6;
+constexpr std::array<double, 12> kLayoutScales = {5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 200};
+constexpr double kBetween_mm = 14, kWide_mm = 184, kHigh_mm = 215, kStep_mm = 15, kTick_mm = 1.6;
 
 class LayoutPager {
 public:
@@ -31,7 +31,11 @@ public:
         pages_.page(job_.cage.name, std::to_string(cage_.members.size()) + " tubes, " +
                                         showMass(cage_.totals.tube_mass_kg, unit_) +
                                         "; centrelines, 1:" + shortest(scale_));
-        draw();
+        const std::string under = "centrelines, 1:" + shortest(scale_);
+        draw(0);
+        draw(1);
+        pages_.page(job_.cage.name + ", from above", under);
+        draw(2);
         table();
         return pages_.take();
     }
@@ -48,12 +52,13 @@ private:
         }
         if (low_.x() > high_.x()) low_ = high_ = Vec3::Zero();
         const Vec3 span = high_ - low_;
-        // The page's own width is known only once there is one; A4 and Letter leave about as much.
-        constexpr double kWide_mm = 180;
-        for (const double scale : kScales) {
+        // From the left and from the front stand over each other on the first page, from above on the next.
+        // A page's own width is known only once there is one; A4 and Letter leave about as much.
+        for (const double scale : kLayoutScales) {
             scale_ = scale;
-            if ((span.x() + span.y()) / scale + kBetween_mm <= kWide_mm &&
-                (span.z() + span.y()) / scale + 2 * kBetween_mm <= kMostHigh_mm)
+            if (std::max(span.x(), span.y()) / scale <= kWide_mm &&
+                2 * (span.z() / scale + kBetween_mm) <= kHigh_mm &&
+                span.y() / scale + kBetween_mm <= kHigh_mm)
                 break;
         }
     }
@@ -75,39 +80,38 @@ private:
         return Vec2(view.right.dot(p), view.down.dot(p)) / scale_;
     }
 
-    void draw() {
-        const Vec3 span = high_ - low_;
-        const double top = pages_.y() + 4;
-        const std::array<Vec2, 3> corners = {Vec2(pages_.left(), top),
-                                             Vec2(pages_.left() + span.x() / scale_ + kBetween_mm, top),
-                                             Vec2(pages_.left(), top + span.z() / scale_ + kBetween_mm)};
-        for (std::size_t v = 0; v < kViews.size(); ++v) {
-            const Vec2 a = onPaper(kViews[v], low_), b = onPaper(kViews[v], high_);
-            shift_[v] = corners[v] - a.cwiseMin(b);
-            for (const ResolvedMember& member : cage_.members) {
-                DrawnPath path{DrawnLine::part, {}, false};
-                for (const Vec3& p : points(member.line))
-                    path.points.push_back(onPaper(kViews[v], p) + shift_[v]);
-                if (!path.points.empty()) pages_.drawing().paths.push_back(std::move(path));
-            }
-            const double under = std::abs(b.y() - a.y()) + 4.5;
-            pages_.text(corners[v] + Vec2(0, under), kViews[v].name, 8, DrawnText::Align::left, false, true);
+    /// One view, at the left, with the dimensions that it shows longest.
+    void draw(std::size_t v) {
+        const PaperView& view = kViews[v];
+        const Vec2 a = onPaper(view, low_), b = onPaper(view, high_);
+        const Vec2 corner(pages_.left(), pages_.y() + 5);
+        shift_ = corner - a.cwiseMin(b);
+        for (const ResolvedMember& member : cage_.members) {
+            DrawnPath path{DrawnLine::part, {}, false};
+            for (const Vec3& p : points(member.line)) path.points.push_back(onPaper(view, p) + shift_);
+            if (!path.points.empty()) pages_.drawing().paths.push_back(std::move(path));
         }
-        for (std::size_t i = 0; i < job_.cage.dimensions.size(); ++i)
-            drawDimension(i, measureDimension(job_, cage_, job_.cage.dimensions[i]));
-        pages_.gap(8 + (span.z() + span.y()) / scale_ + 2 * kBetween_mm - 6);
+        const double high = std::abs(b.y() - a.y());
+        pages_.text(corner + Vec2(0, high + 5), view.name, 10, DrawnText::Align::left, false, true);
+        for (std::size_t i = 0; i < job_.cage.dimensions.size(); ++i) {
+            const MeasuredDimension read = measureDimension(job_, cage_, job_.cage.dimensions[i]);
+            if (read && longestIn(read) == v) drawDimension(view, i, read);
+        }
+        pages_.gap(5 + high + kBetween_mm - 5);
     }
 
-    /// In the view that shows it longest.
-    void drawDimension(std::size_t index, const MeasuredDimension& read) {
-        if (!read) return;
+    std::size_t longestIn(const MeasuredDimension& read) const {
         std::size_t best = 0;
         double longest = -1;
         for (std::size_t v = 0; v < kViews.size(); ++v) {
             const double length = (onPaper(kViews[v], read.to) - onPaper(kViews[v], read.from)).norm();
             if (length > longest + 1e-9) longest = length, best = v;
         }
-        const auto at = [&](const Vec3& p) { return Vec2(onPaper(kViews[best], p) + shift_[best]); };
+        return best;
+    }
+
+    void drawDimension(const PaperView& view, std::size_t index, const MeasuredDimension& read) {
+        const auto at = [&](const Vec3& p) { return Vec2(onPaper(view, p) + shift_); };
         const Vec2 from = at(read.from), to = at(read.to);
         Vec2 middle = (from + to) / 2;
         if (read.dimension == Dimension::angle) {
@@ -116,11 +120,12 @@ private:
             middle = (at(read.apex) + middle) / 2;
         } else {
             pages_.line(from, to, DrawnLine::mark);
-            const Vec2 way = longest > 1e-6 ? Vec2((to - from) / (to - from).norm()) : Vec2(1, 0);
+            const double length = (to - from).norm();
+            const Vec2 way = length > 1e-6 ? Vec2((to - from) / length) : Vec2(1, 0);
             const Vec2 across(-way.y() * kTick_mm, way.x() * kTick_mm);
             for (const Vec2& end : {from, to}) pages_.line(end - across, end + across, DrawnLine::mark);
         }
-        pages_.text(middle + Vec2(0, -0.8), std::to_string(index + 1), 8, DrawnText::Align::centre, true);
+        pages_.text(middle + Vec2(0, -0.8), std::to_string(index + 1), 10, DrawnText::Align::centre, true);
     }
 
     void table() {
@@ -141,7 +146,7 @@ private:
             pages_.need(8);
             pages_.row(
                 {std::to_string(i + 1), shownName(pinned, cage_), read ? value(read) : "not there", ""},
-                shares, false, true, 10);
+                shares, false, true, 12);
             if (!read) pages_.words(read.trouble, 9, false, true, 6);
         }
     }
@@ -158,7 +163,7 @@ private:
     SheetPages pages_;
     Vec3 low_, high_;
     double scale_ = 1;
-    std::array<Vec2, 3> shift_;
+    Vec2 shift_ = Vec2::Zero();  ///< of the view that is drawn
 };
 
 }  // namespace

@@ -4,21 +4,19 @@
 #include <QStringList>
 #include <algorithm>
 
-#include "app/view/palette.h"
-
 namespace hoopwright {
 namespace {
 
 constexpr double kMargin_mm = 13, kFoot_mm = 12;
-constexpr double kPoint_mm = 25.4 / 72, kLead = 1.32;
+constexpr double kSheetPoint_mm = 25.4 / 72, kLead = 1.32;
 
 }  // namespace
 
 double wordsWidth_mm(const std::string& words, double points, bool strong) {
     constexpr int kPixels = 100;
-    QFont font = typeFont(TypeSize::body, strong ? TypeWeight::strong : TypeWeight::plain);
+    QFont font = sheetFont(strong);
     font.setPixelSize(kPixels);
-    return QFontMetricsF(font).horizontalAdvance(QString::fromStdString(words)) * points * kPoint_mm /
+    return QFontMetricsF(font).horizontalAdvance(QString::fromStdString(words)) * points * kSheetPoint_mm /
            kPixels;
 }
 
@@ -81,8 +79,8 @@ void SheetPages::need(double mm) {
     page(about.ends_with(", continued") ? about : about + ", continued", under);
 }
 
-void SheetPages::words(const std::string& all, double points, bool strong, bool soft, double indent) {
-    const double step = points * kPoint_mm * kLead, room = width() - indent;
+void SheetPages::words(const std::string& all, double size, bool strong, bool soft, double indent) {
+    const double points = tight_ * size, step = points * kSheetPoint_mm * kLead, room = width() - indent;
     std::string line;
     const auto put = [&] {
         need(step);
@@ -100,9 +98,9 @@ void SheetPages::words(const std::string& all, double points, bool strong, bool 
 
 void SheetPages::heading(const std::string& what) {
     need(14);
-    y_ += 3;
-    words(what, 11, true);
-    y_ += 0.6;
+    y_ += 3 * tight_;
+    words(what, 12, true);
+    y_ += 0.6 * tight_;
 }
 
 void SheetPages::rule() {
@@ -110,13 +108,15 @@ void SheetPages::rule() {
 }
 
 void SheetPages::row(const std::vector<std::string>& cells, const std::vector<double>& shares, bool strong,
-                     bool boxed, double points) {
-    const double step = boxed ? 8.4 : points * kPoint_mm * 1.5;
+                     bool boxed, double size) {
+    const double points = tight_ * size;
+    const double step =
+        boxed ? std::max(tight_ * 8.4, points * kSheetPoint_mm * 1.5) : points * kSheetPoint_mm * 1.5;
     need(step);
     double x = left();
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const double w = width() * shares[i];
-        const double base = y_ + step / 2 + points * kPoint_mm * 0.36;
+        const double base = y_ + step / 2 + points * kSheetPoint_mm * 0.36;
         const bool last = i + 1 == cells.size();
         if (boxed && last) {
             box({x + 1.5, y_ + 0.7}, {w - 1.5, step - 1.4});

@@ -17,6 +17,7 @@ struct SheetHead {
     std::string shop;      ///< whose sheet it is; may be empty
     Paper paper = Paper::a4;
     LengthUnit unit = LengthUnit::mm;
+    bool strip = false;  ///< wraps on pages as long as they take, for paper on a roll
 };
 
 class SheetPages {
@@ -26,18 +27,35 @@ public:
     /// Begins a page about one thing, named large.
     void page(const std::string& about, const std::string& under);
     /// Words broken into lines, `indent` from the margin; moves on.
-    void words(const std::string& text, double points = 9.5, bool strong = false, bool soft = false,
+    void words(const std::string& text, double points = 10, bool strong = false, bool soft = false,
                double indent = 0);
     void heading(const std::string& text);
     /// One row of cells; `shares` of the width, 1 in all. Figures stand right. A box is drawn for an empty
     /// last cell named by `boxed`.
     void row(const std::vector<std::string>& cells, const std::vector<double>& shares, bool strong = false,
-             bool boxed = false, double points = 9.5);
+             bool boxed = false, double points = 10);
     void rule();
-    void gap(double mm) { y_ += mm; }
+    void gap(double mm) { y_ += tight_ * mm; }
     /// Room left on the page; begins a continued page if less than that is left.
     void need(double mm);
 
+    /// Type and rows of words(), heading() and row() from now on, against their full size.
+    void setTight(double tight) { tight_ = tight; }
+    /// Draws one thing on one page: what does not go on it in full size is set smaller, down to 0.7.
+    template <class Draw>
+    void onOnePage(Draw draw) {
+        const SheetPages before = *this;
+        for (const double tight : {1.0, 0.94, 0.88, 0.82, 0.76, 0.7}) {
+            *this = before;
+            tight_ = tight;
+            draw();
+            if (pages_.size() <= before.pages_.size() + 1) break;
+        }
+        tight_ = 1;
+    }
+
+    /// Pages begun so far.
+    std::size_t count() const { return pages_.size(); }
     Drawing& drawing() { return pages_.back(); }
     double y() const { return y_; }
     double left() const;
@@ -57,7 +75,7 @@ private:
     SheetHead head_;
     std::string kind_, about_, under_;
     std::vector<Drawing> pages_;
-    double y_ = 0;
+    double y_ = 0, tight_ = 1;
 };
 
 /// What words of that size take [mm].

@@ -1,8 +1,17 @@
 #include "app/sheets/shop_sheets.h"
 
+#include "rules/sheet_findings.h"
+
 namespace hoopwright {
 
-ShopSheets shopSheets(const Job& job, const CageGeometry& cage) {
+int ShopSheets::spares(int member) const {
+    int count = 0;
+    for (const SparePiece& spare : job->cage.spares)
+        if (spare.of == cage->members[static_cast<std::size_t>(member)].id) count += spare.count;
+    return count;
+}
+
+ShopSheets shopSheets(const Job& job, const CageGeometry& cage, std::span<const RuleTableRef> tables) {
     ShopSheets out;
     out.job = &job;
     out.cage = &cage;
@@ -23,6 +32,10 @@ ShopSheets shopSheets(const Job& job, const CageGeometry& cage) {
             out.left_out.push_back(sheet.reason());
         }
     }
+    out.rulings = bendFindings(tables, job, cage);
+    out.plates = plateParts(job, cage, out.copes);
+    out.sheet_plans = layOnSheets(out.plates, job.shop ? &*job.shop : nullptr, job.cage.unit);
+    out.plate_rulings = sheetFindings(tables, job, cage);
     out.order = order(job, cage);
     if (Expected<Quote> priced = quote(job, cage, out.order)) {
         out.quote = *std::move(priced);

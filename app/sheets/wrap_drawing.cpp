@@ -10,7 +10,7 @@ namespace hoopwright {
 namespace {
 
 constexpr double kTab_mm = 10;    // that is glued under
-constexpr double kAbove_mm = 26;  // of paper over the throat
+constexpr double kAbove_mm = 36;  // of paper over the throat
 constexpr double kBelow_mm = 9;   // for words under the cut
 constexpr double kTurn = 2 * std::numbers::pi;
 
@@ -93,11 +93,15 @@ private:
         label({long_x, y(end_.long_mm) + 5}, 7, "longest point");
         path(DrawnLine::hair, {Vec2(short_x, y(end_.short_mm)), Vec2(short_x, y(end_.short_mm) - 2)});
         label({short_x, y(end_.short_mm) - 2.6}, 7, "throat");
-        mark(end_.up_phi_rad, 14, "UP");
-        mark(end_.forward_phi_rad, 14, "FRONT");
-        text({x(0) + 1, at_.y() + 21.5}, 8, "END " + name_ + ", clock line", DrawnText::Align::left, true);
+        mark(end_.up_phi_rad, 11, "UP");
+        mark(end_.forward_phi_rad, 11, "FRONT");
+        // The same line of the tube at both ends, where the stations run opposite ways.
+        if (sheet_.seam_phi_rad)
+            mark(name_ == "A" ? *sheet_.seam_phi_rad : kTurn - *sheet_.seam_phi_rad, 18.5, "SEAM");
+        text({x(0) + 1, at_.y() + 26}, 8, "END " + name_ + ", clock: " + sheet_.clock, DrawnText::Align::left,
+             true);
         const double from_tip = kAbove_mm + end_.short_mm - end_.long_mm;
-        text({x(kTurn) - 1, at_.y() + 21.5}, 7,
+        text({x(kTurn) - 1, at_.y() + 30}, 6.5,
              "top edge " + showLength(from_tip, {unit_}) + " from the longest point",
              DrawnText::Align::right);
         text({x(kTurn) + kTab_mm / 2, at_.y() + 9}, 6, "glue", DrawnText::Align::centre);

@@ -38,8 +38,9 @@ struct CutTo {
 /// flanks. Common practice with the chop saw, no source.
 struct FlatCuts {
     double heel_rad = 0, toe_rad = 0;
-    double grind_mm = 0;  ///< greatest length left to grind off, along the tube
-    double gap_mm = 0;    ///< greatest length cut back past a cope ground to the full wall, along the tube
+    double grind_mm = 0;   ///< greatest length left to grind off, along the tube
+    double gap_mm = 0;     ///< greatest length cut back past a cope ground to the full wall, along the tube
+    std::string saw = {};  ///< Saw::name of the shop's first that swings so far; empty: none does
 };
 
 /// Grinding back at the worst place until so much wall shows, and the gap to the host it leaves.
@@ -72,6 +73,7 @@ struct CopeSheetEnd {
     std::optional<FlatCuts> flats;
     std::vector<LandStep> lands;  ///< a quarter, half and all of the wall; empty where nothing is thin
     double thin_share = 0;        ///< of the round: where more than kThin_mm are to be ground off
+    double thin_mm = 0;           ///< the same as a length round the tube
     WeldZones zones;
     std::vector<Arc> grooves;  ///< over 135 degrees
     std::vector<Arc> narrow;   ///< under 30 degrees
@@ -80,6 +82,8 @@ struct CopeSheetEnd {
 
 struct CopeSheet {
     int member = -1;
+    int fitted = 0;     ///< 1 for the bar fitted first; ends are cut to bars fitted earlier
+    std::string clock;  ///< what the clock line is on: "the outside of bend 1", "the upper side"
     CutLength cut;
     double od_mm = 0, wall_mm = 0;
     std::array<CopeSheetEnd, 2> ends;  ///< A and B

@@ -36,6 +36,12 @@ std::string endName(int end) {
 
 }  // namespace
 
+std::string clockWords(const Centreline& line) {
+    if (line.bendCount() > 0) return "the outside of bend 1";
+    const Vec3 along = line.tangent(0);
+    return along.cross(Vec3::UnitZ()).norm() > kUpright ? "the upper side" : "the front";
+}
+
 Vec3 tubeClock(const Centreline& line, int end) {
     Vec3 clock = clockAtStart(line);
     if (end == 0) return clock;

@@ -18,6 +18,8 @@ CopeEnd copeEnd(const CageGeometry& cage, int member, int end);
 /// the first bend if there is one (pointing to the outside of the bend), else as near to up as the tube
 /// allows.
 Vec3 tubeClock(const Centreline& line, int end);
+/// What it points to: "the outside of bend 1", "the upper side", "the front".
+std::string clockWords(const Centreline& line);
 
 /// What is cut from a stick for one member [mm].
 struct CutLength {

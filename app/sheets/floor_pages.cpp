@@ -1,0 +1,265 @@
+// A bent tube in full size as it lies on the floor: on one sheet as large as that takes, or on many.
+#include <algorithm>
+#include <cmath>
+
+#include "app/sheets/shop_sheets.h"
+#include "core/base/text.h"
+#include "core/shop/bend_checks.h"
+
+namespace hoopwright {
+namespace {
+
+constexpr double kAround_mm = 20;  // of white round the tube
+constexpr double kEdge_mm = 12, kTop_mm = 17, kLow_mm = 9, kOver_mm = 4;
+constexpr double kCross_mm = 4, kPlan_mm = 150;
+
+/// The part of a step between two points that is inside the box; false: none.
+bool clipStep(Vec2& a, Vec2& b, const Vec2& low, const Vec2& high) {
+    // Liang and Barsky, 1984 (from memory).
+    double from = 0, to = 1;
+    const Vec2 d = b - a;
+    for (const int axis : {0, 1}) {
+        for (const bool lower : {true, false}) {
+            const double p = lower ? -d[axis] : d[axis];
+            const double q = lower ? a[axis] - low[axis] : high[axis] - a[axis];
+            if (std::abs(p) < 1e-12) {
+                if (q < 0) return false;
+                continue;
+            }
+            if (p < 0) from = std::max(from, q / p);
+            if (p > 0) to = std::min(to, q / p);
+        }
+    }
+    if (from > to) return false;
+    const Vec2 start = a;
+    a = start + from * d;
+    b = start + to * d;
+    return true;
+}
+
+/// What of a path is inside the box, in pieces.
+std::vector<DrawnPath> clipped(const DrawnPath& path, const Vec2& low, const Vec2& high) {
+    std::vector<DrawnPath> out;
+    std::vector<Vec2> points = path.points;
+    if (path.closed && !points.empty()) points.push_back(points.front());
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        Vec2 a = points[i], b = points[i + 1];
+        if (!clipStep(a, b, low, high)) continue;
+        if (out.empty() || (out.back().points.back() - a).norm() > 1e-9)
+            out.push_back({path.line, {a}, false});
+        out.back().points.push_back(b);
+    }
+    return out;
+}
+
+class Tiler {
+public:
+    Tiler(SheetPages& pages, const SheetHead& head, const Drawing& whole, const Vec2& origin,
+          std::string name)
+        : pages_(pages), head_(head), whole_(whole), origin_(origin), name_(std::move(name)) {
+        const QSizeF paper = paperSize_mm(head.paper);
+        tile_ = Vec2(paper.width() - 2 * kEdge_mm, paper.height() - 2 * kEdge_mm - kTop_mm - kLow_mm);
+        columns_ = static_cast<int>(std::ceil(whole.size_mm.x() / tile_.x()));
+        rows_ = static_cast<int>(std::ceil(whole.size_mm.y() / tile_.y()));
+    }
+
+    void addPlan(const std::string& under) {
+        pages_.page(name_ + ", full size", under);
+        std::size_t sheets = 0;
+        for (int row = 0; row < rows_; ++row)
+            for (int column = 0; column < columns_; ++column) sheets += wanted(column, row) ? 1u : 0u;
+        pages_.words(std::to_string(sheets) + " sheets follow. Print them at 100 %, not fitted to the page.",
+                     14, true);
+        pages_.words(
+            "Cut each along its frame on two sides, lay the crosses of one on those of the next, and tape "
+            "them to a flat floor. Put a rule on the 100 mm bar of each, and tape from end to end: what "
+            "stands on the sheet is what the tape must read. Sheets the tube does not touch are left out.",
+            11);
+        const double scale =
+            std::min(pages_.width() / (columns_ * tile_.x()), kPlan_mm / (rows_ * tile_.y()));
+        const Vec2 at(pages_.left(), pages_.y() + 4);
+        for (int row = 0; row < rows_; ++row) {
+            for (int column = 0; column < columns_; ++column) {
+                const Vec2 corner = at + scale * Vec2(column * tile_.x(), row * tile_.y());
+                pages_.box(corner, scale * tile_);
+                if (wanted(column, row))
+                    pages_.text(corner + Vec2(1.5, 4), tileName(column, row), 9, DrawnText::Align::left,
+                                true);
+            }
+        }
+        for (const DrawnPath& path : whole_.paths) {
+            DrawnPath small{path.line, {}, path.closed};
+            for (const Vec2& p : path.points) small.points.push_back(at + scale * p);
+            pages_.drawing().paths.push_back(std::move(small));
+        }
+        pages_.gap(4 + scale * rows_ * tile_.y() + 4);
+    }
+
+    std::vector<Drawing> tiles() const {
+        std::vector<Drawing> out;
+        for (int row = 0; row < rows_; ++row)
+            for (int column = 0; column < columns_; ++column)
+                if (wanted(column, row)) out.push_back(tile(column, row));
+        return out;
+    }
+
+private:
+    Vec2 lowOf(int column, int row) const { return {column * tile_.x(), row * tile_.y()}; }
+    static std::string tileName(int column, int row) {
+        return "column " + std::to_string(column + 1) + ", row " + std::to_string(row + 1);
+    }
+    /// Does the tube itself come onto it?
+    bool wanted(int column, int row) const {
+        const Vec2 low = lowOf(column, row);
+        for (const DrawnPath& path : whole_.paths)
+            if (path.line == DrawnLine::part && !clipped(path, low, low + tile_).empty()) return true;
+        return false;
+    }
+
+    Drawing tile(int column, int row) const {
+        const QSizeF paper = paperSize_mm(head_.paper);
+        const Vec2 low = lowOf(column, row), corner(kEdge_mm, kEdge_mm + kTop_mm), over(kOver_mm, kOver_mm);
+        const Vec2 shift = corner - low;
+        Drawing out;
+        out.title = "Floor layout: " + name_ + ", " + tileName(column, row);
+        out.size_mm = {paper.width(), paper.height()};
+        for (const DrawnPath& path : whole_.paths) {
+            for (DrawnPath& piece : clipped(path, low - over, low + tile_ + over)) {
+                for (Vec2& p : piece.points) p += shift;
+                out.paths.push_back(std::move(piece));
+            }
+        }
+        for (DrawnText text : whole_.texts) {
+            const Vec2 p = text.at - low;
+            if (p.x() < 0 || p.y() < 0 || p.x() > tile_.x() || p.y() > tile_.y()) continue;
+            text.at += shift;
+            out.texts.push_back(std::move(text));
+        }
+        const auto add = [&](DrawnLine line, std::vector<Vec2> points, bool closed = false) {
+            out.paths.push_back({line, std::move(points), closed});
+        };
+        add(DrawnLine::hair,
+            {corner, corner + Vec2(tile_.x(), 0), corner + tile_, corner + Vec2(0, tile_.y())}, true);
+        for (const int right : {0, 1}) {
+            for (const int down : {0, 1}) {
+                const Vec2 p = corner + Vec2(right * tile_.x(), down * tile_.y());
+                add(DrawnLine::mark, {p - Vec2(kCross_mm, 0), p + Vec2(kCross_mm, 0)});
+                add(DrawnLine::mark, {p - Vec2(0, kCross_mm), p + Vec2(0, kCross_mm)});
+                const Vec2 floor = low + Vec2(right * tile_.x(), down * tile_.y()) - origin_;
+                out.texts.push_back({p + Vec2(right == 0 ? 2 : -2, down == 0 ? 4.5 : -2.5), 7,
+                                     "along " + length(floor.x()) + ", square " + length(-floor.y()),
+                                     right == 0 ? DrawnText::Align::left : DrawnText::Align::right, false,
+                                     true});
+            }
+        }
+        head(out, tileName(column, row));
+        return out;
+    }
+
+    void head(Drawing& out, const std::string& where) const {
+        out.texts.push_back(
+            {{kEdge_mm, kEdge_mm + 6}, 15, name_ + ": " + where, DrawnText::Align::left, true});
+        out.texts.push_back({{kEdge_mm, kEdge_mm + 11.5},
+                             8,
+                             head_.job + "  ·  revision " + head_.revision + "  ·  1:1, print at 100 %",
+                             DrawnText::Align::left,
+                             false,
+                             true});
+        const double right = out.size_mm.x() - kEdge_mm, y = kEdge_mm + 8;
+        for (const double x : {right - 100, right})
+            out.paths.push_back({DrawnLine::part, {Vec2(x, y - 2), Vec2(x, y + 2)}, false});
+        out.paths.push_back({DrawnLine::part, {Vec2(right - 100, y), Vec2(right, y)}, false});
+        out.texts.push_back({{right - 50, y + 4.5}, 8, "100 mm", DrawnText::Align::centre});
+        out.texts.push_back({{kEdge_mm, out.size_mm.y() - kEdge_mm},
+                             7,
+                             "It plans and certifies nothing. Measure before you cut; try the first one on "
+                             "scrap.",
+                             DrawnText::Align::left,
+                             false,
+                             true});
+    }
+    std::string length(double mm) const { return showLength(mm, {head_.unit}); }
+
+    SheetPages& pages_;
+    const SheetHead& head_;
+    const Drawing& whole_;
+    Vec2 origin_, tile_;
+    std::string name_;
+    int columns_ = 0, rows_ = 0;
+};
+
+/// Where end A's foot of the chalked line stands on floorDrawing()'s page.
+Vec2 originOf(const BendSheet& sheet, const Box& box) {
+    const double r = sheet.od_mm / 2;
+    return {r + kAround_mm - box.min().x(), box.max().y() + r + kAround_mm};
+}
+
+}  // namespace
+
+Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet) {
+    const Centreline line = floorLine(sheet);
+    const double r = sheet.od_mm / 2;
+    const Box box = line.bounds();
+    const Vec2 origin = originOf(sheet, box);
+    const auto on = [&](const Vec2& p) { return Vec2(origin.x() + p.x(), origin.y() - p.y()); };
+    Drawing out;
+    out.title =
+        loudName(sheets.cage->members[static_cast<std::size_t>(sheet.member)].name) + ", on the floor, 1:1";
+    out.size_mm = Vec2(box.sizes().x() + 2 * (r + kAround_mm), box.sizes().y() + 2 * (r + kAround_mm));
+    DrawnPath middle{DrawnLine::mark, {}, false}, outline{DrawnLine::part, {}, true};
+    std::vector<Vec2> back;
+    const auto sideAt = [&](double station) {
+        const Vec3 t = line.tangent(station);
+        const Vec2 side(-t.y(), t.x());
+        return side.norm() > 1e-9 ? Vec2(side.normalized()) : Vec2(0, 1);
+    };
+    for (const double station : line.sampleStations(0.01)) {
+        const Vec3 p = line.point(station);
+        const Vec2 flat = Vec2(p.x(), p.y()), side = sideAt(station);
+        middle.points.push_back(on(flat));
+        outline.points.push_back(on(flat + r * side));
+        back.push_back(on(flat - r * side));
+    }
+    outline.points.insert(outline.points.end(), back.rbegin(), back.rend());
+    out.paths.push_back(outline);
+    out.paths.push_back(middle);
+    // The chalked line, and the ends of each bend square across the tube.
+    out.paths.push_back({DrawnLine::hair, {on({0, 0}), on({line.end().x(), 0})}, false});
+    for (const SheetBend& bend : sheet.bends) {
+        for (const double station : {bend.start_mm, bend.end_mm}) {
+            const Vec3 p = line.point(station);
+            const Vec2 flat(p.x(), p.y()), side = (r + 5) * sideAt(station);
+            out.paths.push_back({DrawnLine::mark, {on(flat - side), on(flat + side)}, false});
+        }
+    }
+    for (const FloorPoint& point : sheet.floor) {
+        if (point.what.find("corner") != std::string::npos || point.what.find("centre") != std::string::npos)
+            continue;
+        constexpr double kLevel_mm = 0.5;
+        std::string words = point.what;
+        if (std::abs(point.at.z()) > kLevel_mm)
+            words += ", " + showLength(std::abs(point.at.z()), {sheets.job->cage.unit}) +
+                     (point.at.z() > 0 ? " up" : " under");
+        out.texts.push_back(
+            {on({point.at.x(), point.at.y()}) + Vec2(2, -2), 14, words, DrawnText::Align::left});
+    }
+    return out;
+}
+
+std::vector<Drawing> floorPages(const SheetHead& head, const ShopSheets& sheets) {
+    std::vector<Drawing> out;
+    for (const BendSheet& sheet : sheets.bends) {
+        const ResolvedMember& bar = sheets.cage->members[static_cast<std::size_t>(sheet.member)];
+        const Drawing whole = floorDrawing(sheets, sheet);
+        SheetPages pages(head, "Floor layout");
+        Tiler tiler(pages, head, whole, originOf(sheet, floorLine(sheet).bounds()), loudName(bar.name));
+        tiler.addPlan(std::string("end A: ") + sheet.end_a + "  ·  end B: " + sheet.end_b +
+                      (sheet.flat ? "" : "  ·  it does not lie flat: heights stand beside its points"));
+        std::vector<Drawing> tiles = tiler.tiles();
+        std::ranges::move(pages.take(), std::back_inserter(out));
+        std::ranges::move(tiles, std::back_inserter(out));
+    }
+    return out;
+}
+
+}  // namespace hoopwright
