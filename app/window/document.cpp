@@ -334,6 +334,10 @@ Problems Document::writeParts() {
         const std::string text = writeDies(now.dies, files_.dies_text);
         if (put(files_.dies, text)) files_.dies_text = readDiesText(text, files_.dies.string()).text;
     }
+    if (now.shop && now.shop != saved_->shop && !files_.shop.empty()) {
+        const std::string text = writeShop(*now.shop, files_.shop_text, now.cage.unit);
+        if (put(files_.shop, text)) files_.shop_text = readShopText(text, files_.shop.string()).text;
+    }
     if (!problems.empty()) return problems;  // the cage last: it never points at something that is not there
     CageLayout cage = now.cage;
     // Steps of undo may be from before the car had a file.

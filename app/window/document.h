@@ -74,6 +74,9 @@ public:
     /// Puts a rule table (absolute path) in or out of the job, undoable. Problems: the file is no good,
     /// nothing changed.
     Problems useTable(const std::filesystem::path& file, bool use);
+    /// Uses the shop's book in that file, begun if there is no such file; undoable. Problems: the file is no
+    /// good or can't be written, nothing changed.
+    Problems useShop(const std::filesystem::path& file);
     /// Reads a table of the job anew, after its file was written: no step of undo. Problems: the job keeps
     /// the table as it last read.
     Problems readTableAnew(const std::filesystem::path& file);

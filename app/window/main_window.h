@@ -19,6 +19,7 @@ class QToolButton;
 
 namespace hoopwright {
 
+class BookPanel;
 class CarPage;
 class CarSays;
 class FallsShort;
@@ -26,6 +27,7 @@ class Guide;
 class Inspector;
 class OrderMaker;
 class Recovery;
+class SheetsWindow;
 class TableEditor;
 class TableFindings;
 class TapeStrip;
@@ -115,6 +117,8 @@ private:
     void create();
     void keepCar();
     void saveSheet();
+    void openSheets();
+    void openBook();
     void openAsked();
     bool save();
     bool saveAs();
@@ -158,6 +162,8 @@ private:
     FallsShort* short_;
     FindBox* find_ = nullptr;
     Guide* guide_ = nullptr;
+    SheetsWindow* sheets_ = nullptr;
+    BookPanel* book_ = nullptr;
     QToolButton *units_word_ = nullptr, *tables_word_ = nullptr;
     QMenu *looks_menu_ = nullptr, *tables_menu_ = nullptr;
     std::vector<QAction*> actions_;

@@ -115,6 +115,27 @@ void habits(Desk& desk, Form& form, const std::string& id) {
         });
 }
 
+int sparesOf(const CageLayout& cage, const std::string& resolved) {
+    int count = 0;
+    for (const SparePiece& spare : cage.spares)
+        if (spare.of == resolved) count += spare.count;
+    return count;
+}
+
+/// How many more of a bar are bought, cut and bent than the cage has.
+void setSpares(Desk& desk, const std::string& resolved, double count, const QByteArray& key) {
+    constexpr double kMost = 100;
+    const int whole = int(std::lround(std::clamp(count, 0.0, kMost)));
+    desk.document.edit(
+        QObject::tr("Make some to spare"),
+        [&](Job& job) {
+            if (sparesOf(job.cage, resolved) == whole) return;
+            std::erase_if(job.cage.spares, [&](const SparePiece& spare) { return spare.of == resolved; });
+            if (whole > 0) job.cage.spares.push_back({resolved, whole});
+        },
+        key);
+}
+
 }  // namespace
 
 Form* memberForm(Desk& desk, const std::string& resolved) {
@@ -139,6 +160,13 @@ Form* memberForm(Desk& desk, const std::string& resolved) {
         QObject::tr("To the saw"), [&desk, resolved, first] { return first(barLines(desk, resolved)); },
         false);
     form->facts(QObject::tr("to the saw"), [&desk, resolved] { return barLines(desk, resolved); });
+    form->value(
+            QObject::tr("Made to spare"), Dimension::none,
+            [&desk, resolved] { return std::optional<double>(sparesOf(desk.document.job().cage, resolved)); },
+            [&desk, resolved](std::optional<double> to, const QByteArray& key) {
+                setSpares(desk, resolved, to.value_or(0), key);
+            })
+        ->setLeast(0);
     form->fold(
         QObject::tr("Bends"), [&desk, resolved] { return bendCount(desk, resolved); }, false);
     form->facts(QObject::tr("bends"), [&desk, resolved] { return bendLines(desk, resolved); });
