@@ -19,7 +19,7 @@ Expected<ShoulderStraps> strapsOf(const TableRun& run, const Subject& what, cons
 
 using Strap = ShoulderStrap;
 
-template <double (*figure)(const Strap&)>
+template <double (*figure)(const Strap&), ShownShape (*shape)(const Strap&)>
 Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Expected<ShoulderStraps> straps = strapsOf(run, what, with);
     if (!straps) return Measured::unknown(straps.reason());
@@ -28,9 +28,8 @@ Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& wit
     if (!show) return out;
     Shown shown;
     for (const Strap& strap : straps->both) {
-        const Vec3 &from = strap.shoulder, &to = strap.support;
-        shown.shapes.push_back(ShownLine{from, to, true});
-        shown.shapes.push_back(ShownAngle{from, to, {to.x(), from.y(), from.z()}});
+        shown.shapes.push_back(ShownLine{strap.shoulder, strap.support, false});
+        shown.shapes.push_back(shape(strap));
         if (strap.bar >= 0) shown.members = {strap.bar};
     }
     shown.look_at = straps->both[0].support;
@@ -40,23 +39,43 @@ Measured ofStraps(const TableRun& run, const Subject& what, const Arguments& wit
 double angle(const Strap& s) {
     return s.angle_rad;
 }
+ShownShape fromTheSide(const Strap& s) {
+    const Vec3 &from = s.shoulder, &to = s.support;
+    return ShownAngle{from, {to.x(), from.y(), to.z()}, {to.x(), from.y(), from.z()}};
+}
 double planAngle(const Strap& s) {
     return std::abs(s.plan_rad);
+}
+ShownShape fromAbove(const Strap& s) {
+    const Vec3 &from = s.shoulder, &to = s.support;
+    return ShownAngle{from, {to.x(), to.y(), from.z()}, {to.x(), from.y(), from.z()}};
 }
 double below(const Strap& s) {
     return s.shoulder.z() - s.bar_top.z();
 }
+ShownShape drop(const Strap& s) {
+    const Vec3& top = s.bar_top;
+    return ShownLine{{top.x(), top.y(), s.shoulder.z()}, top, true};
+}
 double length(const Strap& s) {
     return s.run_mm;
 }
+ShownShape wholeRun(const Strap& s) {
+    return ShownLine{s.shoulder, s.support, true};
+}
 double behindSeat(const Strap& s) {
     return s.behind_seat_mm;
+}
+ShownShape runBehindSeat(const Strap& s) {
+    const Vec3 way = s.support - s.shoulder;
+    const double share = way.norm() > 1e-9 ? s.behind_seat_mm / way.norm() : 0;
+    return ShownLine{s.support - share * way, s.support, true};
 }
 
 /// What lies behind the seat can only be told of a seat that was measured.
 Measured beltBehindSeat(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     if (!run.scene().driver(what).seat) return Measured::unknown("no seat is measured for this driver");
-    return ofStraps<behindSeat>(run, what, with, show);
+    return ofStraps<behindSeat, runBehindSeat>(run, what, with, show);
 }
 
 Measured beltSpacing(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -78,7 +97,8 @@ Measured lapAngle(const TableRun& run, const Subject& what, const Arguments&, bo
         const Vec3& anchor = strap.anchor;
         low = std::min(low, strap.angle_rad);
         high = std::max(high, strap.angle_rad);
-        shown.shapes.push_back(ShownAngle{anchor, driver.hip, {driver.hip.x(), anchor.y(), anchor.z()}});
+        shown.shapes.push_back(ShownAngle{
+            anchor, {driver.hip.x(), anchor.y(), driver.hip.z()}, {driver.hip.x(), anchor.y(), anchor.z()}});
         shown.look_at = anchor;
     }
     Measured out = Measured::stretch(low, high);
@@ -103,14 +123,14 @@ std::vector<Quantity> beltQuantities() {
          num,
          0,
          bar,
-         ofStraps<angle>,
+         ofStraps<angle, fromTheSide>,
          {}},
         {{"belt_plan_angle", A, "driver", "Of the straps to straight back, in plan; both straps.", needs},
          d,
          num,
          0,
          bar,
-         ofStraps<planAngle>,
+         ofStraps<planAngle, fromAbove>,
          {}},
         {{"belt_bar_below_shoulder", L, "driver",
           "From the shoulder down to the top of the bar, or to its anchor; both straps.", needs},
@@ -118,7 +138,7 @@ std::vector<Quantity> beltQuantities() {
          num,
          0,
          bar,
-         ofStraps<below>,
+         ofStraps<below, drop>,
          {}},
         {{"belt_run", L, "driver",
           "From the shoulder to where the strap first touches the bar, or to its anchor; both straps.",
@@ -127,7 +147,7 @@ std::vector<Quantity> beltQuantities() {
          num,
          0,
          bar,
-         ofStraps<length>,
+         ofStraps<length, wholeRun>,
          {}},
         {{"belt_behind_seat", L, "driver",
           "From the seat's slot to where the strap first touches the bar, or to its anchor; both straps.",

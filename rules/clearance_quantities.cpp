@@ -52,7 +52,11 @@ Measured leastPadding(const TableRun& run, const Subject& what, const Arguments&
             const Nearest now = nearest(m.line, one.solid);
             if (now.distance_mm - m.radius_mm() > with.within_mm + kOnIt_mm) continue;
             least = m.padding_mm;
-            shown = shownLine(now.on_a, now.on_b);
+            // From the bare outside towards the body.
+            const Vec3 way = now.on_b - now.on_a;
+            const Vec3 toward = way.norm() > 1e-9 ? Vec3(way.normalized()) : Vec3(Vec3::UnitZ());
+            const Vec3 outside = now.on_a + m.radius_mm() * toward;
+            shown = shownLine(outside, outside + m.padding_mm * toward);
             shown.members = {bar};
         }
     }

@@ -29,29 +29,46 @@ std::vector<std::size_t> endsChosen(const ResolvedMember& m, EndChoice choice) {
 struct EndDistance {
     double distance = 1e300;
     std::size_t end = 0;
-    PlacePoint place;
+    const PlacePoint* place = nullptr;
 };
 
-double distanceOf(const TableRun& run, const ResolvedEnd& end, const PlacePoint& place, bool along_host) {
-    if (!along_host || end.host < 0) return (place.at - end.at).norm();
-    return std::abs(run.scene().member(end.host).line.nearestStation(place.at) - end.host_station_mm);
+/// The place nearest to an end: straight, or along what the end lands on.
+EndDistance nearestPlace(const TableRun& run, const ResolvedEnd& end, std::span<const PlacePoint> places,
+                         bool along_host) {
+    EndDistance out;
+    if (!along_host || end.host < 0) {
+        double least2 = 1e300;
+        for (const PlacePoint& place : places) {
+            const double now2 = (place.at - end.at).squaredNorm();
+            if (now2 >= least2) continue;
+            least2 = now2;
+            out.place = &place;
+        }
+        if (out.place) out.distance = (out.place->at - end.at).norm();
+        return out;
+    }
+    const Centreline& host = run.scene().member(end.host).line;
+    for (const PlacePoint& place : places) {
+        const double now = std::abs(host.nearestStation(place.at) - end.host_station_mm);
+        if (now >= out.distance) continue;
+        out.distance = now;
+        out.place = &place;
+    }
+    return out;
 }
 
 /// For each end that counts the nearest place; of those the nearest, or with `farthest` the farthest.
+/// @pre there is such a place
 EndDistance distanceToPlace(const TableRun& run, const Subject& what, const Arguments& with) {
     const ResolvedMember& m = memberOf(run, what);
+    const std::span<const PlacePoint> places = run.place(with.place);
     EndDistance out;
-    bool any = false;
     for (std::size_t e : endsChosen(m, with.end)) {
-        EndDistance nearest;
-        for (const PlacePoint& place : run.place(with.place)) {
-            const double d = distanceOf(run, m.ends[e], place, with.along_host);
-            if (d < nearest.distance) nearest = {d, e, place};
-        }
-        const bool take = !any || (with.end == EndChoice::farthest ? nearest.distance > out.distance
-                                                                   : nearest.distance < out.distance);
+        EndDistance nearest = nearestPlace(run, m.ends[e], places, with.along_host);
+        nearest.end = e;
+        const bool take = !out.place || (with.end == EndChoice::farthest ? nearest.distance > out.distance
+                                                                         : nearest.distance < out.distance);
         if (take) out = nearest;
-        any = true;
     }
     return out;
 }
@@ -59,17 +76,22 @@ EndDistance distanceToPlace(const TableRun& run, const Subject& what, const Argu
 Measured endToPlace(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     if (run.place(with.place).empty()) return Measured::unknown(run.placeMissing(with.place));
     const EndDistance at = distanceToPlace(run, what, with);
-    if (with.along_host && memberOf(run, what).ends[at.end].host < 0)
+    const ResolvedEnd& end = memberOf(run, what).ends[at.end];
+    if (with.along_host && end.host < 0)
         return Measured::unknown("that end lands on no bar to measure along");
     Measured out = Measured::number(at.distance);
-    return show ? std::move(out).with(shownLine(memberOf(run, what).ends[at.end].at, at.place.at))
-                : std::move(out);
+    if (!show) return out;
+    if (!with.along_host) return std::move(out).with(shownLine(end.at, at.place->at));
+    const Centreline& host = run.scene().member(end.host).line;
+    Shown shown = shownRun(host, end.host_station_mm, host.nearestStation(at.place->at));
+    shown.members = {end.host};
+    return std::move(out).with(std::move(shown));
 }
 
 Measured endBelowPlace(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     if (run.place(with.place).empty()) return Measured::unknown(run.placeMissing(with.place));
     const EndDistance at = distanceToPlace(run, what, with);
-    const Vec3 end = memberOf(run, what).ends[at.end].at, place = at.place.outside();
+    const Vec3 end = memberOf(run, what).ends[at.end].at, place = at.place->outside();
     Measured out = Measured::number(place.z() - end.z());
     return show ? std::move(out).with(shownLine(end, {end.x(), end.y(), place.z()})) : std::move(out);
 }
@@ -100,6 +122,7 @@ Measured feet(const TableRun& run, const Subject& what, const Arguments&, bool s
         if (end.on == ResolvedEnd::On::plate) shown.shapes.push_back(ShownPoint{end.at});
         shown.look_at = end.at;
     }
+    if (shown.shapes.empty()) shown = shownChord(memberOf(run, what).line);
     return std::move(out).with(std::move(shown));
 }
 

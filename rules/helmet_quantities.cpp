@@ -110,9 +110,10 @@ Measured backAngle(const TableRun& run, const Subject& what, const Arguments&, b
     const Driver& driver = run.scene().driver(what);
     Measured out = Measured::number(driver.back_angle_rad);
     if (!show) return out;
-    const double length = (driver.shoulders() - driver.hip).norm();
-    return std::move(out).with(
-        shownAngle(driver.hip, driver.shoulders(), driver.hip + length * Vec3::UnitZ()));
+    const double length = (driver.shoulders() - driver.hip).norm(), back = driver.back_angle_rad;
+    return std::move(out).with(shownAngle(driver.hip,
+                                          driver.hip + length * Vec3(-std::sin(back), 0, std::cos(back)),
+                                          driver.hip + length * Vec3::UnitZ()));
 }
 
 }  // namespace

@@ -25,8 +25,10 @@ Measured sameTubeAs(const TableRun& run, const Subject& what, const Arguments& w
     }
     Measured out = Measured::yesNo(same);
     if (!show) return out;
-    const Centreline& line = memberOf(run, what).line;
-    return std::move(out).with({{}, others, line.point(line.length_mm() / 2)});
+    Shown shown = shownMiddles(run, others);
+    shown.shapes.insert(shown.shapes.begin(), ShownPoint{middleOf(memberOf(run, what))});
+    shown.look_at = middleOf(memberOf(run, what));
+    return std::move(out).with(std::move(shown));
 }
 
 /// Farthest any point of a is from b: {distance, where on a, where on b}.

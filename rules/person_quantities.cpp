@@ -58,7 +58,9 @@ Measured widthOverShoulders(const TableRun& run, const Subject& what, const Argu
         return Measured::unknown("none of these bars passes on both sides at the shoulders' height");
     Measured out = Measured::number(left - right - *driver.shoulder_width_mm);
     if (!show) return out;
+    const double half = *driver.shoulder_width_mm / 2;
     shown.shapes.push_back(ShownLine{{at.x(), left, at.z()}, {at.x(), right, at.z()}, true});
+    shown.shapes.push_back(ShownLine{{at.x(), at.y() + half, at.z()}, {at.x(), at.y() - half, at.z()}, true});
     shown.look_at = at;
     return std::move(out).with(std::move(shown));
 }

@@ -28,13 +28,13 @@ Measured angleToPlane(const TableRun& run, const Subject& what, const Arguments&
     return std::move(out).with(std::move(shown));
 }
 
-/// Where the middle of its metal is along the car.
-double middle_x(const Centreline& line) {
-    double sum = 0;
+/// The middle of its metal.
+Vec3 middleOfMetal(const Centreline& line) {
+    Vec3 sum = Vec3::Zero();
     const std::vector<double> stations = line.sampleStations(0.1);
     for (std::size_t i = 1; i < stations.size(); ++i)
-        sum += (stations[i] - stations[i - 1]) * 0.5 *
-               (line.point(stations[i]).x() + line.point(stations[i - 1]).x());
+        sum +=
+            (stations[i] - stations[i - 1]) * 0.5 * (line.point(stations[i]) + line.point(stations[i - 1]));
     return sum / line.length_mm();
 }
 
@@ -44,13 +44,15 @@ Measured sameSideOfVertical(const TableRun& run, const Subject& what, const Argu
     const Centreline &a = run.scene().member(what.first).line, &b = run.scene().member(what.second).line;
     if (a.empty() || b.empty()) return Measured::leftOut();
     const Vec3 at = run.place(with.place).front().at;
-    const double off_a = middle_x(a) - at.x(), off_b = middle_x(b) - at.x();
+    const Vec3 middle_a = middleOfMetal(a), middle_b = middleOfMetal(b);
+    const double off_a = middle_a.x() - at.x(), off_b = middle_b.x() - at.x();
     if (std::min(std::abs(off_a), std::abs(off_b)) <= upright_mm) return Measured::leftOut();
     Measured out = Measured::yesNo((off_a > 0) == (off_b > 0));
     if (!show) return out;
     const double low = std::min(a.bounds().min().z(), b.bounds().min().z());
     return std::move(out).with(
-        {{ShownLine{at, {at.x(), at.y(), low}, false}, ShownPlane{at, Vec3::UnitX(), 300}},
+        {{ShownPlane{at, Vec3::UnitX(), 300}, ShownLine{at, {at.x(), at.y(), low}, false},
+          ShownPoint{middle_a}, ShownPoint{middle_b}},
          {what.first, what.second},
          at});
 }

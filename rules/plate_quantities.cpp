@@ -22,34 +22,66 @@ Sides sidesOf(const ResolvedPlate& plate) {
     return {high.x() - low.x(), high.y() - low.y(), low};
 }
 
-Measured shownOnPlate(Measured value, const ResolvedPlate& plate, bool show) {
-    if (!show) return value;
+Vec3 inSpace(const ResolvedPlate& plate, const Vec2& p) {
+    return plate.at + plate.axes.col(0) * p.x() + plate.axes.col(1) * p.y();
+}
+
+/// The place of a plate and an outline in its plane.
+Shown shownOutline(const ResolvedPlate& plate, const std::vector<Vec2>& outline) {
     Shown shown = shownPoint(plate.at);
-    for (std::size_t i = 0; i < plate.outline.size(); ++i) {
-        const Vec2 &a = plate.outline[i], &b = plate.outline[(i + 1) % plate.outline.size()];
-        const auto in_space = [&](const Vec2& p) -> Vec3 {
-            return plate.at + plate.axes.col(0) * p.x() + plate.axes.col(1) * p.y();
-        };
-        shown.shapes.push_back(ShownLine{in_space(a), in_space(b), false});
-    }
+    for (std::size_t i = 0; i < outline.size(); ++i)
+        shown.shapes.push_back(
+            ShownLine{inSpace(plate, outline[i]), inSpace(plate, outline[(i + 1) % outline.size()]), false});
+    return shown;
+}
+
+Measured shownOnPlate(Measured value, const ResolvedPlate& plate, bool show) {
+    return show ? std::move(value).with(shownOutline(plate, plate.outline)) : std::move(value);
+}
+
+/// The outline, and through the plate a line as long as it is thick.
+Measured shownThrough(double thickness_mm, const ResolvedPlate& plate, double way, bool show) {
+    Measured value = Measured::number(thickness_mm);
+    if (!show) return value;
+    Shown shown = shownOutline(plate, plate.outline);
+    shown.shapes.push_back(
+        ShownLine{plate.at, plate.at + way * thickness_mm * Vec3(plate.axes.col(2)), true});
     return std::move(value).with(std::move(shown));
 }
 
-template <double (*figure)(const ResolvedPlate&)>
-Measured ofPlate(const TableRun& run, const Subject& what, const Arguments&, bool show) {
-    return shownOnPlate(Measured::number(figure(run.scene().plate(what))), run.scene().plate(what), show);
+/// The outline, and a line along the shorter or the longer side.
+Measured shownSide(Measured value, const ResolvedPlate& plate, bool longer, bool show) {
+    if (!show) return value;
+    const Sides sides = sidesOf(plate);
+    const bool along = (sides.along >= sides.across) == longer;
+    const Vec2 to = sides.low + (along ? Vec2(sides.along, 0) : Vec2(0, sides.across));
+    Shown shown = shownOutline(plate, plate.outline);
+    shown.shapes.push_back(ShownLine{inSpace(plate, sides.low), inSpace(plate, to), true});
+    return std::move(value).with(std::move(shown));
 }
+
 double area(const ResolvedPlate& p) {
     return p.area_mm2;
 }
-double thickness(const ResolvedPlate& p) {
-    return p.thickness_mm;
+Measured plateArea(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const ResolvedPlate& plate = run.scene().plate(what);
+    return shownOnPlate(Measured::number(area(plate)), plate, show);
 }
 double leastSide(const ResolvedPlate& p) {
     return std::min(sidesOf(p).along, sidesOf(p).across);
 }
 double greatestSide(const ResolvedPlate& p) {
     return std::max(sidesOf(p).along, sidesOf(p).across);
+}
+
+Measured thickness(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const ResolvedPlate& plate = run.scene().plate(what);
+    return shownThrough(plate.thickness_mm, plate, 1, show);
+}
+template <bool longer>
+Measured side(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    const ResolvedPlate& plate = run.scene().plate(what);
+    return shownSide(Measured::number(longer ? greatestSide(plate) : leastSide(plate)), plate, longer, show);
 }
 
 /// Greatest OD that stands on the plate, or what is missing.
@@ -64,12 +96,17 @@ Measured greatestOd(const TableRun& run, const Subject& what) {
     return Measured::number(greatest);
 }
 
-template <double (*figure)(const ResolvedPlate&)>
-Measured overOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+Measured areaOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     Measured od = greatestOd(run, what);
     if (od.is != Measured::Is::number) return od;
     const ResolvedPlate& plate = run.scene().plate(what);
-    return shownOnPlate(Measured::number(figure(plate) / od.low), plate, show);
+    return shownOnPlate(Measured::number(area(plate) / od.low), plate, show);
+}
+Measured sideOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
+    Measured od = greatestOd(run, what);
+    if (od.is != Measured::Is::number) return od;
+    const ResolvedPlate& plate = run.scene().plate(what);
+    return shownSide(Measured::number(leastSide(plate) / od.low), plate, false, show);
 }
 
 Measured fixing(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -100,12 +137,17 @@ Measured boltGrade(const TableRun& run, const Subject& what, const Arguments&, b
 
 Measured backingArea(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const auto& backing = run.scene().plateLayout(what).backing;
-    const double value = backing ? backing->length_mm * backing->width_mm : 0;
-    return shownOnPlate(Measured::number(value), run.scene().plate(what), show);
+    const ResolvedPlate& plate = run.scene().plate(what);
+    if (!backing) return shownOnPlate(Measured::number(0), plate, show);
+    Measured out = Measured::number(backing->length_mm * backing->width_mm);
+    if (!show) return out;
+    // Its own outline, square to the plate above it.
+    const double l = backing->length_mm / 2, w = backing->width_mm / 2;
+    return std::move(out).with(shownOutline(plate, {{-l, -w}, {l, -w}, {l, w}, {-l, w}}));
 }
 Measured backingThickness(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const auto& backing = run.scene().plateLayout(what).backing;
-    return shownOnPlate(Measured::number(backing ? backing->thickness_mm : 0), run.scene().plate(what), show);
+    return shownThrough(backing ? backing->thickness_mm : 0, run.scene().plate(what), -1, show);
 }
 
 Measured tiedToRail(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -117,25 +159,40 @@ const ResolvedGusset& gussetOf(const TableRun& run, const Subject& what) {
     return run.scene().cage().gussets[static_cast<std::size_t>(what.first)];
 }
 
-Measured shownOnGusset(Measured value, const ResolvedGusset& g, bool show) {
-    if (!show) return value;
-    const auto& c = g.corners;
-    Shown shown{{ShownLine{c[0], c[1], true}, ShownLine{c[0], c[2], true}}, {g.member_a, g.member_b}, c[0]};
-    return std::move(value).with(std::move(shown));
+Shown shownSheet(const ResolvedGusset& g) {
+    Shown shown{{}, {g.member_a, g.member_b}, g.corners[0]};
+    for (std::size_t i = 0; i < g.corners.size(); ++i)
+        shown.shapes.push_back(ShownLine{g.corners[i], g.corners[(i + 1) % g.corners.size()], false});
+    return shown;
 }
 
+/// Through its middle.
 Measured gussetThickness(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const ResolvedGusset& g = gussetOf(run, what);
-    return shownOnGusset(Measured::number(g.thickness_mm), g, show);
+    Measured out = Measured::number(g.thickness_mm);
+    if (!show) return out;
+    const auto& c = g.corners;
+    const Vec3 middle = (c[0] + c[1] + c[2]) / 3, through = (c[1] - c[0]).cross(c[2] - c[0]).normalized();
+    Shown shown = shownSheet(g);
+    shown.shapes.push_back(
+        ShownLine{middle - g.thickness_mm / 2 * through, middle + g.thickness_mm / 2 * through, true});
+    return std::move(out).with(std::move(shown));
 }
 
-/// The shorter leg.
-double legOf(const ResolvedGusset& g) {
-    return std::min((g.corners[1] - g.corners[0]).norm(), (g.corners[2] - g.corners[0]).norm());
+/// The shorter leg: where it ends, and how long it is.
+std::pair<Vec3, double> legOf(const ResolvedGusset& g) {
+    const double first = (g.corners[1] - g.corners[0]).norm(), second = (g.corners[2] - g.corners[0]).norm();
+    return first <= second ? std::pair{g.corners[1], first} : std::pair{g.corners[2], second};
+}
+Measured shownOnGusset(Measured value, const ResolvedGusset& g, bool show) {
+    if (!show) return value;
+    Shown shown = shownSheet(g);
+    shown.shapes.push_back(ShownLine{g.corners[0], legOf(g).first, true});
+    return std::move(value).with(std::move(shown));
 }
 Measured gussetLeg(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const ResolvedGusset& g = gussetOf(run, what);
-    return shownOnGusset(Measured::number(legOf(g)), g, show);
+    return shownOnGusset(Measured::number(legOf(g).second), g, show);
 }
 Measured gussetLegOverOd(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const ResolvedGusset& g = gussetOf(run, what);
@@ -143,7 +200,7 @@ Measured gussetLegOverOd(const TableRun& run, const Subject& what, const Argumen
         if (!run.scene().facts(i).stock) return noStock(run, i);
     const double od =
         std::max(run.scene().member(g.member_a).section.od_mm, run.scene().member(g.member_b).section.od_mm);
-    return shownOnGusset(Measured::number(legOf(g) / od), g, show);
+    return shownOnGusset(Measured::number(legOf(g).second / od), g, show);
 }
 
 }  // namespace
@@ -154,21 +211,21 @@ std::vector<Quantity> plateQuantities() {
     const auto L = Dimension::length;
     const auto N = Dimension::none;
     return {
-        {{"plate_area", Dimension::area, "plate", "Area of one face.", ""}, p, num, 0, 0, ofPlate<area>, {}},
-        {{"plate_thickness", L, "plate", "Thickness.", ""}, p, num, 0, 0, ofPlate<thickness>, {}},
+        {{"plate_area", Dimension::area, "plate", "Area of one face.", ""}, p, num, 0, 0, plateArea, {}},
+        {{"plate_thickness", L, "plate", "Thickness.", ""}, p, num, 0, 0, thickness, {}},
         {{"plate_least_side", L, "plate", "The shorter of its lengths along and across.", ""},
          p,
          num,
          0,
          0,
-         ofPlate<leastSide>,
+         side<false>,
          {}},
         {{"plate_greatest_side", L, "plate", "The longer of its lengths along and across.", ""},
          p,
          num,
          0,
          0,
-         ofPlate<greatestSide>,
+         side<true>,
          {}},
         {{"plate_area_over_od", L, "plate", "Area over the greatest outside diameter that stands on it.",
           "a bar on it, its stock"},
@@ -176,7 +233,7 @@ std::vector<Quantity> plateQuantities() {
          num,
          0,
          0,
-         overOd<area>,
+         areaOverOd,
          {}},
         {{"plate_side_over_od", N, "plate",
           "Shorter side over the greatest outside diameter that stands on it.", "a bar on it, its stock"},
@@ -184,7 +241,7 @@ std::vector<Quantity> plateQuantities() {
          num,
          0,
          0,
-         overOd<leastSide>,
+         sideOverOd,
          {}},
         {{"fixing", N, "plate", "How it is fixed: welded or bolted.", ""},
          p,

@@ -39,8 +39,12 @@ Measured height(const TableRun& run, const Subject& what, const Arguments& with,
 
 Measured topHeight(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     Measured whole = height(run, what, with, show);
-    if (whole.is == Measured::Is::number) whole.low = whole.high;
-    return whole;
+    if (whole.is != Measured::Is::number) return whole;
+    whole.low = whole.high;
+    if (!show) return whole;
+    const auto& band = std::get<ShownBand>(whole.shown->shapes.front());
+    const auto& rise = std::get<ShownLine>(whole.shown->shapes.back());
+    return Measured::number(whole.high).with(shownLine(rise.from, band.high));
 }
 
 /// Over each point of the place, where the centreline passes its x.
@@ -75,9 +79,9 @@ Measured beyond(const TableRun& run, const Subject& what, const Arguments& with,
     const PlacePoint& limit = extreme(run.place(with.place), way);
     Measured out = Measured::number(reach(m, limit.at, way));
     if (!show) return out;
-    const double start = m.line.start().dot(way), end = m.line.end().dot(way);
-    const Vec3 at = start > end ? m.line.start() : m.line.end();
-    const Vec3 on_plane = at - (at - limit.at).dot(way) * way;
+    // Where the axis reaches farthest that way, out to where the tube's outside is.
+    const Vec3 axis = nearestToPlane(m.line, limit.at, -way).on_a;
+    const Vec3 on_plane = axis - (axis - limit.at).dot(way) * way, at = on_plane + out.low * way;
     return std::move(out).with({{ShownPlane{limit.at, way}, ShownLine{on_plane, at, true}}, {}, at});
 }
 Measured aheadOf(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
@@ -123,7 +127,7 @@ Measured gapToLine(const TableRun& run, const Subject& what, const Arguments& wi
     if (least.distance_mm > 1e299)
         return Measured::unknown("the car's line '" + with.line + "' has fewer than two points");
     Measured out = Measured::number(least.distance_mm - m.radius_mm());
-    return show ? std::move(out).with(shownLine(least.on_a, least.on_b)) : std::move(out);
+    return show ? std::move(out).with(shownGap(least.on_a, m.radius_mm(), least.on_b)) : std::move(out);
 }
 
 }  // namespace

@@ -34,6 +34,8 @@ int TableReader::selector(const YamlValue& value, SubjectKind kind, bool relativ
         }
         if (kind != SubjectKind::cage) out.having = having(map.find("having"), kind);
     }
+    for (std::size_t i = first_unnamed_; i < table_.selectors.size(); ++i)
+        if (table_.selectors[i] == out) return static_cast<int>(i);
     table_.selectors.push_back(std::move(out));
     return static_cast<int>(table_.selectors.size()) - 1;
 }

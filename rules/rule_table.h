@@ -19,6 +19,7 @@ namespace hoopwright {
 struct LimitPart {
     std::string fact;  ///< empty: `plus` alone
     double times = 1, plus = 0;
+    friend bool operator==(const LimitPart&, const LimitPart&) = default;
 };
 
 /// What a measurement is held against. Every comparison of numbers is a stretch with open or closed ends.
@@ -39,6 +40,7 @@ struct Comparison {
     bool larger = false;
     Unit unit;         ///< the unit the table speaks in
     std::string text;  ///< "at least 30 deg"
+    friend bool operator==(const Comparison&, const Comparison&) = default;
 };
 
 /// One measurement of one thing and its limit.
@@ -46,6 +48,7 @@ struct Reading {
     int quantity = -1;  ///< index into allQuantities()
     Arguments with;
     Comparison against;
+    friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 struct Selector {
@@ -67,6 +70,7 @@ struct Selector {
     std::optional<bool> welded;
     std::optional<bool> passenger;  ///< drivers
     std::string words;              ///< how to call it in a sentence: "role rear_brace"
+    friend bool operator==(const Selector&, const Selector&) = default;
 };
 
 /// A place is one or several points; see PlacePoint.

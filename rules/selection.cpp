@@ -92,37 +92,61 @@ Side TableRun::sideOfPlate(int index) const {
 
 std::vector<Subject> TableRun::pairs(const Selector& selector) const {
     std::vector<Subject> out;
-    const std::vector<int> first = members(selector.first, {}), second = members(selector.second, {});
+    const std::vector<int> first = members(selector.first, {});
+    std::vector<int> second = members(selector.second, {});
     std::vector<char> is_first(static_cast<std::size_t>(scene_.memberCount())), is_second = is_first;
     for (int a : first) is_first[static_cast<std::size_t>(a)] = 1;
     for (int b : second) is_second[static_cast<std::size_t>(b)] = 1;
+    // Most are far apart: in order along the car, only a stretch of them can be near.
+    const auto rear = [&](int i) { return scene_.facts(i).box.min().x(); };
+    double longest = 0, thickest = 0;
+    for (int b : second) {
+        longest = std::max(longest, scene_.facts(b).box.sizes().x());
+        thickest = std::max(thickest, scene_.member(b).radius_mm());
+    }
+    if (selector.within_mm) std::ranges::stable_sort(second, {}, rear);
     for (int a : first) {
-        for (int b : second) {
+        const MemberFacts& fa = scene_.facts(a);
+        const ResolvedMember& ma = scene_.member(a);
+        const std::size_t before = out.size();
+        auto it = second.begin();
+        const double most = selector.within_mm.value_or(0) + ma.radius_mm() + thickest;
+        if (selector.within_mm)
+            it = std::ranges::lower_bound(second, fa.box.min().x() - longest - most, {}, rear);
+        for (; it != second.end(); ++it) {
+            const int b = *it;
+            const MemberFacts& fb = scene_.facts(b);
+            if (selector.within_mm && rear(b) - fa.box.max().x() > most) break;
             // A pair both ways round is one pair.
             if (a == b || (b < a && is_first[static_cast<std::size_t>(b)] != 0 &&
                            is_second[static_cast<std::size_t>(a)] != 0))
                 continue;
-            const MemberFacts &fa = scene_.facts(a), &fb = scene_.facts(b);
             if (selector.same_side_pair && fa.side != fb.side) continue;
             if (selector.within_mm) {
-                const ResolvedMember &ma = scene_.member(a), &mb = scene_.member(b);
+                const ResolvedMember& mb = scene_.member(b);
                 const double reach = *selector.within_mm + ma.radius_mm() + mb.radius_mm();
-                // Most are far apart: one axis tells.
-                if (fa.box.min().x() - fb.box.max().x() > reach ||
-                    fb.box.min().x() - fa.box.max().x() > reach)
+                if (fa.box.exteriorDistance(fb.box) > reach || !nearestWithin(ma.line, mb.line, reach))
                     continue;
-                if (fa.box.exteriorDistance(fb.box) > reach) continue;
-                if (!nearestWithin(ma.line, mb.line, reach)) continue;
             }
             const Side side = fa.side == fb.side ? fa.side : Side::centre;
             const Subject pair{SubjectKind::pair, a, b, side};
             if (havingAll(selector, pair)) out.push_back(pair);
         }
+        std::sort(out.begin() + static_cast<std::ptrdiff_t>(before), out.end(),
+                  [](const Subject& p, const Subject& q) { return p.second < q.second; });
     }
     return out;
 }
 
-std::vector<Subject> TableRun::subjects(SubjectKind kind, int selector) const {
+const std::vector<Subject>& TableRun::subjects(SubjectKind kind, int selector) const {
+    const std::pair<SubjectKind, int> asked{kind, selector};
+    const auto kept = subjects_.find(asked);
+    if (kept != subjects_.end()) return kept->second;
+    std::vector<Subject> now = found(kind, selector);  // may look up others on the way
+    return subjects_.emplace(asked, std::move(now)).first->second;
+}
+
+std::vector<Subject> TableRun::found(SubjectKind kind, int selector) const {
     static const Selector any;
     const Selector& want = selector < 0 ? any : table_.selectors[static_cast<std::size_t>(selector)];
     std::vector<Subject> out;

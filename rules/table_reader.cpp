@@ -44,6 +44,7 @@ RuleTable TableReader::read() {
     readGroups(top.find("groups"));
     readPlaces(top.find("places"));
     table_.ignored = selector(top.find("ignored"), SubjectKind::member);
+    first_unnamed_ = table_.selectors.size();
     readTubes(top.find("tubes"));
     readRules(top.need("rules"));
     table_.info.rules = static_cast<int>(table_.rules.size());

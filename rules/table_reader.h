@@ -2,6 +2,7 @@
 // sections are read in their own order, whatever the order of the file.
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,9 @@ private:
     YamlFile& file_;
     RuleTable table_;
     std::vector<std::string> roles_;  ///< the common ones and the table's own
+    /// From here on selectors belong to rules and have no name: two that say the same are one, looked up
+    /// once.
+    std::size_t first_unnamed_ = std::numeric_limits<std::size_t>::max();
 
     // table_reader.cpp: sections
     void readHead(YamlMap& top);

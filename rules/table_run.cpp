@@ -29,6 +29,7 @@ TableRun::TableRun(const RuleTable& table, const CheckScene& scene)
     picked_.assign(table.selectors.size(), std::nullopt);
     places_.assign(table.places.size(), std::nullopt);
     envelopes_.clear();
+    subjects_.clear();
     picked_[static_cast<std::size_t>(table_.ignored)] = std::move(passed_over);
 }
 

@@ -37,8 +37,8 @@ public:
     /// "other side".
     std::vector<int> members(int selector, const Subject& of) const;
     bool picks(int selector, int member, const Subject& of) const;
-    /// Things of a kind a selector picks; -1 picks all of `kind`.
-    std::vector<Subject> subjects(SubjectKind kind, int selector) const;
+    /// Things of a kind a selector picks; -1 picks all of `kind`. Kept: valid as long as this is.
+    const std::vector<Subject>& subjects(SubjectKind kind, int selector) const;
     /// Points of a place; none if there is nothing of the sort.
     std::span<const PlacePoint> place(int index) const;
     /// "no place 'hoop_top': no member is role main_hoop"
@@ -65,6 +65,7 @@ private:
     // Worked out when first asked for: most selectors and places of a table are used by several rules.
     mutable std::vector<std::optional<std::vector<char>>> picked_;
     mutable std::vector<std::optional<std::vector<PlacePoint>>> places_;
+    mutable std::map<std::pair<SubjectKind, int>, std::vector<Subject>> subjects_;
     mutable std::map<std::vector<int>, Envelope> envelopes_;
     struct Kept {
         int quantity = -1, driver = -1;
@@ -80,6 +81,7 @@ private:
     bool onItsSide(const Selector& selector, Side side) const;
     bool havingAll(const Selector& selector, const Subject& subject) const;
     bool matches(const Selector& selector, const Subject& subject) const;
+    std::vector<Subject> found(SubjectKind kind, int selector) const;
     std::vector<Subject> pairs(const Selector& selector) const;
     Side sideOfJoint(int index) const;
     Side sideOfPlate(int index) const;

@@ -1,16 +1,25 @@
 // What a bar is made of.
+#include <cmath>
+
 #include "rules/judged_section.h"
 #include "rules/measuring.h"
 
 namespace hoopwright {
 namespace {
 
-Vec3 middle(const ResolvedMember& m) {
-    return m.line.empty() ? Vec3(Vec3::Zero()) : m.line.point(m.line.length_mm() / 2);
+Measured shownAtMiddle(Measured value, const TableRun& run, const Subject& what, bool show) {
+    return show ? std::move(value).with(shownPoint(middleOf(memberOf(run, what)))) : std::move(value);
 }
 
-Measured shownAtMiddle(Measured value, const TableRun& run, const Subject& what, bool show) {
-    return show ? std::move(value).with(shownPoint(middle(memberOf(run, what)))) : std::move(value);
+/// Across the tube at its middle, from its outside inwards.
+Measured shownAcross(Measured value, const TableRun& run, const Subject& what, double how_far_mm, bool show) {
+    const ResolvedMember& m = memberOf(run, what);
+    if (!show || m.line.empty()) return value;
+    const Vec3 axis = m.line.tangent(m.line.length_mm() / 2);
+    const Vec3 out = std::abs(axis.z()) < 0.9 ? Vec3(axis.cross(Vec3::UnitZ()).cross(axis).normalized())
+                                              : Vec3(axis.unitOrthogonal());
+    const Vec3 outside = middleOf(m) + m.radius_mm() * out;
+    return std::move(value).with(shownLine(outside, outside - how_far_mm * out));
 }
 
 /// A figure of the nominal OD and the wall that is judged.
@@ -19,6 +28,14 @@ Measured section(const TableRun& run, const Subject& what, const Arguments& with
     const JudgedSection judged = judgedSection(run, what.first, with.judged_wall);
     if (!judged.section) return Measured::unknown(judged.missing);
     return shownAtMiddle(Measured::number(figure(*judged.section)), run, what, show);
+}
+/// One that is a length across the tube.
+template <double (*figure)(const TubeSection&)>
+Measured across(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const JudgedSection judged = judgedSection(run, what.first, with.judged_wall);
+    if (!judged.section) return Measured::unknown(judged.missing);
+    const double value = figure(*judged.section);
+    return shownAcross(Measured::number(value), run, what, value, show);
 }
 double od(const TubeSection& s) {
     return s.od_mm;
@@ -40,7 +57,8 @@ template <WallKind kind>
 Measured wallOf(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const JudgedSection judged = judgedSection(run, what.first, kind);
     if (!judged.section) return Measured::unknown(judged.missing);
-    return shownAtMiddle(Measured::number(judged.section->wall_mm), run, what, show);
+    const double value = judged.section->wall_mm;
+    return shownAcross(Measured::number(value), run, what, value, show);
 }
 
 /// The stock list and the layout know round tube only.
@@ -154,7 +172,7 @@ std::vector<Quantity> tubeQuantities() {
          num,
          0,
          0,
-         section<od>,
+         across<od>,
          {}},
         {{"wall", Dimension::length, "member", "Wall; nominal if the rule does not say which it judges.",
           "stock"},
@@ -162,7 +180,7 @@ std::vector<Quantity> tubeQuantities() {
          num,
          0,
          judged_wall,
-         section<wall>,
+         across<wall>,
          {}},
         {{"least_wall", Dimension::length, "member",
           "The mill's least wall, as the stock list or the standard the tube is made to says.",

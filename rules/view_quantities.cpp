@@ -1,5 +1,6 @@
 // What the driver sees past the bars, and what they leave of the door.
 #include <algorithm>
+#include <cmath>
 
 #include "core/driver/doorway.h"
 #include "core/driver/sight.h"
@@ -21,9 +22,14 @@ Measured sightGap(const TableRun& run, const Subject& what, const Arguments& wit
     if (least.member < 0) return Measured::unknown("the cage has no members");
     Measured out = Measured::number(least.clear_rad);
     if (!show) return out;
-    return std::move(out).with({{ShownLine{eye, least.at, false}, ShownAngle{eye, least.at, least.on_bar}},
-                                {least.member},
-                                least.on_bar});
+    // To the edge of the bar, off the line of sight towards its axis; past the line where the bar hides it.
+    const Vec3 arm = least.on_bar - eye, way = (least.at - eye).normalized();
+    const Vec3 off = arm - arm.dot(way) * way;
+    const Vec3 aside = off.norm() > 1e-9 ? Vec3(off.normalized()) : Vec3(way.unitOrthogonal());
+    const Vec3 edge =
+        eye + arm.norm() * (std::cos(least.clear_rad) * way + std::sin(least.clear_rad) * aside);
+    return std::move(out).with(
+        {{ShownLine{eye, least.at, false}, ShownAngle{eye, least.at, edge}}, {least.member}, least.on_bar});
 }
 
 Measured windshieldHidden(const TableRun& run, const Subject& what, const Arguments&, bool show) {
@@ -34,6 +40,12 @@ Measured windshieldHidden(const TableRun& run, const Subject& what, const Argume
     Measured out = Measured::number(*seen.windshield_hidden);
     if (!show) return out;
     Shown shown = shownPoint(driver.eye);
+    for (const CarLine& line : run.scene().job().car.lines) {
+        if (line.name != "windshield") continue;
+        for (std::size_t i = 0; i < line.points.size(); ++i)
+            shown.shapes.push_back(
+                ShownLine{line.points[i], line.points[(i + 1) % line.points.size()], false});
+    }
     for (const HiddenShare& bar : seen.windshield_bars) shown.members.push_back(bar.member);
     return std::move(out).with(std::move(shown));
 }

@@ -42,6 +42,11 @@ std::string whose(const CheckReport& report, const Finding& finding) {
     return finding.table + " ";
 }
 
+bool isMeasured(const CheckedJob& checked, const Finding& finding) {
+    const auto at = static_cast<std::size_t>(&finding - checked.report.findings.data());
+    return at < checked.rests.size() && checked.rests[at] == RestsOn::measured;
+}
+
 /// Title and subject on one line; what was found, what is wanted and what would help below.
 void writeFull(std::ostream& out, const CheckedJob& checked, const Finding& finding,
                const LengthStyle& style) {
@@ -51,8 +56,9 @@ void writeFull(std::ostream& out, const CheckedJob& checked, const Finding& find
     const std::string outcome = outcomeText(finding, style);
     if (!outcome.empty()) out << wrapped(outcome, 6);
     if (!finding.way_out.empty()) out << wrapped(finding.way_out, 6);
-    if (!finding.beware.empty()) out << wrapped("Beware: " + finding.beware, 6);
+    if (!finding.beware.empty()) out << wrapped(bewareText(finding), 6);
     if (finding.answered) out << wrapped(wordText(*finding.answered, checked.folder), 6);
+    if (isMeasured(checked, finding)) out << "      Measured on the built cage.\n";
     out << wrapped(whose(checked.report, finding) + clauseText(finding), 6);
 }
 
@@ -92,7 +98,8 @@ void writeMeets(std::ostream& out, const CheckedJob& checked, bool confirmed, co
         if (checked.report.tables.size() > 1)
             words += "; " + whose(checked.report, *finding) + finding->clause;
         if (finding->answered) words += "; " + wordText(*finding->answered, checked.folder);
-        if (!finding->beware.empty()) words += ". Beware: " + finding->beware;
+        if (isMeasured(checked, *finding)) words += "; measured";
+        if (!finding->beware.empty()) words += ". " + bewareText(*finding);
         out << wrappedBehind(label, words);
     }
 }
@@ -143,6 +150,7 @@ void writeCheckText(std::ostream& out, const CheckedJob& checked) {
     writeSeveralText(out, checked.several);
     writeMeets(out, checked, false, style);
     writeMeets(out, checked, true, style);
+    writeAsBuiltText(out, checked, style);
     if (checked.move) writeMoveText(out, *checked.move, checked.job);
     out << "\n";
     for (const RuleTableInfo& table : report.tables) {

@@ -87,6 +87,10 @@ std::string outcomeText(const Finding& finding, const LengthStyle& style) {
     return limit.empty() ? value : value + "; wanted: " + limit;
 }
 
+std::string bewareText(const Finding& finding) {
+    return finding.beware.empty() ? std::string() : "Beware: " + finding.beware;
+}
+
 std::string withSigns(std::string text) {
     static const std::regex kPower("\\b(mm|cm|in)([234])(?![0-9A-Za-z])"),
         kDegrees("([0-9]) deg(?![A-Za-z])");

@@ -23,6 +23,9 @@ std::string limitText(const Finding& finding, const LengthStyle& style);
 std::string marginText(const Finding& finding, const LengthStyle& style);
 /// What is missing, what to ask, or what was measured against the limit: one line under the title.
 std::string outcomeText(const Finding& finding, const LengthStyle& style);
+/// "Beware: the nominal wall passes, ...": what it meets by and may yet fall over; empty where there is
+/// nothing.
+std::string bewareText(const Finding& finding);
 /// The same with the signs of print for units as files write them: "120 cm2" is "120 cm²", "50 deg" is "50°";
 /// and words of a table without their underscores.
 std::string withSigns(std::string text);

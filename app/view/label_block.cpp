@@ -111,6 +111,9 @@ LabelBlock findingBlock(const Finding& finding, const LengthStyle& style, const 
     writer.wrapped(words(withSigns(outcomeText(finding, style))), plain, palette.ink, wide, indent);
     const QString margin = words(withSigns(marginText(finding, style)));
     if (!margin.isEmpty()) writer.line(margin, strong, colour, indent);
+    // A pass by the nominal wall alone is no comfort: it stands in the ink of what cannot be told.
+    if (const QString beware = words(withSigns(bewareText(finding))); !beware.isEmpty())
+        writer.wrapped(beware, plain, palette.of(Answer::cannot_tell), wide, indent);
     if (!finding.way_out.empty())
         writer.wrapped(words(withSigns(finding.way_out)), plain, palette.action, wide, indent);
     const QString clause = words(clauseText(finding));

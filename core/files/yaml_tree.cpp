@@ -235,8 +235,8 @@ WholeText readWholeFile(const std::string& file) {
         text.append(part.data(), static_cast<std::size_t>(in.gcount()));
     }
     if (in.bad()) return no("the file could not be read to its end", "check the disk");
-    if (text.size() > kYamlGreatestSize)
-        return no("the file is larger than 4 MB", "a job file is never that large");
+    // With the place where it goes past that.
+    if (text.size() > kYamlGreatestSize) return {std::nullopt, {*encodingProblem(text, file)}};
     return {std::move(text), {}};
 }
 

@@ -1,6 +1,8 @@
 // Tables typed wrongly: each a sentence with line and column, and what to do.
 #include <gmock/gmock.h>
 
+#include <filesystem>
+#include <fstream>
 #include <regex>
 
 #include "tests/rules/test_cage.h"
@@ -187,12 +189,35 @@ TEST(BadTable, NoRules) {
 TEST(BadTable, FarTooManyRules) {
     std::string rules;
     for (int i = 0; i < 20000; ++i) rules += ruleText("ask: Is it?", "r" + std::to_string(i));
-    EXPECT_THAT(problemsOf(tableText(rules)),
-                HasSubstr("the table has 20000 rules, and 2000 are read at most"));
+    EXPECT_TRUE(
+        std::regex_search(problemsOf(tableText(rules)),
+                          std::regex("[0-9]+:[0-9]+: the table has 20000 rules, and 2000 are read at most")));
     for (int i = 20000; i < 100000; ++i) rules += ruleText("ask: Is it?", "r" + std::to_string(i));
     const RuleTableResult read = readRuleTableText(tableText(rules), "t.yaml");  // over the size of any file
     EXPECT_FALSE(read.table);
-    EXPECT_FALSE(read.problems.empty());
+    ASSERT_EQ(read.problems.size(), 1u);
+    EXPECT_GT(read.problems[0].at.line, 2000);
+    // On one line they must be taken apart to be counted.
+    std::string flow;
+    for (int i = 0; i < 2001; ++i) flow += "{id: r" + std::to_string(i) + ", ask: 'Is it?'}, ";
+    const std::string head = tableText("");
+    EXPECT_THAT(problemsOf(head.substr(0, head.rfind("rules:")) + "rules: [" + flow + "]\n"),
+                HasSubstr("the table has 2001 rules, and 2000 are read at most"));
+}
+
+TEST(BadTable, FarTooManyRulesInAFileOfAnySizeHaveAPlace) {
+    const std::filesystem::path file = std::filesystem::path(testing::TempDir()) / "far_too_many_rules.yaml";
+    {
+        std::ofstream out(file);
+        out << "hoopwright: rules\nrules:\n";
+        for (int i = 0; i < 100000; ++i) out << "  - {id: r" << i << ", title: A rule of a usual length}\n";
+    }
+    const RuleTableResult read = readRuleTable(file);
+    std::filesystem::remove(file);
+    EXPECT_FALSE(read.table);
+    ASSERT_EQ(read.problems.size(), 1u);
+    EXPECT_GT(read.problems[0].at.line, 2000);
+    EXPECT_GT(read.problems[0].at.column, 0);
 }
 
 TEST(BadTable, AllProblemsInOnePass) {

@@ -197,6 +197,42 @@ TEST(Mend, AMissingBarIsTheStarters) {
     EXPECT_THAT(waysFor(job, odd).none, HasSubstr("No starter has a bar of that kind"));
 }
 
+// The second bar of a cross is in two pieces: half of it would be counted, and hold nothing.
+TEST(Mend, AMissingCrossIsBroughtWholeNeverHalfOfIt) {
+    Job job = demoJobValue();
+    std::erase_if(job.cage.members, [](const Member& m) { return m.role == "roof_diagonal"; });
+    for (const char* wanted : {"at_least: 2", "at_least: 3"}) {
+        const std::vector<RuleTableRef> tables{mustRead(
+            tableText(ruleText("measure: member_count\nof: {role: roof_diagonal}\n" + std::string(wanted))))};
+        const Mends mends = waysFor(job, tables);
+        ASSERT_EQ(mends.ways.size(), 1u) << wanted << ": " << mends.none;
+        expectBetter(job, tables, mends.ways[0]);
+        Job next = job;
+        next.cage = mends.ways[0].cage;
+        int firsts = 0, seconds = 0;
+        for (const Member& member : next.cage.members) {
+            if (member.role != "roof_diagonal") continue;
+            firsts += member.id.ends_with("_first");
+            seconds += member.id.ends_with("_second");
+        }
+        EXPECT_EQ(firsts, seconds) << mends.ways[0].says;
+    }
+    // With one there, what is brought is the whole of the other.
+    std::vector<RuleTableRef> three{
+        mustRead(tableText(ruleText("measure: member_count\nof: {role: roof_diagonal}\nat_least: 3")))};
+    const Mends all = waysFor(job, three);
+    ASSERT_EQ(all.ways.size(), 1u) << all.none;
+    Job one = job;
+    one.cage = all.ways[0].cage;
+    std::erase_if(one.cage.members,
+                  [](const Member& m) { return m.id.ends_with("_first") || m.id.ends_with("_second"); });
+    const Mends other = waysFor(one, three);
+    ASSERT_EQ(other.ways.size(), 1u) << other.none;
+    EXPECT_EQ(other.ways[0].parts.size(), 2u) << other.ways[0].says;
+    EXPECT_THAT(other.ways[0].says, HasSubstr("2 new bars"));
+    expectBetter(one, three, other.ways[0]);
+}
+
 TEST(Mend, AnsweredNotGoodIsForThePersonToMend) {
     Job job = smallJob();
     job.cage.answers = {{"test", "r", "", false, "A. Fitter", "2026-03-02", ""}};

@@ -104,6 +104,33 @@ TEST(Editions, EveryLimitNameAndMeaningCounts) {
     EXPECT_EQ(newer.was_edition, "1");
 }
 
+TEST(Editions, AFigureUnderMaterialsChangesTheRulesThatReckonWithIt) {
+    const auto table = [](const std::string& modulus, const std::string& yield) {
+        return tableText(
+            ruleText("measure: stiffness_over\nof: {role: main_hoop}\nwith: {tube: plain}\nat_least: 1",
+                     "stiff") +
+                ruleText("measure: tube\nfits: hoop", "fits") +
+                ruleText("measure: od\nof: {having: {measure: yield, at_least: 300 MPa}}\nat_least: 30",
+                         "having") +
+                ruleText("measure: wall\nat_least: 2", "wall"),
+            "materials:\n  - {family: [mild_steel, chrome_moly], modulus: " + modulus + ", yield: " + yield +
+                "}\nreference_tubes:\n  plain: {od: 25.4, wall: 3.05, modulus: 205000 MPa, yield: 365 MPa}\n"
+                "tubes:\n  hoop: {any_of: [{strength_over: {with: {tube: plain}, at_least: 1}}]}\n");
+    };
+    const auto changed = [&](const std::string& modulus, const std::string& yield) {
+        std::vector<std::string> out;
+        const auto news = newsOf(table("200000 MPa", "350 MPa"), table(modulus, yield));
+        for (const EditionChange& change : news[0].changes) out.push_back(change.rule);
+        return out;
+    };
+    using Rules = std::vector<std::string>;
+    EXPECT_EQ(changed("200000 MPa", "350 MPa"), Rules{});
+    EXPECT_EQ(changed("205000 MPa", "350 MPa"), Rules{"stiff"});
+    EXPECT_EQ(changed("200000 MPa", "355 MPa"), (Rules{"fits", "having"}));
+    const auto news = newsOf(table("200000 MPa", "350 MPa"), table("205000 MPa", "350 MPa"));
+    EXPECT_THAT(news[0].changes.at(0).was_says, HasSubstr("modulus of mild_steel, chrome_moly: 200000 MPa"));
+}
+
 TEST(Editions, NewAndGoneRulesAndKeepingAnew) {
     const std::string one = ruleText("ask: Is it?", "one"), two = ruleText("ask: Is it?", "two"),
                       three = ruleText("ask: Is it?", "three");

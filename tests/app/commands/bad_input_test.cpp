@@ -57,7 +57,7 @@ const BadFile kBadFiles[] = {
     {"Picture", [](const SpoiledFolder& f) { return cage(f, textOf(dataFile("pictures/saloon.png"))); },
      "cage.yaml:1:1: ", "the file is not UTF-8 text from here (save it as UTF-8)"},
     {"FiftyMegabytes", [](const SpoiledFolder& f) { return cage(f, std::string(50'000'000, ' ')); },
-     "cage.yaml: ", "the file is larger than 4 MB (a job file is never that large)"},
+     "cage.yaml:1:4", "the file is larger than 4 MB (a job file is never that large)"},
     {"NestedDeep",
      [](const SpoiledFolder& f) {
          return cage(f, kHead + "name: " + std::string(2000, '[') + std::string(2000, ']') + "\n");

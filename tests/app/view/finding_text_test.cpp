@@ -52,6 +52,13 @@ TEST(FindingText, SaysWhatWasMeasuredWhatIsMissingOrWhatToAsk) {
     EXPECT_EQ(outcomeText(bare, kMetric), "A main hoop is fitted.");
 }
 
+TEST(FindingText, SaysWhatToBewareOf) {
+    Finding finding;
+    EXPECT_EQ(bewareText(finding), "");
+    finding.beware = "0.120 in nominal meets; the mill may deliver 0.108 in.";
+    EXPECT_EQ(bewareText(finding), "Beware: 0.120 in nominal meets; the mill may deliver 0.108 in.");
+}
+
 TEST(FindingText, NamesTheClauseAndWhatIsNotConfirmed) {
     Finding finding = tooHigh();
     EXPECT_EQ(clauseText(finding), "C 2.6, edition 2026");

@@ -83,6 +83,8 @@ TEST(AFileThatIsNoJobFile, FiftyMegabytesAreNotEvenRead) {
     std::filesystem::remove(file);
     ASSERT_EQ(read.problems.size(), 1u);
     EXPECT_THAT(read.problems[0].what, HasSubstr("larger than 4 MB"));
+    EXPECT_EQ(read.problems[0].at.line, 1);
+    EXPECT_EQ(read.problems[0].at.column, static_cast<int>(kYamlGreatestSize) + 1);
 }
 
 TEST(AFileThatIsNoJobFile, AFolderAndNothingAtAll) {

@@ -96,6 +96,26 @@ void splices(Bench& bench, const Words& words, const std::string& value) {
     addBar(bench, words.at(0), {{end, {}}, point(0, 400, 1900)});
 }
 
+/// An upright of that role, and whether another of it turns off square at its top.
+void cutCorner(Bench& bench, const Words& words, const std::string& value) {
+    const std::string host = addPost(bench, words.at(0));
+    if (whole(value) == 0) return;
+    Landing end;
+    end.host = host;
+    end.by = Landing::By::end;
+    end.from_last_end = true;
+    addBar(bench, words.at(0), {{end, {}}, point(0, -400, 1200)});
+}
+
+/// Two uprights of the first roles, an upper and a lower bar between them, and across the opening the last
+/// role; or nothing: so many bays are open.
+void openBay(Bench& bench, const Words& words, const std::string& value) {
+    const std::string rear = addPost(bench, words.at(0), 0), front = addPost(bench, words.at(1), 700);
+    addBar(bench, words.at(2), {atHeight(rear, 330), atHeight(front, 330)});
+    addBar(bench, words.at(3), {atHeight(rear, 40), atHeight(front, 40)});
+    if (whole(value) == 0) addBar(bench, words.at(4), {atHeight(rear, 310), atHeight(front, 60)});
+}
+
 void setFact(Bench& bench, const Words& words, const std::string& value) {
     const std::string& name = words.at(0);
     if (name == "frame") {
@@ -141,6 +161,8 @@ Knobs countKnobs() {
         {"joins", joins},
         {"crossings", crossings},
         {"splices", splices},
+        {"cut_corner", cutCorner},
+        {"open_bay", openBay},
         {"reading",
          [](Bench& b, const Words& w, const std::string& v) {
              BuiltReading one;

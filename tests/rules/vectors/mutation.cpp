@@ -110,16 +110,89 @@ void turnComparisons(std::vector<Mutant>& out, const std::string& text, std::siz
     }
 }
 
+/// "[a, b, c]" without one of its words at a time.
+std::vector<std::string> shortened(const std::string& list) {
+    std::vector<std::string> words, out;
+    static const std::regex kWord(R"(\w+)");
+    for (std::sregex_iterator it(list.begin(), list.end(), kWord), end; it != end; ++it)
+        words.push_back(it->str());
+    for (std::size_t left_out = 0; words.size() > 1 && left_out < words.size(); ++left_out) {
+        std::string now;
+        for (std::size_t i = 0; i < words.size(); ++i)
+            if (i != left_out) now += (now.empty() ? "[" : ", ") + words[i];
+        out.push_back(now + "]");
+    }
+    return out;
+}
+
+/// Adds the text with a stretch of it said otherwise.
+void say(std::vector<Mutant>& out, const std::string& text, std::size_t at, const std::string& said,
+         const std::string& instead) {
+    Mutant one{said + " -> " + (instead.empty() ? "nothing" : instead), text};
+    one.text.replace(at, said.size(), instead);
+    out.push_back(std::move(one));
+}
+
 /// One word of a list of allowed ones at a time left out.
 void shortenLists(std::vector<Mutant>& out, const std::string& text, std::size_t from, std::size_t to) {
     const std::string line = text.substr(from, to - from);
-    static const std::regex kList(R"(^    one_of: \[(\w+)(, \w+)+\])");
-    if (!std::regex_match(line, kList)) return;
-    static const std::regex kFirst(R"(\[\w+, )"), kLast(R"(, \w+\])");
-    for (const auto& [what, instead] : {std::pair{kFirst, "["}, {kLast, "]"}}) {
-        Mutant one{line + " shortened", text};
-        one.text.replace(from, to - from, std::regex_replace(line, what, instead));
-        out.push_back(std::move(one));
+    static const std::regex kList(R"(^    one_of: (\[\w+(?:, \w+)+\]))");
+    std::smatch found;
+    if (!std::regex_match(line, found, kList)) return;
+    for (const std::string& fewer : shortened(found[1]))
+        say(out, text, from + static_cast<std::size_t>(found.position(1)), found[1], fewer);
+}
+
+/// What else could be said of a fact: another word, one word less, the other of yes and no.
+std::vector<std::string> otherwise(const std::string& value) {
+    if (value == "yes") return {"no"};
+    if (value == "no") return {"yes"};
+    if (value.starts_with("{not: ")) return {value.substr(6, value.size() - 7)};
+    if (value.starts_with("[")) return shortened(value);
+    if (value.starts_with("{")) return {};  // numbers and days are moved
+    return {"{not: " + value + "}"};
+}
+
+/// The words of conditions: `when: {roof: [open, none], crew: yes}`.
+void turnConditions(std::vector<Mutant>& out, const std::string& text, std::size_t from, std::size_t to) {
+    const std::string line = text.substr(from, to - from);
+    const std::string opens = "when: {";
+    for (std::size_t when = line.find(opens); when != std::string::npos; when = line.find(opens, when + 1)) {
+        std::size_t start = when + opens.size();
+        int depth = 0;
+        for (std::size_t i = start; i < line.size(); ++i) {
+            const char c = line[i];
+            const bool closes = c == '}' || c == ']';
+            if (depth == 0 && (c == ',' || closes)) {
+                const std::string one = line.substr(start, i - start);
+                const std::size_t value = one.find(": ") + 2;
+                for (const std::string& instead : otherwise(one.substr(value)))
+                    say(out, text, from + start, one, one.substr(0, value) + instead);
+                start = i + 2;
+                if (closes) break;
+            }
+            depth += c == '{' || c == '[' ? 1 : closes ? -1 : 0;
+        }
+    }
+}
+
+/// Families of metal: `family: [mild_steel, chrome_moly]` of a tube table or of materials, and `is:
+/// chrome_moly` in a selector.
+void turnFamilies(std::vector<Mutant>& out, const std::string& text, std::size_t from, std::size_t to) {
+    const std::string line = text.substr(from, to - from);
+    static const std::regex kFamily(R"((?:, )?family: (\[\w+(?:, \w+)*\]))"),
+        kIs(R"(\{measure: \w+, is: (?!yes|no)\w+)");
+    for (std::sregex_iterator it(line.begin(), line.end(), kFamily), end; it != end; ++it) {
+        const std::vector<std::string> fewer = shortened((*it)[1]);
+        for (const std::string& one : fewer)
+            say(out, text, from + static_cast<std::size_t>(it->position(1)), (*it)[1], one);
+        if (fewer.empty() && it->str().starts_with(", "))
+            say(out, text, from + static_cast<std::size_t>(it->position()), it->str(), "");
+    }
+    for (std::sregex_iterator it(line.begin(), line.end(), kIs), end; it != end; ++it) {
+        std::string instead = it->str();
+        instead.replace(instead.find("is: "), 4, "is_not: ");
+        say(out, text, from + static_cast<std::size_t>(it->position()), it->str(), instead);
     }
 }
 
@@ -141,6 +214,8 @@ std::vector<Mutant> mutants(const std::string& text) {
         moveNumbers(out, text, from, to);
         turnComparisons(out, text, from, to);
         shortenLists(out, text, from, to);
+        turnConditions(out, text, from, to);
+        turnFamilies(out, text, from, to);
     });
     return out;
 }
@@ -156,6 +231,8 @@ std::vector<Mutant> mutantsOfHead(const std::string& head) {
         if (!figures || isForPeople(line)) return;
         moveNumbers(out, head, from, to);
         turnComparisons(out, head, from, to);
+        turnConditions(out, head, from, to);
+        turnFamilies(out, head, from, to);
     });
     return out;
 }

@@ -34,7 +34,7 @@ bool shows(const RuleTableRef& table, const std::vector<Held>& cases) {
                        [&](const Held& held) { return answerOf(table, held) != held.wanted; });
 }
 
-std::string trimmed(std::string what) {
+std::string unindented(std::string what) {
     while (!what.empty() && what.front() == ' ') what.erase(0, 1);
     return what;
 }
@@ -48,7 +48,7 @@ TEST_P(MovedLimits, OfARuleChangeAnAnswer) {
     for (const auto& [id, text] : table.rules) {
         for (const Mutant& mutant : mutants(text)) {
             if (shows(readOne(table.head, mutant.text), heldCases(table.id, id))) continue;
-            const std::string what = id + ": " + trimmed(mutant.what);
+            const std::string what = id + ": " + unindented(mutant.what);
             if (unshown().count({table.id, what})) continue;
             ADD_FAILURE() << table.id << "; " << what;
         }
@@ -62,7 +62,7 @@ TEST_P(MovedLimits, OfATubeTableChangeAnAnswer) {
             if (rule.second.find("\n    fits: ") == std::string::npos) return false;
             return shows(readOne(mutant.text, rule.second), heldCases(table.id, rule.first));
         });
-        const std::string what = trimmed(mutant.what);
+        const std::string what = unindented(mutant.what);
         EXPECT_TRUE(shown || unshown().count({table.id, what})) << table.id << "; " << what;
     }
 }
@@ -73,8 +73,9 @@ TEST(ExcusedLimits, EachIsOfALimitThatIsThere) {
     for (const TableText& table : shippedTables()) {
         for (const auto& [id, text] : table.rules)
             for (const Mutant& mutant : mutants(text))
-                there.insert({table.id, id + ": " + trimmed(mutant.what)});
-        for (const Mutant& mutant : mutantsOfHead(table.head)) there.insert({table.id, trimmed(mutant.what)});
+                there.insert({table.id, id + ": " + unindented(mutant.what)});
+        for (const Mutant& mutant : mutantsOfHead(table.head))
+            there.insert({table.id, unindented(mutant.what)});
     }
     for (const auto& excuse : unshown())
         EXPECT_TRUE(there.count(excuse)) << excuse.first << "; " << excuse.second;

@@ -44,6 +44,13 @@ void setBelowTop(Bench& bench, const Words& words, const std::string& value) {
     addBar(bench, words.at(0), {atHeight(host, z), otherEnd(words.at(2), z)});
 }
 
+/// ROLE HOST END: the same of a pair, which stands beside the upright.
+void setPairBelowTop(Bench& bench, const Words& words, const std::string& value) {
+    addPost(bench, words.at(1));
+    const double z = 1200 + 22.5 - length(value);
+    addBar(bench, words.at(0), {point(0, 400, z), otherEnd(words.at(2), z)}, true);
+}
+
 /// ROLE HEIGHT: a hoop whose legs come together as they rise, this wide inside at that height.
 void setWidth(Bench& bench, const Words& words, const std::string& value) {
     constexpr double kSlope = 0.02;  // towards the middle, per mm of height
@@ -89,6 +96,7 @@ Knobs placeKnobs() {
         {"from_node", setFromNode},
         {"from_foot", setFromFoot},
         {"below_top", setBelowTop},
+        {"pair_below_top", setPairBelowTop},
         {"width", setWidth},
         {"gap", setGap},
         {"level", setLevel},
