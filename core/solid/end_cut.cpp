@@ -14,6 +14,11 @@ constexpr double kRound = 2 * std::numbers::pi;
 constexpr int kLookedAt = 720;
 // Of a turn's 720th part: slopes that change faster than this in a share of the radius may be a corner.
 constexpr double kBend = 0.004;
+// Passed by less than this, a host is touched: tubes of one size on a bend are all but tangent at their
+// flanks.
+constexpr double kTouches_mm = 1e-6;
+// Surfaces that change more often than this within a 720th of a turn can't be told apart there.
+constexpr int kMostChanges = 4;
 
 int pieceAt(const Centreline& line, double station_mm) {
     const auto pieces = line.pieces();
@@ -68,7 +73,7 @@ Vec3 EndCut::point(double theta_rad, double radius_mm) const {
 
 CutBy EndCut::by(double theta_rad, double radius_mm) const {
     const Met best = met(theta_rad, radius_mm);
-    if (!best.meeting.met()) return {};
+    if (best.meeting.gap_mm > kTouches_mm) return {};
     const auto* tube = std::get_if<CopeTube>(&hosts_[static_cast<std::size_t>(best.host)]);
     if (!tube) return {best.host, 0};
     const Vec3 at = end_.foot + radius_mm * spoke(theta_rad) + best.meeting.s_mm * end_.inward;
@@ -99,8 +104,13 @@ std::vector<CutChange> EndCut::changes(double radius_mm) const {
         const double end = kRound * (i + 1) / kLookedAt;
         const CutBy after = by(end, radius_mm);
         double from = kRound * i / kLookedAt;
-        while (!(before == after)) {  // a third surface between two has its own change
+        for (int many = 0; !(before == after); ++many) {  // a third surface between two has its own change
             double to = end;
+            if (many == kMostChanges) {
+                out.push_back({to, before, after});
+                before = after;
+                break;
+            }
             for (double middle = (from + to) / 2; middle > from && middle < to; middle = (from + to) / 2)
                 (by(middle, radius_mm) == before ? from : to) = middle;
             const CutBy next = by(to, radius_mm);

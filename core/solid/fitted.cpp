@@ -8,8 +8,9 @@ namespace {
 
 // Steps for rates, of a parameter in radians or of a share: their error is far below kFitted_mm.
 constexpr double kGreatestStep = 1e-3;
-// A curve that is not met by cubics this short has no tangent there, and nothing finer is gained.
-constexpr double kShortest = 1e-6;
+// Shorter than this nothing is gained: beside a touch the cut itself is known to some 1e-5 mm only.
+constexpr double kShortest = 3e-4;
+constexpr std::size_t kMostKnots = 3000;
 
 /// Rate at t from five values on one side (step > 0: after t).
 Vec3 rateBeside(const Curve3& curve, double t, double step) {
@@ -37,7 +38,7 @@ double misses(const Curve3& curve, double a, double b) {
 }
 
 void divide(const Curve3& curve, double a, double b, double near_mm, std::vector<double>& knots) {
-    if (b - a > kShortest && misses(curve, a, b) > near_mm) {
+    if (b - a > kShortest && knots.size() < kMostKnots && misses(curve, a, b) > near_mm) {
         const double middle = (a + b) / 2;
         divide(curve, a, middle, near_mm, knots);
         divide(curve, middle, b, near_mm, knots);
