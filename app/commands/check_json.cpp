@@ -1,6 +1,7 @@
 #include "app/commands/check_report.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/json_parts.h"
+#include "app/commands/table_json.h"
 
 namespace hoopwright {
 namespace {
@@ -98,13 +99,7 @@ void writeTables(JsonWriter& json, const CheckReport& report) {
     const auto list = json.list("tables");
     for (const RuleTableInfo& table : report.tables) {
         const auto each = json.object();
-        json.text("id", table.id);
-        json.text("title", table.title);
-        json.text("edition", table.edition);
-        json.text("written_by", table.written_by);
-        json.yesNo("published", table.published);
-        json.whole("rules", table.rules);
-        json.text("advice", table.advice);
+        writeTableInfo(json, table);
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include "app/commands/command_kit.h"
 #include "app/commands/json_parts.h"
+#include "app/commands/table_json.h"
 #include "app/commands/text_table.h"
 #include "core/files/yaml_map.h"
 #include "rules/argument_words.h"
@@ -29,16 +30,7 @@ void writeReview(const TableReview& review, const std::string& file, std::ostrea
     json.whole("version", 1);
     json.text("file", file);
     json.yesNo("usable", review.table != nullptr);
-    if (review.table) {
-        const RuleTableInfo& table = info(*review.table);
-        json.text("id", table.id);
-        json.text("title", table.title);
-        json.text("edition", table.edition);
-        json.text("written_by", table.written_by);
-        json.yesNo("published", table.published);
-        json.whole("rules", table.rules);
-        json.text("advice", table.advice);
-    }
+    if (review.table) writeTableInfo(json, info(*review.table));
     {
         const auto problems = json.list("problems");
         for (const Problem& problem : review.problems) {

@@ -5,8 +5,6 @@
 #include <QFileInfo>
 #include <QMenu>
 #include <QMenuBar>
-#include <QMessageBox>
-#include <QPushButton>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
@@ -20,6 +18,7 @@
 #include "app/window/form_help.h"
 #include "app/window/main_window.h"
 #include "app/window/own_table.h"
+#include "app/window/save_question.h"
 #include "app/window/style.h"
 #include "app/window/table_editor.h"
 #include "app/window/table_findings.h"
@@ -273,19 +272,10 @@ bool MainWindow::saveTableAs() {
 
 bool MainWindow::mayLeaveTable() {
     if (!tables_->dirty()) return true;
-    QMessageBox box(this);
-    box.setWindowTitle(tr("Table not saved"));
-    box.setText(
+    const Unsaved wish = askUnsaved(
+        this, tr("Table not saved"),
         tr("The table %1 has changes that are not saved.").arg(text(tables_->file().filename().string())));
-    QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
-    QPushButton* drop = box.addButton(tr("Throw the changes away"), QMessageBox::DestructiveRole);
-    QPushButton* stay = box.addButton(tr("Stay here"), QMessageBox::RejectRole);
-    makePrimary(keep);
-    box.setDefaultButton(keep);
-    box.setEscapeButton(stay);
-    box.exec();
-    if (box.clickedButton() == keep) return saveTable();
-    return box.clickedButton() == drop;
+    return wish == Unsaved::save ? saveTable() : wish == Unsaved::drop;
 }
 
 void MainWindow::closeTable() {
