@@ -52,7 +52,7 @@ const ResolvedMember* barOf(const MadeOrder& made, const OrderPiece& piece) {
 QString sticksAndMass(const Desk& desk, const OrderTube& tube) {
     const int bought = tube.nest.bought();
     const int rack = int(tube.nest.sticks.size()) - bought;
-    return sticks(std::size_t(bought)) + (rack > 0 ? QObject::tr(" + %1 of the rack").arg(rack) : QString()) +
+    return sticks(std::size_t(bought)) + (rack > 0 ? QObject::tr(" + %1 rack").arg(rack) : QString()) +
            QStringLiteral(", ") + kilograms(desk, tube.mass_kg);
 }
 
