@@ -21,6 +21,9 @@ std::vector<double> printOf(const CageLayout& layout, const CageGeometry& cage) 
         const Plate& said = layout.plates[static_cast<std::size_t>(plate.layout)];
         print.insert(print.end(), {said.fixing == Fixing::bolted ? 1.0 : 0.0,
                                    static_cast<double>(said.bolts.count), said.bolts.diameter_mm});
+        for (const Flap& flap : said.flaps)
+            print.insert(print.end(), {static_cast<double>(flap.edge), flap.length_mm, flap.angle_rad});
+        print.insert(print.end(), {said.bolts.pitch_mm.value_or(-1), said.bolts.edge_mm.value_or(-1)});
         if (said.backing)
             print.insert(print.end(),
                          {said.backing->length_mm, said.backing->width_mm, said.backing->thickness_mm});
@@ -28,6 +31,11 @@ std::vector<double> printOf(const CageLayout& layout, const CageGeometry& cage) 
     for (const ResolvedGusset& gusset : cage.gussets) {
         for (const Vec3& corner : gusset.corners) note(corner);
         print.push_back(gusset.thickness_mm);
+        if (gusset.layout < 0 || gusset.layout >= static_cast<int>(layout.gussets.size())) continue;
+        const Gusset& said = layout.gussets[static_cast<std::size_t>(gusset.layout)];
+        print.insert(print.end(), {said.formed ? 1.0 : 0.0, said.hole_mm.value_or(-1)});
+        for (const int member : {gusset.member_a, gusset.member_b})
+            print.push_back(cage.members[static_cast<std::size_t>(member)].radius_mm());
     }
     return print;
 }
@@ -52,7 +60,10 @@ void PlateNodes::set(const CageLayout& layout, const CageGeometry& cage) {
         add(plate.id,
             plateMesh(plate, known ? &layout.plates[static_cast<std::size_t>(plate.layout)] : nullptr));
     }
-    for (const ResolvedGusset& gusset : cage.gussets) add(gusset.id, gussetMesh(gusset));
+    for (const ResolvedGusset& gusset : cage.gussets) {
+        const bool known = gusset.layout >= 0 && gusset.layout < static_cast<int>(layout.gussets.size());
+        add(gusset.id, known ? gussetMesh(gusset, gussetShape(layout, cage, gusset)) : gussetMesh(gusset));
+    }
     unshaded_ = true;
 }
 

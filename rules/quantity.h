@@ -50,6 +50,7 @@ std::vector<Quantity> planeQuantities();
 std::vector<Quantity> plateQuantities();
 std::vector<Quantity> boltQuantities();
 std::vector<Quantity> gussetQuantities();
+std::vector<Quantity> sheetQuantities();
 std::vector<Quantity> skinQuantities();
 std::vector<Quantity> clearanceQuantities();
 std::vector<Quantity> helmetQuantities();

@@ -9,11 +9,11 @@ namespace {
 std::vector<Quantity> gather() {
     std::vector<Quantity> out;
     for (auto part :
-         {tubeQuantities,      bendQuantities,   routeQuantities,    angleQuantities, positionQuantities,
-          endQuantities,       shareQuantities,  likenessQuantities, skinQuantities,  jointQuantities,
-          pairQuantities,      planeQuantities,  plateQuantities,    boltQuantities,  gussetQuantities,
-          clearanceQuantities, helmetQuantities, beltQuantities,     viewQuantities,  personQuantities,
-          openingQuantities,   builtQuantities,  cageQuantities}) {
+         {tubeQuantities,   bendQuantities,      routeQuantities,    angleQuantities, positionQuantities,
+          endQuantities,    shareQuantities,     likenessQuantities, skinQuantities,  jointQuantities,
+          pairQuantities,   planeQuantities,     plateQuantities,    boltQuantities,  gussetQuantities,
+          sheetQuantities,  clearanceQuantities, helmetQuantities,   beltQuantities,  viewQuantities,
+          personQuantities, openingQuantities,   builtQuantities,    cageQuantities}) {
         std::vector<Quantity> some = part();
         out.insert(out.end(), std::make_move_iterator(some.begin()), std::make_move_iterator(some.end()));
     }

@@ -5,6 +5,7 @@
 #include "app/commands/json_parts.h"
 #include "app/commands/scan_report.h"
 #include "app/view/bar_groups.h"
+#include "core/model/sheet_shape.h"
 #include "core/shop/joint_cope.h"
 #include "core/skin/gap_to_skin.h"
 
@@ -240,6 +241,7 @@ private:
                 for (const Vec2& corner : plate.outline) json_.numbers("", {corner.x(), corner.y()});
             }
             json_.number("area_mm2", plate.area_mm2);
+            writeFlaps(plate);
             json_.number("thickness_mm", plate.thickness_mm);
             json_.number("mass_kg", plate.mass_kg);
             json_.number("riser_height_mm", plate.riser_height_mm);
@@ -257,6 +259,22 @@ private:
                 json_.text("member", memberId(member));
                 json_.whole("end", end);
             }
+        }
+    }
+
+    void writeFlaps(const ResolvedPlate& plate) {
+        const auto list = json_.list("flaps");
+        for (const PlacedFlap& flap :
+             placedFlaps(job_.cage.plates[static_cast<std::size_t>(plate.layout)], plate)) {
+            const auto each = json_.object();
+            json_.text("edge", edgeWord(flap.edge));
+            json_.number("length_mm", flap.length_mm);
+            json_.number("width_mm", flap.width_mm);
+            json_.number("angle_deg", degrees(flap.angle_rad));
+            json_.number("area_mm2", flap.area_mm2());
+            json_.point("from_mm", flap.from);
+            json_.point("to_mm", flap.to);
+            json_.point("along", flap.along);
         }
     }
 
@@ -284,6 +302,10 @@ private:
             json_.number("area_mm2", gusset.area_mm2);
             json_.number("thickness_mm", gusset.thickness_mm);
             json_.number("mass_kg", gusset.mass_kg);
+            const GussetShape shape = gussetShape(job_.cage, cage_, gusset);
+            json_.number("between_cheeks_mm", shape.between_mm);
+            json_.number("hole_mm", shape.hole_mm);
+            if (shape.hole) json_.point("hole_at_mm", shape.at(*shape.hole));
         }
     }
 

@@ -9,6 +9,7 @@
 #include "core/edit/new_bar.h"
 #include "core/edit/tie_edits.h"
 #include "core/edit/usual_sizes.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
@@ -114,6 +115,7 @@ void outlineRows(Desk& desk, Form& form, const std::string& id) {
                            editPlate(desk, id, QObject::tr("Own outline"), [](Plate& p) {
                                const double u = p.length_mm / 2, v = p.width_mm / 2;
                                p.outline = {{-u, -v}, {u, -v}, {u, v}, {-u, v}};
+                               p.flaps.clear();
                            });
                        },
                        QObject::tr("Give the plate corners of its own")}});
@@ -182,6 +184,52 @@ void riserRows(Desk& desk, Form& form, const std::string& id) {
                         key);
                 })
             ->setLeast(0.1);
+    }
+}
+
+const Flap* flapOn(Desk& desk, const std::string& id, PlateEdge edge) {
+    const auto& flaps = plateOf(desk, id).flaps;
+    const auto found =
+        std::find_if(flaps.begin(), flaps.end(), [&](const Flap& f) { return f.edge == edge; });
+    return found == flaps.end() ? nullptr : &*found;
+}
+
+/// A flap on each edge of a rectangle, or none. Those of the right-hand plate of a pair are the mirror's.
+void flapRows(Desk& desk, Form& form, const std::string& id) {
+    if (!plateOf(desk, id).outline.empty()) return;
+    for (const auto& [words, which] : {std::pair{QObject::tr("Flap ahead"), PlateEdge::ahead},
+                                       std::pair{QObject::tr("Flap behind"), PlateEdge::behind},
+                                       std::pair{QObject::tr("Flap on the left"), PlateEdge::left},
+                                       std::pair{QObject::tr("Flap on the right"), PlateEdge::right}}) {
+        const PlateEdge edge = which;
+        form.tick(
+            words, [&desk, id, edge] { return flapOn(desk, id, edge) != nullptr; },
+            [&desk, id, edge](bool on) {
+                editPlate(desk, id, QObject::tr("Flap"), [&](Plate& p) {
+                    std::erase_if(p.flaps, [&](const Flap& f) { return f.edge == edge; });
+                    if (on) p.flaps.push_back(usualFlap(desk.document.job().cage.unit, edge));
+                });
+            });
+        if (!flapOn(desk, id, edge)) continue;
+        const auto value = [&](const QString& called, Dimension dimension, double Flap::*part) {
+            return form.value(
+                called, dimension,
+                [&desk, id, edge, part] {
+                    const Flap* flap = flapOn(desk, id, edge);
+                    return flap ? std::optional(flap->*part) : std::nullopt;
+                },
+                [&desk, id, edge, part, called](std::optional<double> to, const QByteArray& key) {
+                    editPlate(
+                        desk, id, called,
+                        [&](Plate& p) {
+                            for (Flap& flap : p.flaps)
+                                if (flap.edge == edge) flap.*part = *to;
+                        },
+                        key);
+                });
+        };
+        value(QObject::tr("%1, length").arg(words), Dimension::length, &Flap::length_mm)->setLeast(0.1);
+        value(QObject::tr("%1, folded up by").arg(words), Dimension::angle, &Flap::angle_rad);
     }
 }
 
@@ -268,6 +316,12 @@ std::vector<FactLine> plateLines(Desk& desk, const std::string& resolved) {
     const LengthUnit unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     std::vector<FactLine> lines{{QObject::tr("Area"), text(showArea(plate.area_mm2, unit))},
                                 {QObject::tr("Mass"), text(showMass(plate.mass_kg, unit))}};
+    const std::vector<PlacedFlap> flaps = placedFlaps(plateOf(desk, layoutId(resolved)), plate);
+    if (!flaps.empty()) {
+        double all = plate.area_mm2;
+        for (const PlacedFlap& flap : flaps) all += flap.area_mm2();
+        lines.push_back({QObject::tr("Area in every plane"), text(showArea(all, unit))});
+    }
     if (plate.must_be_bolted)
         lines.push_back({QObject::tr("For the body to come off its frame"), QObject::tr("must be bolted")});
     if (plate.riser_area_mm2 > 0)
@@ -314,6 +368,7 @@ Form* plateForm(Desk& desk, const std::string& resolved) {
         [&desk, id](const std::string& to) {
             editPlate(desk, id, QObject::tr("Material"), [&](Plate& p) { p.material = to; });
         });
+    flapRows(desk, *form, id);
     riserRows(desk, *form, id);
     fixingRows(desk, *form, id);
     form->text(
@@ -383,6 +438,18 @@ Form* gussetForm(Desk& desk, const std::string& id) {
             [edit](std::optional<double> to, const QByteArray& key) {
                 edit(
                     QObject::tr("Thickness"), [&](Gusset& g) { g.thickness_mm = std::max(0.0, *to); }, key);
+            })
+        ->setLeast(0);
+    form->tick(
+        QObject::tr("Folded of one sheet, a cheek on each side of the tubes"), [now] { return now().formed; },
+        [edit](bool on) { edit(QObject::tr("Folded"), [&](Gusset& g) { g.formed = on; }); });
+    form->value(
+            QObject::tr("Hole"), Dimension::length,
+            [now] { return std::optional(now().hole_mm.value_or(0)); },
+            [edit](std::optional<double> to, const QByteArray& key) {
+                edit(
+                    QObject::tr("Hole"),
+                    [&](Gusset& g) { g.hole_mm = *to > 0 ? std::optional(*to) : std::nullopt; }, key);
             })
         ->setLeast(0);
     form->tick(

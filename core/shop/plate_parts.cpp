@@ -301,16 +301,27 @@ private:
         return out;
     }
 
+    /// `of_pair`: its bars without their side.
+    std::string gussetName(const std::string& id, const ResolvedGusset& gusset, bool of_pair) const {
+        const auto bar = [&](int member) {
+            const ResolvedMember& made = cage_.members[static_cast<std::size_t>(member)];
+            const std::size_t side = made.name.rfind(", ");
+            return of_pair && made.side != Side::centre ? made.name.substr(0, side) : made.name;
+        };
+        return "Gusset " + id + ", " + bar(gusset.member_a) + " to " + bar(gusset.member_b);
+    }
+
     void addGusset(int layout) {
         const Gusset& said = job_.cage.gussets[static_cast<std::size_t>(layout)];
         std::vector<PlatePart> made;
+        const ResolvedGusset* first = nullptr;
         for (const ResolvedGusset& gusset : cage_.gussets) {
             if (gusset.layout != layout) continue;
             PlatePart part;
             part.kind = PlatePart::Kind::gusset;
             part.id = gusset.id;
-            const auto bar = [&](int member) { return cage_.members[static_cast<std::size_t>(member)].name; };
-            part.name = "Gusset " + gusset.id + ", " + bar(gusset.member_a) + " to " + bar(gusset.member_b);
+            part.name = gussetName(gusset.id, gusset, false);
+            if (!first) first = &gusset;
             part.of = {gusset.id};
             part.thickness_mm = gusset.thickness_mm;
             layGusset(part, gussetShape(job_.cage, cage_, gusset), with_);
@@ -323,8 +334,7 @@ private:
         if (made.size() == 2 && (sameFlat(made[0], made[1], false) || sameFlat(made[0], made[1], true))) {
             made[0].of.push_back(made[1].of[0]);
             made[0].id = said.id;
-            std::string& name = made[0].name;
-            name.replace(0, name.find(','), "Gusset " + said.id);
+            made[0].name = gussetName(said.id, *first, true);
             made.pop_back();
         }
         for (PlatePart& part : made) finish(part);
