@@ -18,11 +18,12 @@ namespace {
 // Larger pictures are drawn in parts: small buffers are made and cleared sooner than one large one.
 constexpr int kTileWidth_px = 960, kTileHeight_px = 540;
 constexpr int kSamples = 4;
+constexpr int kWithoutSamples = 3;  // times larger, where there is no multisampling
 
 /// A viewer that draws into an image, on the context current on this thread.
 class Easel {
 public:
-    Easel(osg::Node* scene, int width, int height) {
+    Easel(osg::Node* scene, int width, int height, int samples) {
         viewer_.setThreadingModel(osgViewer::ViewerBase::SingleThreaded);
         viewer_.setLightingMode(osg::View::NO_LIGHT);
         window_ = new osgViewer::GraphicsWindowEmbedded(0, 0, width, height);
@@ -38,7 +39,8 @@ public:
         camera->setRenderTargetImplementation(osg::Camera::FRAME_BUFFER_OBJECT);
         image_ = new osg::Image;
         image_->allocateImage(width, height, 1, GL_RGBA, GL_UNSIGNED_BYTE);
-        camera->attach(osg::Camera::COLOR_BUFFER0, image_, kSamples, kSamples);
+        const auto each = static_cast<unsigned>(samples);
+        camera->attach(osg::Camera::COLOR_BUFFER0, image_, each, each);
         camera->attach(osg::Camera::DEPTH_BUFFER, GL_DEPTH_COMPONENT24);
         viewer_.setSceneData(scene);
         viewer_.realize();
@@ -121,9 +123,12 @@ osg::Matrixd tileProjection(const osg::Matrixd& whole, const Tile& tile, int wid
     return whole * osg::Matrixd::translate(-cx, -cy, 0) * osg::Matrixd::scale(sx, sy, 1);
 }
 
-Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int height, int supersample) {
+Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int height, int supersample,
+                          const WorkProgress& progress) {
     auto context = GlContext::make();
     if (!context) return Reason{context.reason()};
+    const int samples = (*context)->multisamples() ? kSamples : 0;
+    if (samples == 0) supersample = std::max(supersample, kWithoutSamples);
     Pixels picture;
     picture.width = width;
     picture.height = height;
@@ -132,11 +137,15 @@ Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int hei
               tile_height = std::min(height, kTileHeight_px / supersample);
     scene.setViewport(tile_width * supersample, tile_height * supersample, supersample);
     scene.contextRecreated();  // a new context may bear the number of an old one
-    Easel easel(scene.root(), tile_width * supersample, tile_height * supersample);
+    Easel easel(scene.root(), tile_width * supersample, tile_height * supersample, samples);
     applyView(easel.camera(), view, scene.bounds(), static_cast<double>(width) / height);
     const osg::Matrixd whole = easel.camera().getProjectionMatrix();
+    const int columns = (width + tile_width - 1) / tile_width,
+              parts = columns * ((height + tile_height - 1) / tile_height);
+    int done = 0;
     for (int y = 0; y < height; y += tile_height)
         for (int x = 0; x < width; x += tile_width) {
+            if (!goOn(progress, done++, parts, "picture")) return Reason{"The picture was given up."};
             Tile tile{std::min(x, width - tile_width), std::min(y, height - tile_height), tile_width,
                       tile_height};
             easel.camera().setProjectionMatrix(tileProjection(whole, tile, width, height));
@@ -148,7 +157,8 @@ Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int hei
 
 }  // namespace
 
-Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample) {
+Expected<Pixels> still(CageScene& scene, const View& view, int width, int height, int supersample,
+                       const WorkProgress& progress) {
     if (width < 1 || height < 1 || width > kMostSide_px || height > kMostSide_px)
         return Reason{"A picture must be 1 to " + std::to_string(kMostSide_px) +
                       " pixels a side; this one is " + std::to_string(width) + " x " +
@@ -158,7 +168,7 @@ Expected<Pixels> still(CageScene& scene, const View& view, int width, int height
     // On a thread of its own: a window's context, of whatever kind, stays current where it is.
     Expected<Pixels> picture = Reason{};
     std::thread painter(
-        [&] { picture = drawHere(scene, view, width, height, std::clamp(supersample, 1, 4)); });
+        [&] { picture = drawHere(scene, view, width, height, std::clamp(supersample, 1, 4), progress); });
     painter.join();
     return picture;
 }

@@ -51,6 +51,7 @@ Command scanCommand();
 Command sheetCommand();
 Command sheetsCommand();
 Command shopCommand();
+Command showCommand();
 Command starterCommand();
 Command tickCommand();
 

@@ -96,7 +96,7 @@ void MainWindow::buildActions() {
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
     left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, nodes_shown_, left_));
     left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
-    left_->addWidget(new OrderPage(desk_, *orders_, {}, left_));
+    left_->addWidget(new OrderPage(desk_, *orders_, named({tr("Sheets"), tr("Shop's book")}), left_));
     for (int i = 0; i < left_->count(); ++i) {
         auto* page = static_cast<LeftPage*>(left_->widget(i));
         connect(page->list(), &RowsView::entered, this, [this](const Thing& thing) {
@@ -135,8 +135,32 @@ void MainWindow::buildFileMenu() {
         act(tr("Save as ..."), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), [this] { saveAs(); }));
     menu->addSeparator();
     menu->addAction(act(
+        tr("Sheets ..."), QKeySequence::Print, [this] { openSheets(); },
+        tr("Bend and cope sheets, order and quote: seen, printed, written to files")));
+    menu->addAction(act(
+        tr("Shop's book ..."), {}, [this] { openBook(); },
+        tr("Benders, dies, saws, stock, rack, minutes and prices of the shop")));
+    menu->addAction(act(
         tr("Measuring sheet ..."), {}, [this] { saveSheet(); },
         tr("A numbered sheet to measure a car with, as PDF")));
+    menu->addAction(act(
+        tr("Show the customer ..."), {}, [this] { showCustomer(desk_, this); },
+        tr("A PDF of a few pages: pictures, what each bar is for, options, clearances")));
+    menu->addAction(act(
+        tr("Save a picture ..."), {},
+        [this] {
+            if (view_->view()) savePicture(desk_, *view_->view(), this);
+        },
+        tr("What is seen now as PNG, up to 8K, or once round as an animated PNG")));
+    menu->addAction(act(
+        tr("Inspector's pack ..."), {}, [this] { saveInspectorPack(desk_, this); },
+        tr("Drawings, schedules, checklist and declaration, as PDF and CSV")));
+    menu->addAction(act(
+        tr("Export ..."), {}, [this] { saveExport(desk_, this); },
+        tr("For other programs: glTF, STEP, DXF, CSV")));
+    menu->addAction(act(
+        tr("As built and papers ..."), {}, [this] { Records(desk_, this).exec(); },
+        tr("What was measured of the built cage, walls, certificates, dates, inspections")));
     menu->addAction(act(
         tr("Keep this car ..."), {}, [this] { keepCar(); }, tr("For the next job on such a car")));
     menu->addAction(act(

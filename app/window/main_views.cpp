@@ -19,6 +19,7 @@
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/inspector.h"
+#include "app/window/kept_views.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
 #include "app/window/pin.h"
@@ -47,6 +48,17 @@ void MainWindow::buildViewMenu() {
     QAction* apart =
         tick(tr("View in its own window"), Qt::Key_F11, false, [this](bool on) { setDetached(on); });
     menu->addAction(apart);
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Keep this view ..."), {},
+        [this] {
+            if (view_->view()) keepThisView(desk_, *view_->view(), this);
+        },
+        tr("Where the picture is taken from, under a name, with the cage")));
+    QMenu* kept = menu->addMenu(tr("Kept views"));
+    connect(kept, &QMenu::aboutToShow, this, [this, kept] {
+        if (view_->view()) fillKeptViews(*kept, desk_, *view_->view());
+    });
     menu->addSeparator();
     looks_menu_ = menu->addMenu(tr("Show"));
     const auto shows = [this](const QString& words, bool on, bool SceneLook::*which) {

@@ -125,7 +125,7 @@ TEST(Pages, OfTheGeometrySayTheirUnit) {
 
 TEST(Pages, OfHelpFitTheWidthToo) {
     for (const std::string command : {"check", "clearance", "driver", "edit", "fit", "geometry", "grip",
-                                      "order", "picture", "quantities", "rules", "scan"}) {
+                                      "order", "picture", "quantities", "rules", "scan", "show"}) {
         const std::string page = run({command, "--help"}).out;
         expectPage(page, command);
         EXPECT_THAT(page, HasSubstr("Usage: hoopwright " + command)) << command;
@@ -137,7 +137,8 @@ TEST(Pages, OfHelpFitTheWidthToo) {
 }
 
 TEST(Pages, OfHelpNameEveryOptionInTheUsageAndBelow) {
-    for (const std::string command : {"check", "edit", "fit", "geometry", "grip", "order", "picture"}) {
+    for (const std::string command :
+         {"check", "edit", "fit", "geometry", "grip", "order", "picture", "show"}) {
         const std::string page = run({command, "--help"}).out;
         std::size_t options = 0;
         for (const std::string& line : linesOf(page)) {

@@ -11,7 +11,9 @@
 #include <cmath>
 #include <memory>
 
+#include "app/view/picture.h"
 #include "test_cage.h"
+#include "tests/approved/approved.h"
 
 namespace hoopwright {
 namespace {
@@ -100,6 +102,21 @@ protected:
     QDockWidget* dock_ = nullptr;
     View3d* view_ = nullptr;
 };
+
+TEST_F(View3dWindow, IsThePictureOfTheCommandLine) {
+    const QImage window = view_->grabFramebuffer();
+    PictureOptions options;
+    options.from = view_->view();
+    options.width_px = window.width();
+    options.height_px = window.height();
+    options.look = view_->look();
+    options.written = false;
+    const auto alone = composePicture(testJob(), testCage(), options);
+    ASSERT_TRUE(alone) << alone.reason();
+    const auto off = testing_approved::unlike(*alone, window);
+    EXPECT_LT(off.mean, 1.5);
+    EXPECT_LT(off.share, 0.01);
+}
 
 TEST_F(View3dWindow, DrawsTheCageAndMakesItsEdgesSmooth) {
     QImage first;

@@ -1,0 +1,14 @@
+// What is cut, drilled and ground in the car for a cage.
+#pragma once
+
+#include <vector>
+
+#include "app/sheets/show_facts.h"
+
+namespace hoopwright {
+
+/// Holes where bars pass through what is measured of the car: floor, glass, firewall, bulkhead, shell. Bare
+/// metal under plates that are welded, holes for those that are bolted. In that order.
+std::vector<ShownCut> cutsInCar(const Job& job, const CageGeometry& cage);
+
+}  // namespace hoopwright
