@@ -33,7 +33,8 @@ struct Seen {
 
 /// What a finding measured has its unit behind it: value_mm, limit_deg.
 std::string stemOf(const std::string& key) {
-    for (const std::string stem : {"value", "limit", "margin", "was_margin", "low", "high"})
+    for (const std::string stem : {"value", "limit", "margin", "was_margin", "low", "high", "planned_to",
+                                   "planned", "measured_to", "measured", "drift"})
         if (key.starts_with(stem + "_") && key != "limit_text" && !key.ends_with("_open")) return stem;
     return key;
 }
@@ -88,6 +89,22 @@ const std::string kNewsTable =
     "  - {id: fixed, title: Fixed, sentence: S., measure: fixing, one_of: [welded]}\n"
     "  - {id: thick, title: Thick, sentence: S., measure: plate_thickness, at_least: 2}\n"
     "  - {id: many, title: Many, sentence: S., measure: member_count, at_least: 3}\n";
+
+/// The demo with all that is kept of a built cage: readings, a paper, an inspection, a question answered.
+std::string recordedCage(const SpoiledFolder& folder) {
+    folder.write("then.json", run({"check", kFaultySaloon, "--json"}).out);
+    return folder.write(
+        "recorded.yaml",
+        SpoiledFolder::cageText() +
+            "\nreadings:\n"
+            "  - {of: main_hoop, quantity: measured_wall, spot: '1.0', value: 2.44 mm, who: A, when: "
+            "2026-03-02}\n"
+            "  - {of: rear_brace.left, quantity: angle_to_vertical, spot: side view, value: 40 deg}\n"
+            "papers: [{what: Belts, number: B1, issued: 2021-01-01, due: 2026-12-31}]\n"
+            "inspections: [{when: 2025-03-01, who: I, outcome: passed, report: then.json}]\n"
+            "answers:\n  - {table: club_hillclimb, rule: welds_all_round, subject: '', good: true, who: A, "
+            "when: 2026-03-02, photo: none.jpg}\n");
+}
 
 /// Answers of a command on the demos and on a cage that lacks this and that, so that each key is there once.
 Seen answersOf(const std::string& command) {
@@ -182,6 +199,11 @@ Seen answersOf(const std::string& command) {
         ask({"full_side_bars", "--like", kSaloon, "--hoop", "-60"});
         return seen;
     }
+    if (command == "export") {
+        for (const char* cage : {kSaloon.c_str(), kFaultySaloon.c_str()})
+            seen.add(run({command, cage, "--format", "csv", "--json"}).json());
+        return seen;
+    }
     const SpoiledFolder folder;
     const std::string short_sticks = folder.write(
         "stock.yaml", with(textOf(dataFile("stock/metric.yaml")), "sticks: [{length: 6000, price: 96.00}]",
@@ -251,6 +273,16 @@ Seen answersOf(const std::string& command) {
                       folder.path("sheets"), "--only", "order"})
                      .json());
     }
+    if (command == "pack" || command == "check")
+        seen.add(run({command, recordedCage(folder), "--json"}).json());
+    if (command == "show") {
+        // Bolted feet, and no shop.
+        std::string cage =
+            with(SpoiledFolder::cageText(), "fixing: welded, rail: sill.left",
+                 "fixing: bolted, bolts: {count: 3, diameter: 8, grade: \"8.8\"}, rail: sill.left");
+        cage = with(cage, "shop: " + dataFile("stock/shop_metric.yaml") + "\n", "");
+        seen.add(run({command, folder.write("bolted.yaml", cage), "--json"}).json());
+    }
     if (command == "nodes") {
         // A bar whose end misses a node, with a bend that nothing holds.
         const std::string stray =
@@ -302,8 +334,8 @@ Seen answersOf(const std::string& command) {
 class JsonPage : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Commands, JsonPage,
                          testing::Values("check", "clearance", "edit", "fit", "geometry", "grip", "nodes",
-                                         "order", "quantities", "sheets", "shop", "rules", "starter", "mend",
-                                         "answer", "tick", "editions"),
+                                         "order", "pack", "quantities", "sheets", "show", "shop", "rules",
+                                         "starter", "mend", "answer", "tick", "editions", "export"),
                          [](const auto& it) { return it.param; });
 
 TEST_P(JsonPage, HasEveryKeyInTheSectionOfItsCommand) {
