@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/driver/clearance.h"
+#include "rules/as_built.h"
 #include "rules/quantity.h"
 
 namespace hoopwright {
@@ -110,6 +111,15 @@ const AssignedFigures* TableRun::assigned(int member) const {
 
 Measured TableRun::measure(const Reading& reading, const Subject& what, bool show) const {
     const Quantity& quantity = allQuantities()[static_cast<std::size_t>(reading.quantity)];
+    if (!scene_.job().cage.readings.empty()) {
+        // What was read on the built cage is judged; it is shown where the plan has it.
+        if (std::optional<Measured> built = asBuilt(*this, reading, what)) {
+            Measured planned = quantity.measure(*this, what, reading.with, show);
+            if (planned.is == Measured::Is::left_out) return planned;
+            built->shown = std::move(planned.shown);
+            return *std::move(built);
+        }
+    }
     if (quantity.kind != SubjectKind::driver) return quantity.measure(*this, what, reading.with, show);
     const auto kept = std::find_if(kept_.begin(), kept_.end(), [&](const Kept& one) {
         return one.quantity == reading.quantity && one.driver == what.first && one.with == reading.with;

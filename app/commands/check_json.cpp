@@ -1,6 +1,7 @@
 #include "app/commands/check_report.h"
 #include "app/commands/command_kit.h"
 #include "app/commands/json_parts.h"
+#include "app/commands/pack_report.h"
 #include "app/commands/table_json.h"
 
 namespace hoopwright {
@@ -66,7 +67,8 @@ void writeWord(JsonWriter& json, std::string_view key, const std::optional<Perso
                !word->photo.empty() && std::filesystem::is_regular_file(folder / word->photo, failed));
 }
 
-void writeFinding(JsonWriter& json, const Finding& finding, int rank, const std::filesystem::path& folder) {
+void writeFinding(JsonWriter& json, const Finding& finding, int rank, RestsOn rests,
+                  const std::filesystem::path& folder) {
     const auto object = json.object();
     json.whole("rank", rank);
     json.text("answer", answerKey(finding.answer));
@@ -84,6 +86,7 @@ void writeFinding(JsonWriter& json, const Finding& finding, int rank, const std:
     json.text("subject", finding.subject);
     json.text("subject_name", finding.subject_name);
     json.whole("things", finding.things);
+    json.text("rests_on", restsOnKey(rests));
     json.text("found", finding.found);
     if (finding.value) writeMeasure(json, "value", finding.dimension, *finding.value);
     if (finding.limit) writeMeasure(json, "limit", finding.dimension, *finding.limit);
@@ -127,8 +130,10 @@ void writeCheckJson(std::ostream& out, const CheckedJob& checked) {
         int next = 0;
         for (const int i : worstFirst(checked.report)) rank[static_cast<std::size_t>(i)] = ++next;
         for (std::size_t i = 0; i < checked.report.findings.size(); ++i)
-            writeFinding(json, checked.report.findings[i], rank[i], checked.folder);
+            writeFinding(json, checked.report.findings[i], rank[i],
+                         i < checked.rests.size() ? checked.rests[i] : RestsOn::plan, checked.folder);
     }
+    writeAsBuiltJson(json, checked.as_built, checked.job);
     writeSeveralJson(json, checked.several);
     writeEditionsJson(json, checked.editions);
     if (checked.since) writeSinceJson(json, *checked.since);

@@ -11,6 +11,7 @@
 #include "core/edit/usual_sizes.h"
 #include "core/files/yaml_map.h"
 #include "core/model/role.h"
+#include "core/model/sheet_shape.h"
 #include "rules/check.h"
 
 namespace hoopwright {
@@ -146,6 +147,13 @@ Expected<std::string> addGusset(const CommandLine& line, EditReport& report) {
         if (*read <= 0) return Reason{"--leg: it must be more than 0"};
         gusset.leg_mm = *read;
     }
+    gusset.formed = line.has("--formed");
+    if (line.has("--hole")) {
+        const Expected<double> read = lengthOf(line.value("--hole"), report);
+        if (!read) return Reason{"--hole: " + read.reason()};
+        if (*read <= 0) return Reason{"--hole: it must be more than 0"};
+        gusset.hole_mm = *read;
+    }
     report.after.cage.gussets.push_back(gusset);
     return "Added " + gusset.id + " between " + one + " and " + other + ".";
 }
@@ -177,6 +185,42 @@ Expected<std::string> raise(const CommandLine& line, EditReport& report) {
     return "Put " + id + " on a riser, " + showLength(riser.height_mm, {report.before.cage.unit}) + " high.";
 }
 
+/// A flap on one edge of a plate, or off it.
+Expected<std::string> foldFlap(const CommandLine& line, EditReport& report) {
+    const std::string id = line.value("--flap"), edge = line.value("--edge");
+    Plate* plate = findPlate(report.after.cage, id);
+    if (!plate) return Reason{"the cage has no plate '" + id + "'"};
+    constexpr std::array<std::pair<const char*, PlateEdge>, 4> kEdges = {{{"ahead", PlateEdge::ahead},
+                                                                          {"behind", PlateEdge::behind},
+                                                                          {"left", PlateEdge::left},
+                                                                          {"right", PlateEdge::right}}};
+    const auto which = std::ranges::find_if(kEdges, [&](const auto& one) { return edge == one.first; });
+    if (which == kEdges.end())
+        return Reason{"--edge: '" + edge + "' is no edge of a plate: say ahead, behind, left or right"};
+    const LengthUnit unit = report.before.cage.unit;
+    Flap flap = usualFlap(unit, which->second);
+    for (const Flap& there : plate->flaps)
+        if (there.edge == flap.edge) flap = there;
+    if (line.has("--length")) {
+        const Expected<double> read = lengthOf(line.value("--length"), report);
+        if (!read) return Reason{"--length: " + read.reason()};
+        if (*read < 0) return Reason{"--length: it must be 0 or more"};
+        flap.length_mm = *read;
+    }
+    if (line.has("--angle")) {
+        const Expected<double> read = readMeasure(line.value("--angle"), bareUnit(Dimension::angle, unit));
+        if (!read) return Reason{"--angle: " + read.reason()};
+        flap.angle_rad = *read;
+    }
+    std::erase_if(plate->flaps, [&](const Flap& there) { return there.edge == flap.edge; });
+    if (flap.length_mm == 0) return "Took the flap " + edge + " off " + id + ".";
+    plate->flaps.push_back(flap);
+    if (const std::optional<SheetTrouble> trouble = flapTrouble(*plate))
+        return Reason{id + " " + trouble->what + " " + trouble->remedy};
+    return "Folded a flap " + edge + " of " + id + ", " + showLength(flap.length_mm, {unit}) + " long, by " +
+           showAngle(flap.angle_rad) + ".";
+}
+
 Expected<std::string> keepReading(const CommandLine& line, EditReport& report) {
     BuiltReading reading;
     reading.of = line.value("--reading");
@@ -184,8 +228,10 @@ Expected<std::string> keepReading(const CommandLine& line, EditReport& report) {
     reading.spot = line.value("--spot");
     reading.who = line.value("--who");
     reading.when = line.value("--when");
-    if (report.was.member(reading.of) < 0 && report.was.plate(reading.of) < 0)
-        return Reason{"the cage has no bar or plate '" + reading.of + "'; of a pair say .left or .right"};
+    if (report.was.member(reading.of) < 0 && report.was.plate(reading.of) < 0 &&
+        std::ranges::find(report.before.drivers, reading.of, &Driver::id) == report.before.drivers.end())
+        return Reason{"the job has no bar, plate or driver '" + reading.of +
+                      "'; of a pair say .left or .right"};
     const auto known = std::ranges::find(quantities(), reading.quantity, &QuantityInfo::name);
     if (known == quantities().end()) {
         std::vector<std::string> names;
@@ -210,7 +256,9 @@ Expected<std::string> keepCertificate(const CommandLine& line, EditReport& repor
     const std::string id = line.value("--certificate");
     if (report.was.member(id) < 0)
         return Reason{"the cage has no bar '" + id + "'; of a pair say .left or .right"};
-    const Certificate certificate{id, line.value("--heat"), line.value("--number")};
+    const Certificate certificate{id, line.value("--heat"), line.value("--number"), line.value("--when")};
+    if (!certificate.when.empty() && !isDate(certificate.when))
+        return Reason{"--when: '" + certificate.when + "' is no day: write YYYY-MM-DD"};
     if (certificate.heat.empty() && certificate.number.empty())
         return Reason{"--heat or --number is missing: say what the paper is called"};
     std::vector<Certificate>& kept = report.after.cage.certificates;
@@ -219,9 +267,11 @@ Expected<std::string> keepCertificate(const CommandLine& line, EditReport& repor
     return std::string("Kept the certificate.");
 }
 
-constexpr EditDoing kAdding[] = {
-    {"--add", &addBar},  {"--plate", &addPlate},      {"--gusset", &addGusset},           {"--tie", &tie},
-    {"--riser", &raise}, {"--reading", &keepReading}, {"--certificate", &keepCertificate}};
+constexpr EditDoing kAdding[] = {{"--add", &addBar},          {"--plate", &addPlate},
+                                 {"--gusset", &addGusset},    {"--tie", &tie},
+                                 {"--riser", &raise},         {"--flap", &foldFlap},
+                                 {"--reading", &keepReading}, {"--certificate", &keepCertificate},
+                                 {"--paper", &keepPaper},     {"--inspection", &keepInspection}};
 
 }  // namespace
 
@@ -230,31 +280,46 @@ std::span<const EditDoing> addingDoings() {
 }
 
 std::vector<OptionSpec> addingOptions() {
-    return {{"--add", "ROLE", "a bar through the places of --at, last in fitting order"},
-            {"--at", "PLACE",
-             "with --add, an end or a bend: BAR@DISTANCE from its first end, BAR@40%, a plate, a point of "
-             "the car, "
-             "or X,Y,Z",
-             true},
-            {"--of", "ID", "with --add: a tube of the stock list; the usual one for its role unless said"},
-            {"--plate", "X,Y,Z", "a foot plate there; off the centre a pair, said by its left one"},
-            {"--size", "LxWxT", "with --plate: length, width and thickness"},
-            {"--gusset", "ID", "in the corner of this bar and the one of --with"},
-            {"--leg", "LENGTH", "with --gusset: along each bar"},
-            {"--tie", "ID",
-             "a foot plate, or a bar on one, to the nearest rail; a return is added if it needs one"},
-            {"--bolted", "", "with --tie: bolted, not welded"},
-            {"--riser", "ID", "a plate on a box of sheet"},
-            {"--height", "LENGTH", "with --riser: of the box; 0 takes it off"},
-            {"--reading", "ID", "what was measured of a built bar or plate"},
-            {"--quantity", "NAME", "with --reading: of what; hoopwright quantities lists them"},
-            {"--value", "MEASURE", "with --reading: the measure, in the cage's unit unless it says its own"},
-            {"--spot", "WORDS", "with --reading: where on it"},
-            {"--who", "NAME", "with --reading: who measured"},
-            {"--when", "DAY", "with --reading: YYYY-MM-DD"},
-            {"--certificate", "ID", "where the metal of a bar came from"},
-            {"--heat", "WORD", "with --certificate: the heat"},
-            {"--number", "WORD", "with --certificate: of the paper"}};
+    return {
+        {"--add", "ROLE", "a bar through the places of --at, last in fitting order"},
+        {"--at", "PLACE",
+         "with --add, an end or a bend: BAR@DISTANCE from its first end, BAR@40%, a plate, a point of "
+         "the car, "
+         "or X,Y,Z",
+         true},
+        {"--of", "ID", "with --add: a tube of the stock list; the usual one for its role unless said"},
+        {"--plate", "X,Y,Z", "a foot plate there; off the centre a pair, said by its left one"},
+        {"--size", "LxWxT", "with --plate: length, width and thickness"},
+        {"--gusset", "ID", "in the corner of this bar and the one of --with"},
+        {"--leg", "LENGTH", "with --gusset: along each bar"},
+        {"--formed", "", "with --gusset: folded of one sheet, a cheek on each side of the tubes"},
+        {"--hole", "LENGTH", "with --gusset: diameter of a round hole in it"},
+        {"--tie", "ID",
+         "a foot plate, or a bar on one, to the nearest rail; a return is added if it needs one"},
+        {"--bolted", "", "with --tie: bolted, not welded"},
+        {"--riser", "ID", "a plate on a box of sheet"},
+        {"--height", "LENGTH", "with --riser: of the box; 0 takes it off"},
+        {"--flap", "ID", "a strip of a plate folded along the edge of --edge"},
+        {"--edge", "EDGE", "with --flap: ahead, behind, left or right, of the plate's own length and width"},
+        {"--length", "LENGTH", "with --flap: over the outside of its fold; 0 takes it off"},
+        {"--angle", "ANGLE", "with --flap: up positive, in degrees; 90 unless said"},
+        {"--reading", "ID", "what was measured of a built bar, plate or driver"},
+        {"--quantity", "NAME", "with --reading: of what; hoopwright quantities lists them"},
+        {"--value", "MEASURE", "with --reading: the measure, in the cage's unit unless it says its own"},
+        {"--spot", "WORDS", "with --reading: where on it"},
+        {"--who", "NAME", "with --reading: who measured; with --inspection: the inspector"},
+        {"--when", "DAY", "with --reading, --certificate, --inspection: YYYY-MM-DD"},
+        {"--certificate", "ID", "where the metal of a bar came from"},
+        {"--heat", "WORD", "with --certificate: the heat"},
+        {"--number", "WORD", "with --certificate, --paper: of the paper"},
+        {"--paper", "WHAT",
+         "a paper or part with a date on it: belts, seat, log book; in place of the one called so"},
+        {"--issued", "DAY", "with --paper: YYYY-MM-DD"},
+        {"--due", "DAY", "with --paper: good until that day"},
+        {"--inspection", "OUTCOME", "the cage was shown to an inspector, in their words"},
+        {"--report", "FILE",
+         "with --inspection: check --json of that day, named from the cage file's folder"},
+        {"--note", "TEXT", "with --paper, --inspection: what else there is to say"}};
 }
 
 }  // namespace hoopwright
