@@ -57,7 +57,7 @@ CageExport exportCage(const Job& job, const CageGeometry& cage, const ExportChoi
                       const WorkProgress& progress) {
     CageExport out;
     const bool step = choice.format == ExportFormat::step;
-    CageSolids solids = cageSolids(job, cage, step ? progress : WorkProgress());
+    CageSolids solids = step ? cageSolids(job, cage, progress) : cagePieces(job, cage);
     out.stopped = solids.stopped;
     for (const CagePiece& piece : solids.pieces) {
         const double length = piece.kind == CagePiece::Kind::tube

@@ -11,6 +11,15 @@ class Pieces {
 public:
     Pieces(const Job& job, const CageGeometry& cage) : job_(job), cage_(cage) {}
 
+    void addTubeFigures(int index) {
+        const ResolvedMember& tube = cage_.members[static_cast<std::size_t>(index)];
+        CagePiece piece;
+        piece.index = index, piece.id = tube.id, piece.name = tube.name;
+        piece.volume_mm3 = finishedVolume_mm3(cage_, index);
+        piece.mass_kg = finishedMass_kg(cage_, index);
+        out_.pieces.push_back(std::move(piece));
+    }
+
     void addTube(int index) {
         const ResolvedMember& tube = cage_.members[static_cast<std::size_t>(index)];
         Expected<TubeSolid> made = tubeSolid(cage_, index);
@@ -115,6 +124,15 @@ CageSolids cageSolids(const Job& job, const CageGeometry& cage, const WorkProgre
         }
         pieces.addTube(i);
     }
+    for (int i = 0; i < static_cast<int>(cage.plates.size()); ++i) pieces.addPlate(i);
+    for (int i = 0; i < static_cast<int>(cage.gussets.size()); ++i) pieces.addGusset(i);
+    return pieces.take();
+}
+
+CageSolids cagePieces(const Job& job, const CageGeometry& cage) {
+    Pieces pieces(job, cage);
+    for (int i = 0; i < static_cast<int>(cage.members.size()); ++i)
+        if (cage.members[static_cast<std::size_t>(i)].section.valid()) pieces.addTubeFigures(i);
     for (int i = 0; i < static_cast<int>(cage.plates.size()); ++i) pieces.addPlate(i);
     for (int i = 0; i < static_cast<int>(cage.gussets.size()); ++i) pieces.addGusset(i);
     return pieces.take();

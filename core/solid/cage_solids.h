@@ -29,6 +29,8 @@ struct CageSolids {
     bool stopped = false;               ///< `progress` said so; the rest is missing
 };
 CageSolids cageSolids(const Job& job, const CageGeometry& cage, const WorkProgress& progress = {});
+/// The same pieces by their figures alone: tubes have no solid here, and none is left out for want of one.
+CageSolids cagePieces(const Job& job, const CageGeometry& cage);
 
 /// Of a finished tube [kg].
 double finishedMass_kg(const CageGeometry& cage, int member);
