@@ -119,7 +119,7 @@ TEST_P(StepDemo, EveryPieceIsOneSoundSolidOfTheVolumeWeSay) {
 }
 
 TEST(Outside_Step, NamesBeyondAsciiAndQuotesComeThrough) {
-    const DemoCage demo = demoCage("mile_pickup");
+    const DemoCage demo = demoCage("hillclimb_saloon");
     const CageSolids solids = cageSolids(demo.job, demo.cage);
     const auto plate = std::ranges::find(solids.pieces, CagePiece::Kind::plate, &CagePiece::kind);
     ASSERT_NE(plate, solids.pieces.end());
