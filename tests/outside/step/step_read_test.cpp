@@ -109,7 +109,9 @@ TEST_P(StepDemo, EveryPieceIsOneSoundSolidOfTheVolumeWeSay) {
         EXPECT_TRUE(read[i].valid) << piece.name;
         EXPECT_TRUE(read[i].coloured) << piece.name;
         EXPECT_NEAR(read[i].red, 0.25, 1e-3) << piece.name;
-        EXPECT_NEAR(read[i].volume_mm3, piece.volume_mm3, 1e-5 * piece.volume_mm3) << piece.name;
+        // The strip of a folded gusset ends in chords along its tubes.
+        const double share = piece.kind == CagePiece::Kind::gusset ? 1e-4 : 1e-5;
+        EXPECT_NEAR(read[i].volume_mm3, piece.volume_mm3, share * piece.volume_mm3) << piece.name;
         worst = std::max(worst, std::abs(read[i].volume_mm3 / piece.volume_mm3 - 1));
         ours += piece.mass_kg;
         theirs += read[i].volume_mm3 * piece.mass_kg / piece.volume_mm3;
