@@ -97,7 +97,7 @@ private:
 
     void steps(const BendSheet& sheet) {
         pages_.heading("In this order");
-        const std::vector<double> shares = {0.06, 0.25, 0.22, 0.23, 0.12, 0.12};
+        const std::vector<double> shares = {0.06, 0.2, 0.25, 0.25, 0.12, 0.12};
         pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true,
                    false, 11);
         for (const BendStep& step : sheet.order.steps) {

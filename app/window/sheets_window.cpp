@@ -28,7 +28,7 @@ namespace hoopwright {
 namespace {
 
 constexpr double kSheetInch_mm = 25.4;
-constexpr int kChoicesWidth = 300, kPagesWidth = 260;
+constexpr int kChoicesWidth = 300, kPagesWidth = 300;
 
 QString kindTitle(SheetKind kind) {
     switch (kind) {
@@ -131,6 +131,8 @@ SheetsWindow::SheetsWindow(Desk& desk, QWidget* parent)
     list_ = new QListWidget(this);
     list_->setAccessibleName(tr("Pages"));
     list_->setFixedWidth(kPagesWidth);
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setTextElideMode(Qt::ElideRight);
     row->addWidget(list_);
     room_ = new QScrollArea(this);
     room_->setAccessibleName(tr("Preview"));

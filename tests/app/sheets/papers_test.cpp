@@ -289,12 +289,15 @@ TEST(TheSheets, CarryEveryFontTheyAreSetIn) {
 /// What dxflib finds in a file: lines of a layer as points.
 class DxfCollector : public DL_CreationAdapter {
 public:
-    void addPolyline(const DL_PolylineData& polyline) override {
+    void addPolyline(const DL_PolylineData&) override {
         paths_.emplace_back(attributes.getLayer(), std::vector<Vec2>());
-        closed_.push_back((polyline.flags & 1) != 0);
     }
     void addVertex(const DL_VertexData& vertex) override {
         if (!paths_.empty()) paths_.back().second.emplace_back(vertex.x, vertex.y);
+    }
+    /// A path of two points is a line.
+    void addLine(const DL_LineData& line) override {
+        paths_.emplace_back(attributes.getLayer(), std::vector<Vec2>{{line.x1, line.y1}, {line.x2, line.y2}});
     }
     std::vector<std::vector<Vec2>> on(const std::string& layer) const {
         std::vector<std::vector<Vec2>> out;
@@ -305,7 +308,6 @@ public:
 
 private:
     std::vector<std::pair<std::string, std::vector<Vec2>>> paths_;
-    std::vector<bool> closed_;
 };
 
 // dxflib 3.26, another's reader of the format: lines stand where they were drawn, y up.
