@@ -129,18 +129,22 @@ Command sheetsCommand() {
         {"CAGE"},
         "papers for the bender, the saw and the merchant: PDF, SVG, DXF, CSV",
         "The layout in three views with the pinned dimensions, bend sheets (marks, turns in words, what to "
-        "dial, what to tape afterwards, what the rules say, the floor layout; for a tube bought bent, what to "
+        "dial, what to tape afterwards, what the rules say, the floor layout; for a tube bought bent, what "
+        "to "
         "saw off), the floor layouts in full size on many sheets (floor), cope sheets "
-        "with 1:1 wraps for both ends of each tube, plates, risers and gussets flat and laid on sheets, the order, and a quote by the shop's own minutes. Ends "
+        "with 1:1 wraps for both ends of each tube, plates, risers and gussets flat and laid on sheets, the "
+        "order, and a quote by the shop's own minutes. Ends "
         "with 0 if every sheet is whole, 1 if "
         "a "
         "tube has none or can't be made as planned; the reasons are listed.",
         "hoopwright sheets data/cages/hillclimb_saloon.yaml --out sheets --only bends,copes",
         {{"--out", "DIR", "the folder to write to; made if it is not there"},
-         {"--only", "KINDS", "some of layout, bends, floor, copes, plates, order, quote, with commas; all but floor unless said"},
+         {"--only", "KINDS",
+          "some of layout, bends, floor, copes, plates, order, quote, with commas; all but floor unless "
+          "said"},
          {"--paper", "PAPER", "A4 unless said; Letter for a cage in inches; strip: wraps on a roll"},
-         {"--rules", "FILE", "tables the bends are held against, named on the sheets; those of the cage unless said",
-          true},
+         {"--rules", "FILE",
+          "tables the bends are held against, named on the sheets; those of the cage unless said", true},
          {"--json", "", "every figure of the sheets for programs; --out may then be left out"}},
         &runSheets};
 }

@@ -262,7 +262,8 @@ Problems Document::useShop(const fs::path& file) {
     if (!fs::exists(whole, none)) {
         ShopBook begun;
         begun.name = whole.stem().string();
-        if (const auto problem = saveText(whole, writeShop(begun, nullptr, job_->cage.unit))) return {*problem};
+        if (const auto problem = saveText(whole, writeShop(begun, nullptr, job_->cage.unit)))
+            return {*problem};
     }
     const ReadResult<ShopBook> read = readShop(whole);
     if (!read.value) return read.problems;
