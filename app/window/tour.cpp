@@ -121,10 +121,12 @@ void Tour::turnTo(int stop) {
 void Tour::arrange() {
     if (!isVisible()) return;
     QWidget* over = parentWidget();
-    const int inside = kCardWidth - layout()->contentsMargins().left() - layout()->contentsMargins().right();
-    words_->setFixedHeight(words_->heightForWidth(inside));
+    // The style's border takes some of the room the layout's margins leave.
+    const QMargins margins = layout()->contentsMargins();
+    const int inside = kCardWidth - margins.left() - margins.right() - kGrid;
+    for (QLabel* label : {head_, words_}) label->setMinimumHeight(label->heightForWidth(inside));
     layout()->activate();
-    resize(kCardWidth, layout()->totalHeightForWidth(kCardWidth));
+    resize(kCardWidth, layout()->totalHeightForWidth(kCardWidth) + kGrid);
     const QWidget* thing = stops_[std::size_t(at_)].look_at();
     const bool seen = thing && thing->isVisible() && over->isAncestorOf(thing);
     const QRect room = over->rect().adjusted(kGrid, kGrid, -kGrid, -kGrid);
@@ -152,8 +154,6 @@ bool Tour::eventFilter(QObject* watched, QEvent* event) {
 
 void Tour::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape) return end();
-    if (event->key() == Qt::Key_Right) return on_->click();
-    if (event->key() == Qt::Key_Left && at_ > 0) return turnTo(at_ - 1);
     QFrame::keyPressEvent(event);
 }
 
