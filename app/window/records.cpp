@@ -223,7 +223,7 @@ QWidget* Records::paperPage() {
                                             papers_->setCurrentCell(papers_->rowCount() - 1, 0);
                                             papers_->setFocus();
                                         }},
-                                       {tr("Remove the chosen one"), [this] {
+                                       {tr("Remove the chosen paper"), [this] {
                                             const int row = papers_->chosenRow();
                                             if (row < 0 ||
                                                 std::size_t(row) >= desk_.document.job().cage.papers.size())
@@ -259,7 +259,7 @@ QWidget* Records::inspectionPage() {
     column->addWidget(inspections_, 1);
     column->addLayout(
         buttonRow(page, {{tr("Add today's, with its check"), [this] { keepCheckOfToday(); }},
-                         {tr("Remove the chosen one"), [this] {
+                         {tr("Remove the chosen inspection"), [this] {
                               const int row = inspections_->chosenRow();
                               if (row < 0 || std::size_t(row) >= desk_.document.job().cage.inspections.size())
                                   return say(tr("Choose an inspection first."));
@@ -327,7 +327,7 @@ void Records::refreshAsBuilt() {
     const std::vector<RestsOn> rests =
         restsOn(document.tables(), document.job(), document.geometry(), document.report());
     rests_->setText(
-        tr("%1 answers of the check rest on measurement, %2 on the plan alone. What is typed here is "
+        tr("Answers of the check that rest on measurement: %1; on the plan alone: %2. What is typed here is "
            "judged in place of the plan.")
             .arg(std::ranges::count(rests, RestsOn::measured))
             .arg(std::ranges::count(rests, RestsOn::plan)));

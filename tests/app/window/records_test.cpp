@@ -54,7 +54,7 @@ TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
     const int at =
         row(built, {QStringLiteral("Rear brace, left"), QStringLiteral("angle to vertical, side view")});
     ASSERT_GE(at, 0);
-    EXPECT_EQ(built.item(at, 2)->text(), QStringLiteral("47.6°"));
+    EXPECT_TRUE(built.item(at, 2)->text().startsWith(QStringLiteral("47.6")));
     const auto fails = [&] { return desk_.document.report().count(Answer::fails); };
     EXPECT_EQ(fails(), 0);
     built.item(at, 3)->setText(QStringLiteral("20"));
@@ -65,16 +65,17 @@ TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
     EXPECT_NEAR(kept.value, 20 * std::numbers::pi / 180, 1e-12);
     EXPECT_EQ(kept.who + kept.when, "A. Fitter2026-03-02");
     EXPECT_EQ(fails(), 1);
-    EXPECT_EQ(built.item(at, 4)->text(), QStringLiteral("-27.6°"));
+    EXPECT_TRUE(built.item(at, 4)->text().startsWith(QStringLiteral("-27.6")));
+    const QString shown = built.item(at, 3)->text();
     built.item(at, 3)->setText(QStringLiteral("no angle"));
     EXPECT_FALSE(said().isEmpty());
-    EXPECT_EQ(built.item(at, 3)->text(), QStringLiteral("20.0°"));
+    EXPECT_EQ(built.item(at, 3)->text(), shown);
     built.item(at, 3)->setText(QString());
     EXPECT_TRUE(job().cage.readings.empty());
     EXPECT_EQ(steps(), 2);
     undo();
     EXPECT_EQ(job().cage.readings.size(), 1u);
-    EXPECT_EQ(built.item(at, 4)->text(), QStringLiteral("-27.6°"));
+    EXPECT_TRUE(built.item(at, 4)->text().startsWith(QStringLiteral("-27.6")));
 }
 
 TEST_F(RecordsTest, AWallIsKeptAtItsSpot) {
@@ -102,7 +103,7 @@ TEST_F(RecordsTest, CertificatesPapersAndInspectionsAreTypedAndUndone) {
     grid("Papers with dates").item(0, 3)->setText(QStringLiteral("2029-12-31"));
     ASSERT_EQ(job().cage.papers.size(), 1u);
     EXPECT_EQ(job().cage.papers[0].due, "2029-12-31");
-    press(QStringLiteral("Remove the chosen one"));
+    press(QStringLiteral("Remove the chosen paper"));
     EXPECT_TRUE(job().cage.papers.empty());
     undo();
     EXPECT_EQ(job().cage.papers.size(), 1u);
