@@ -152,6 +152,13 @@ bool Tour::eventFilter(QObject* watched, QEvent* event) {
     return QFrame::eventFilter(watched, event);
 }
 
+bool Tour::event(QEvent* event) {
+    // Esc is a key of the window too; with the focus on the card it is the card's.
+    if (event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape)
+        event->accept();
+    return QFrame::event(event);
+}
+
 void Tour::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape) return end();
     QFrame::keyPressEvent(event);

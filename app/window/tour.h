@@ -37,6 +37,7 @@ signals:
     void ended();  ///< gone through, or dismissed; the card goes
 
 protected:
+    bool event(QEvent* event) override;
     bool eventFilter(QObject* watched, QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
