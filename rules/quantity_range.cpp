@@ -48,7 +48,7 @@ constexpr std::array kNamed = std::to_array<NamedRange>({
     {"gusset_thickness", {0, kNoEnd, false}},
     {"gusset_leg", {0, kNoEnd, false}},
     {"gusset_hole", {0, kNoEnd, false}},
-    {"plate_planes", {1, 5, true}},
+    {"plate_planes", {0, 5, true}},
     {"gusset_leg_over_od", {0, kNoEnd, false}},
     {"least_padding", {0, kNoEnd, false}},
     {"belt_run", {0, kNoEnd, false}},
