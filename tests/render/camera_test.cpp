@@ -22,7 +22,7 @@ struct Facing {
     Vec3 forward, right, up;  // of the picture, in car axes
     bool orthographic;
 };
-std::string nameOf(const ::testing::TestParamInfo<Facing>& info) {
+std::string facingName(const ::testing::TestParamInfo<Facing>& info) {
     std::string name;
     bool capital = true;
     for (const char c : std::string_view(info.param.view)) {
@@ -152,7 +152,7 @@ TEST_P(StandardViews, DepthTellsHalfAMillimetreApartAnywhereOnTheCage) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Each, StandardViews, ::testing::ValuesIn(facings()), nameOf);
+INSTANTIATE_TEST_SUITE_P(Each, StandardViews, ::testing::ValuesIn(facings()), facingName);
 
 TEST(StandardViews, HaveEachATestOfItsFacing) {
     std::vector<std::string> tested = {"driver"};

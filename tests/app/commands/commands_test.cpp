@@ -498,8 +498,8 @@ TEST_F(Commands, TheProgramSaysOnceThatThereIsNoDisplay) {
     const Ran ran = runProgram({});
     EXPECT_EQ(ran.code, kExitBadInput);
     EXPECT_EQ(ran.err,
-              "There is no display to open the window on. The same job without one:  hoopwright check "
-              "data/cages/hillclimb_saloon.yaml\n");
+              "There is no display to open the window on. The same job without one:  hoopwright check " +
+                  dataFile("cages/hillclimb_saloon.yaml") + "\n");
     EXPECT_THAT(runProgram({QString::fromStdString(kPickup)}).err, HasSubstr("hoopwright check " + kPickup));
 }
 

@@ -228,9 +228,14 @@ TEST(Pack, ChecklistHasEveryAnswerInTheTablesOrder) {
             EXPECT_EQ(rows[i + 1][6], answerKey(report.findings[i].answer));
         }
         const std::string words = wordsAbout(demoPages(name), report.tables.front().title);
-        for (const Finding& f : report.findings)
-            if (f.table == report.tables.front().id) EXPECT_THAT(words, HasSubstr(f.clause));
-        if (report.unconfirmed() > 0) EXPECT_THAT(words, HasSubstr("UNCONFIRMED"));
+        for (const Finding& f : report.findings) {
+            if (f.table == report.tables.front().id) {
+                EXPECT_THAT(words, HasSubstr(f.clause));
+            }
+        }
+        if (report.unconfirmed() > 0) {
+            EXPECT_THAT(words, HasSubstr("UNCONFIRMED"));
+        }
     }
 }
 

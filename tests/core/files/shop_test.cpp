@@ -122,7 +122,7 @@ TEST(ShopBookFile, SaysWhatIsWrongWithItsPlace) {
         problemsOfShop("hole_saws: []\nweld: {filler_g_per_m: 1, gas_l_per_min: 2, speed_mm_per_min: 0}\n"),
         HasSubstr("speed_mm_per_min: '0'"));
     EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: weld, count: 2, minutes: 9}]\n"),
-                HasSubstr("shop.yaml:6:30: times, item 1, operation: 'weld'"));
+                HasSubstr("shop.yaml:6:29: operation: 'weld'"));
     EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: bend, count: 0, minutes: 9}]\n"),
                 HasSubstr("count: '0'"));
     EXPECT_THAT(problemsOfShop("hole_saws: []\ntimes: [{job: J, operation: bend, count: 2, minutes: -9}]\n"),

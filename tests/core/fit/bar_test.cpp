@@ -91,14 +91,14 @@ PreBentWish boughtFor(const BarFit& hoop, double longer_mm) {
     return wish;
 }
 
-class BoughtBent : public testing::Test {
+class BoughtBentFit : public testing::Test {
 protected:
-    BoughtBent() : car_(boxCar(), {}), hoop_(*fitHoop(car_, hoopAt(650, -100, 2))) {}
+    BoughtBentFit() : car_(boxCar(), {}), hoop_(*fitHoop(car_, hoopAt(650, -100, 2))) {}
     FitCar car_;
     HoopFit hoop_;
 };
 
-TEST_F(BoughtBent, TheHoopThatSuitsFitsAndItsLegsAreTrimmed) {
+TEST_F(BoughtBentFit, TheHoopThatSuitsFitsAndItsLegsAreTrimmed) {
     const auto fit = fitPreBent(car_, boughtFor(hoop_.bar, 80));
     ASSERT_TRUE(fit) << fit.reason();
     EXPECT_TRUE(fit->fits) << fit->verdict;
@@ -111,7 +111,7 @@ TEST_F(BoughtBent, TheHoopThatSuitsFitsAndItsLegsAreTrimmed) {
     for (const PieceStandOff& piece : fit->pieces) EXPECT_NEAR(piece.more_than_suited_mm, 0, 1);
 }
 
-TEST_F(BoughtBent, ItsBendsAreNeverChanged) {
+TEST_F(BoughtBentFit, ItsBendsAreNeverChanged) {
     const PreBentWish wish = boughtFor(hoop_.bar, 80);
     const auto fit = fitPreBent(car_, wish);
     ASSERT_TRUE(fit);
@@ -126,7 +126,7 @@ TEST_F(BoughtBent, ItsBendsAreNeverChanged) {
     EXPECT_NEAR((pathOf(fit->line).front() - fit->path.front()).norm(), 0, 1e-9);
 }
 
-TEST_F(BoughtBent, ANarrowerOneStandsOffByWhatItLacks) {
+TEST_F(BoughtBentFit, ANarrowerOneStandsOffByWhatItLacks) {
     PreBentWish wish = boughtFor(hoop_.bar, 80);
     wish.shape.straights_mm[1] -= 60;  // 30 mm a side
     wish.foot_reach_mm = 60;
@@ -138,7 +138,7 @@ TEST_F(BoughtBent, ANarrowerOneStandsOffByWhatItLacks) {
     EXPECT_GT(fit->placed.mean_mm, fit->suited.mean_mm + 10);
 }
 
-TEST_F(BoughtBent, NoMoveOfItAboutItsPlaneStandsNearer) {
+TEST_F(BoughtBentFit, NoMoveOfItAboutItsPlaneStandsNearer) {
     PreBentWish wish = boughtFor(hoop_.bar, 80);
     wish.shape.straights_mm[1] -= 60;
     wish.foot_reach_mm = 50;
@@ -178,7 +178,7 @@ TEST_F(BoughtBent, NoMoveOfItAboutItsPlaneStandsNearer) {
     EXPECT_THAT(texts, Contains(HasSubstr("roof gap at ")));
 }
 
-TEST_F(BoughtBent, SaysWhenItsFeetKeepItThere) {
+TEST_F(BoughtBentFit, SaysWhenItsFeetKeepItThere) {
     PreBentWish wish = boughtFor(hoop_.bar, 80);
     wish.shape.straights_mm[1] -= 60;
     wish.foot_reach_mm = 32;  // 30 a side are lacking, so it cannot go to one side
@@ -196,7 +196,7 @@ TEST_F(BoughtBent, SaysWhenItsFeetKeepItThere) {
     EXPECT_THAT(beyond->limits[0].text, HasSubstr("reach of its "));
 }
 
-TEST_F(BoughtBent, AWiderOneAndAShorterOneDoNotFitAndSayWhy) {
+TEST_F(BoughtBentFit, AWiderOneAndAShorterOneDoNotFitAndSayWhy) {
     PreBentWish wide = boughtFor(hoop_.bar, 80);
     wide.shape.straights_mm[1] += 40;
     const auto too_wide = fitPreBent(car_, wide);
@@ -213,7 +213,7 @@ TEST_F(BoughtBent, AWiderOneAndAShorterOneDoNotFitAndSayWhy) {
     EXPECT_THAT(too_short->verdict, HasSubstr("too short for its foot"));
 }
 
-TEST_F(BoughtBent, RefusesWithASentence) {
+TEST_F(BoughtBentFit, RefusesWithASentence) {
     PreBentWish wish = boughtFor(hoop_.bar, 0);
     EXPECT_THAT(fitPreBent(FitCar(Car(), {}), wish).reason(), HasSubstr("nothing to fit to"));
     wish.along = {};

@@ -12,6 +12,8 @@ namespace {
 
 using namespace testing;
 
+using Kind = GeometryProblem::Kind;
+
 constexpr unsigned kCages = 60;
 
 const ResolvedMember& likeIn(const CageGeometry& cage, const ResolvedMember& member) {
@@ -56,7 +58,6 @@ void expectAlike(const CageGeometry& before, const CageGeometry& after, As as) {
 }
 
 TEST(AnyCage, CanBeBuilt) {
-    using Kind = GeometryProblem::Kind;
     std::size_t joints = 0;
     for (unsigned seed = 1; seed <= kCages; ++seed) {
         const CageGeometry cage = resolve(AnyCage(seed).job());

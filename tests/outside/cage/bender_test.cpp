@@ -9,7 +9,7 @@ namespace {
 
 /// A bender at the origin: tube comes in along +x with its first end ahead, the die stands on the +y side.
 /// What moves is the tube, as in the shop; marks made on it go along.
-class Bender {
+class SpaceBender {
 public:
     /// Makes a mark at the die and says which it is.
     std::size_t mark() {
@@ -58,7 +58,7 @@ TEST_P(OutsideDemoBends, TheBenderMakesTheBarFromItsTable) {
     for (const ResolvedMember& member : cage.members) {
         const BendTable table = bendTable(member.line);
         if (table.rows.empty()) continue;
-        Bender bender;
+        SpaceBender bender;
         std::vector<Vec3> wanted = {member.line.start()};
         bender.mark();
         double fed = 0;
