@@ -81,7 +81,7 @@ Guide::Guide(QWidget* parent) : QDialog(parent), text_(new QTextBrowser(this)) {
     }
     text_->setOpenExternalLinks(false);
     text_->setOpenLinks(false);
-    text_->setAccessibleName(tr("GuidePage"));
+    text_->setAccessibleName(tr("Page"));
     text_->document()->setDocumentMargin(4 * kGrid);
     text_->setFont(typeFont(TypeSize::body));
     row->addWidget(list);

@@ -246,7 +246,8 @@ TEST_F(OrderLists, EveryBarIsAPieceOfAStick) {
         EXPECT_TRUE(all.contains(QString::fromStdString(bar.name))) << bar.name;
     const Order& order = maker_.order()->order;
     std::size_t pieces = 0;
-    for (const OrderTube& tube : order.tubes) pieces += tube.pieces.size();
+    for (const OrderTube& tube : order.tubes)
+        pieces += std::size_t(std::ranges::count(tube.pieces, 0, &OrderPiece::spare));
     EXPECT_EQ(pieces, desk_.document.geometry().members.size());
 }
 
