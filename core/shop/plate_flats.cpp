@@ -298,7 +298,8 @@ void layGusset(PlatePart& part, const GussetShape& shape, const FlatFigures& wit
         return;
     }
     const double radius = fold->radius_mm, half = shape.between_mm / 2, allowance = fold->allowance_mm();
-    const auto [sharp_a, sharp_b] = legAngles_rad(shape);
+    const std::array<double, 2> sharp = legAngles_rad(shape);
+    const double sharp_a = sharp[0], sharp_b = sharp[1];
     const Vec2 open = shape.centres[2] - shape.centres[1];
     const double open_mm = open.norm();
     // How deep a place of a cheek is behind the open side, and how far along it from the first leg's end.
