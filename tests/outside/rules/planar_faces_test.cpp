@@ -38,7 +38,7 @@ MemberPoint onLevel(int row, double x) {
     return {l, {}};
 }
 
-Job jobOf(const Lattice& lattice) {
+Job latticeJob(const Lattice& lattice) {
     Job job = smallJob();
     job.cage.plates.clear();
     job.cage.members.clear();
@@ -68,7 +68,7 @@ Job jobOf(const Lattice& lattice) {
 }
 
 std::size_t openBaysOf(const Lattice& lattice) {
-    const Job job = jobOf(lattice);
+    const Job job = latticeJob(lattice);
     const Finding f = finding(job, "measure: open_bay_count\nexactly: 0");
     return static_cast<std::size_t>(f.value.value_or(-1));
 }

@@ -22,7 +22,7 @@ const RuleTableRef& table() {
 /// The worst answer of one rule.
 Answer answerOf(const std::string& rule, const Frame& frame) {
     const RuleTableRef tables[] = {table()};
-    const Job job = formulaJob(frame);
+    const Job job = jobOf(frame);
     Answer worst = Answer::does_not_apply;
     for (const Finding& f : check(tables, job, resolve(job)).findings)
         if (f.rule == rule) worst = std::min(worst, f.answer);
@@ -31,7 +31,7 @@ Answer answerOf(const std::string& rule, const Frame& frame) {
 
 TEST(StudentFormula, ThePlainFrameMeetsAllThatIsMeasured) {
     const RuleTableRef tables[] = {table()};
-    const Job job = formulaJob({});
+    const Job job = jobOf({});
     const CheckReport report = check(tables, job, resolve(job));
     EXPECT_TRUE(report.allMeet());
     for (const Finding& f : report.findings) {
@@ -136,7 +136,7 @@ TEST(StudentFormula, ABentUpperSideBarIsOfSizeD) {
     const auto with = [](double od, double wall) {
         Frame frame;
         frame.side = {od, wall};
-        Job job = formulaJob(frame);
+        Job job = jobOf(frame);
         job.cage.members[2].path.insert(job.cage.members[2].path.begin() + 1,
                                         {FixedPoint{{350, 330, 330}}, {}});
         job.cage.members[2].bend_radius_mm = 150;
@@ -204,7 +204,7 @@ TEST(StudentFormula, WhatIsMissingFails) {
         {"carry_1", "brace_supports"},    {"front_brace", "front_brace_count"}};
     const RuleTableRef tables[] = {table()};
     for (const auto& [member, rule] : missing) {
-        Job job = formulaJob({});
+        Job job = jobOf({});
         std::erase_if(job.cage.members, [id = member](const Member& m) { return m.id == id; });
         Answer worst = Answer::does_not_apply;
         for (const Finding& f : check(tables, job, resolve(job)).findings)
