@@ -77,6 +77,7 @@ void dieRadius(Desk& desk, Form& form, const std::string& id) {
                 desk, id, QObject::tr("Bend radius"), [&](Member& m) { m.bend_radius_mm = to; }, key);
         },
         true);
+    radius->setLeast(0.1);
     radius->setPlaceholderText(QObject::tr("the die's"));
     radius->setToolTip(
         QObject::tr("Centreline radius of every bend; empty: the radius of the die for this tube"));
@@ -228,7 +229,7 @@ Form* membersForm(Desk& desk, const std::vector<std::string>& ids) {
             });
         },
         true);
-    radius->setLeast(0);
+    radius->setLeast(0.1);
     radius->setPlaceholderText(QObject::tr("the die's, or differs"));
     ValueField* padding = form->value(
         QObject::tr("Padding"), Dimension::length,

@@ -341,6 +341,7 @@ void pathRows(Desk& desk, Form& form, const std::string& id, const std::string& 
                         key);
                 },
                 true);
+            radius->setLeast(0.1);
             radius->setPlaceholderText(QObject::tr("as the bar"));
         }
         if (!bought) actionRow(at);
