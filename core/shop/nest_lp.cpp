@@ -3,6 +3,7 @@
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace hoopwright::nesting {
 
@@ -10,6 +11,7 @@ namespace {
 
 constexpr double kNothing = 1e-7;     ///< a price or pivot smaller than this is none
 constexpr double kEnough = 1e-4;      ///< a shortage smaller than this may be round-off
+constexpr double kNoCost = 1e-3;      ///< costs are whole numbers
 constexpr double kLargest = 1 << 30;  ///< of whole-number prices of one filling
 constexpr int kRefresh_pivots = 150;  ///< then the inverse is made anew
 constexpr int kMost_pivots = 20'000;
@@ -35,8 +37,10 @@ struct CuttingLp::Question {
     std::vector<int> wanted, limits;
     std::vector<double> sticks;  ///< how many there are of each
     std::vector<double> stick_cost;
-    std::vector<double> shortage_cost;    ///< per kind
-    const StickCounts* enough = nullptr;  ///< stop once it is known whether these will do
+    std::vector<double> shortage_cost;                 ///< per kind
+    const StickCounts* enough = nullptr;               ///< stop once it is known whether these will do
+    const std::vector<std::int64_t>* costs = nullptr;  ///< stop once it is known between which two it is
+    double dearest = 1;                                ///< what a stick cost of 1 stands for
 };
 
 /// Revised simplex with a dense inverse: some sixty rows, so no more is needed.
@@ -50,6 +54,7 @@ public:
     /// Brings in a slack, a surplus or a filling of the pool that lowers the cost; false if there is none.
     bool step(const FillingPool& pool);
     double shortage() const;
+    double value(const FillingPool& pool) const;  ///< of all that is used, and of what is short
     std::vector<std::pair<int, double>> used() const;
     bool stuck() const { return pivots_ > kMost_pivots; }
 
@@ -194,6 +199,12 @@ double CuttingLp::Simplex::shortage() const {
     return total;
 }
 
+double CuttingLp::Simplex::value(const FillingPool& pool) const {
+    double total = 0;
+    for (int r = 0; r < rows_; ++r) total += amount_[r] * cost(basis_[static_cast<std::size_t>(r)], pool);
+    return total;
+}
+
 std::vector<std::pair<int, double>> CuttingLp::Simplex::used() const {
     std::vector<std::pair<int, double>> out;
     for (int r = 0; r < rows_; ++r) {
@@ -202,6 +213,22 @@ std::vector<std::pair<int, double>> CuttingLp::Simplex::used() const {
             out.emplace_back(variable.index, amount_[r]);
     }
     return out;
+}
+
+/// What no plan costs less than: what is owned is used up first, the rest bought at the best rate.
+double CuttingLp::leastBy(const Cut& cut) const {
+    auto missing = static_cast<double>(cut.worth);
+    double rate = std::numeric_limits<double>::infinity();
+    for (std::size_t j = 0; j < problem_.sticks.size(); ++j) {
+        const CutProblem::Stick& stick = problem_.sticks[j];
+        const auto most = static_cast<double>(cut.most[j]);
+        if (stick.owned != CutProblem::kBought) {
+            missing -= most * stick.owned;
+        } else if (most > 0) {
+            rate = std::min(rate, static_cast<double>(stick.cost) / most);
+        }
+    }
+    return missing > 0 && std::isfinite(rate) ? missing * rate : 0;
 }
 
 FractionalPlan CuttingLp::solve(const Question& ask, FillingPool& pool, Effort& effort) {
@@ -239,20 +266,27 @@ FractionalPlan CuttingLp::solve(const Question& ask, FillingPool& pool, Effort& 
         }
         plan.cut = std::move(cut);
         if (!helped || (ask.enough && plan.cut.rulesOut(*ask.enough, ask.wanted))) break;
+        if (ask.costs &&
+            std::ranges::lower_bound(*ask.costs, leastBy(plan.cut) - kNoCost) ==
+                std::ranges::lower_bound(*ask.costs, ask.dearest * simplex.value(pool) - kNoCost))
+            break;
     }
     plan.shortage = simplex.shortage();
     plan.used = simplex.used();
     return plan;
 }
 
-FractionalPlan CuttingLp::leastCost(FillingPool& pool, Effort& effort) {
+FractionalPlan CuttingLp::leastCost(const std::vector<std::int64_t>& costs, FillingPool& pool,
+                                    Effort& effort) {
     Question ask;
+    if (!costs.empty()) ask.costs = &costs;
     ask.wanted = ask.limits = problem_.wanted;
     const auto dearest = std::max(
         1.0,
         static_cast<double>(std::max_element(problem_.sticks.begin(), problem_.sticks.end(),
                                              [](const auto& a, const auto& b) { return a.cost < b.cost; })
                                 ->cost));
+    ask.dearest = dearest;
     for (const CutProblem::Stick& stick : problem_.sticks) {
         ask.stick_cost.push_back(static_cast<double>(stick.cost) / dearest);
         ask.sticks.push_back(stick.owned == CutProblem::kBought ? 1e6 : stick.owned);

@@ -33,8 +33,9 @@ using FillingPool = std::vector<Filling>;
 class CuttingLp {
 public:
     explicit CuttingLp(const CutProblem& problem) : problem_(problem), table_(problem) {}
-    /// Least cost with any number of sticks. Its cut is the strongest single bound there is on cost.
-    FractionalPlan leastCost(FillingPool& pool, Effort& effort);
+    /// Least cost with any number of sticks. Its cut is the strongest single bound there is on cost, or one
+    /// between the same two of `costs`: what sets of sticks may cost, ascending; empty: anything.
+    FractionalPlan leastCost(const std::vector<std::int64_t>& costs, FillingPool& pool, Effort& effort);
     /// Least shortage when there are only so many sticks for what is still wanted. Fillings are looked for up
     /// to `limits` of each kind: with those of the whole problem the cut holds for the whole problem.
     FractionalPlan leastShortage(const StickCounts& counts, const std::vector<int>& wanted,
@@ -44,6 +45,7 @@ private:
     struct Question;
     class Simplex;
     FractionalPlan solve(const Question& question, FillingPool& pool, Effort& effort);
+    double leastBy(const Cut& cut) const;
 
     const CutProblem& problem_;
     FillTable table_;

@@ -177,11 +177,20 @@ Packer::Outcome Packer::pack(const StickCounts& counts, Effort& effort) {
     const Rest rest{problem_.wanted, counts};
     plan_.clear();
     if (ruledOut(rest)) return Outcome::impossible;
+    plan_ = quickPlan(problem_, rest, effort);
+    if (!plan_.empty()) return Outcome::packed;
     const FractionalPlan whole = lp_.leastShortage(counts, problem_.wanted, problem_.wanted, pool_, effort);
     if (!whole.cut.weight.empty()) cuts_.push_back(whole.cut);
     if (ruledOut(rest)) return Outcome::impossible;
     if (dive(rest, effort)) return Outcome::packed;
     plan_.clear();
+    if (!priced_out_) {
+        // The bound on cost was left as soon as it was good enough; what more it prices a dive may need.
+        priced_out_ = true;
+        lp_.leastCost({}, pool_, effort);
+        if (dive(rest, effort)) return Outcome::packed;
+        plan_.clear();
+    }
     // Half of what is left, so that dearer sets of sticks get their turn too.
     Effort share{effort.left / 2};
     const std::int64_t before = share.left;

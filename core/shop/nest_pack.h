@@ -6,19 +6,14 @@
 #include <vector>
 
 #include "core/shop/nest_lp.h"
+#include "core/shop/nest_quick.h"
 
 namespace hoopwright::nesting {
 
-/// What is still to be cut and what there is to cut it from.
-struct Rest {
-    std::vector<int> wanted;  ///< per kind
-    StickCounts sticks;
-};
-
-/// First dives: takes whole sticks from the fractional plan, again and again. Then, if that does not come
-/// out, looks through all ways to fill the stick that gets the longest piece left, with the fractional plan
-/// of each rest and all cuts found so far to turn back early. Only full fillings are looked at: one with room
-/// for another piece left over is never better.
+/// First fills stick by stick. Then dives: takes whole sticks from the fractional plan, again and again.
+/// Then, if that does not come out, looks through all ways to fill the stick that gets the longest piece
+/// left, with the fractional plan of each rest and all cuts found so far to turn back early. Only full
+/// fillings are looked at: one with room for another piece left over is never better.
 class Packer {
 public:
     Packer(const CutProblem& problem, CuttingLp& lp, FillingPool& pool, std::vector<Cut>& cuts);
@@ -44,6 +39,7 @@ private:
     std::vector<Cut>& cuts_;
     std::vector<ApartBits> lists_;
     std::vector<Filling> plan_;
+    bool priced_out_ = false;
     std::unordered_set<std::string> hopeless_;  ///< rests known not to fit
 };
 

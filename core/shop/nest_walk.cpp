@@ -12,6 +12,8 @@ namespace hoopwright::nesting {
 
 namespace {
 
+constexpr std::size_t kMost_costs = 20'000;
+
 /// A set of sticks on the way; more of stick `next` and those after it may be added.
 struct Stop {
     std::int64_t at_least = 0;  ///< cost of the cheapest set that can still come of it
@@ -40,7 +42,8 @@ public:
     Walked run();
 
 private:
-    void setOut();
+    void setOut(std::int64_t greedy);
+    void costsFrom(std::size_t next, std::int64_t cost, std::int64_t missing, std::int64_t most);
     void add(Stop stop);
     bool ruledOut(const StickCounts& counts) const;
     bool tooMany(const StickCounts& counts) const;
@@ -52,6 +55,7 @@ private:
     FillingPool pool_;
     std::vector<Cut> cuts_;
     Effort effort_;
+    std::vector<std::int64_t> costs_;  ///< of every set long enough for all pieces; empty: too many to list
     std::priority_queue<Stop, std::vector<Stop>, Dearer> ahead_;
 };
 
@@ -83,8 +87,30 @@ void Walk::add(Stop stop) {
     ahead_.push(std::move(stop));
 }
 
-void Walk::setOut() {
-    const FractionalPlan fractional = lp_.leastCost(pool_, effort_);
+/// Lists what sets cost that are long enough, up to `most`.
+void Walk::costsFrom(std::size_t next, std::int64_t cost, std::int64_t missing, std::int64_t most) {
+    if (costs_.size() > kMost_costs) return;
+    if (missing <= 0) {
+        costs_.push_back(cost);
+        return;
+    }
+    if (next == bought_) return;
+    const CutProblem::Stick& stick = problem_.sticks[next];
+    for (std::int64_t count = 0; cost + count * stick.cost <= most; ++count) {
+        costsFrom(next + 1, cost + count * stick.cost, missing - count * stick.room, most);
+        if (missing - count * stick.room <= 0) break;
+    }
+}
+
+void Walk::setOut(std::int64_t greedy) {
+    std::int64_t missing = 0;
+    for (std::size_t k = 0; k < problem_.kinds(); ++k) missing += problem_.length[k] * problem_.wanted[k];
+    for (std::size_t j = bought_; j < problem_.sticks.size(); ++j)
+        missing -= problem_.sticks[j].room * problem_.sticks[j].owned;
+    if (greedy < std::numeric_limits<std::int64_t>::max()) costsFrom(0, 0, missing, greedy);
+    if (costs_.size() > kMost_costs) costs_.clear();
+    std::ranges::sort(costs_);
+    const FractionalPlan fractional = lp_.leastCost(costs_, pool_, effort_);
     Cut length;
     length.weight = problem_.length;
     for (const CutProblem::Stick& stick : problem_.sticks) length.most.push_back(stick.room);
@@ -117,7 +143,7 @@ Walked Walk::run() {
         out.proved = out.lower_bound >= greedy;
         if (out.proved) return out;
     }
-    setOut();
+    setOut(greedy);
     Packer packer(problem_, lp_, pool_, cuts_);
     std::int64_t undecided = none;
     bool all_tried = true;

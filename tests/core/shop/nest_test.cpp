@@ -205,10 +205,85 @@ TEST(CuttingLp, ItsCutRulesOutTooFewSticksAndNoMore) {
     nesting::CuttingLp lp(problem);
     nesting::FillingPool pool;
     nesting::Effort effort{1'000'000};
-    const nesting::FractionalPlan plan = lp.leastCost(pool, effort);
+    const nesting::FractionalPlan plan = lp.leastCost({}, pool, effort);
     EXPECT_TRUE(plan.cut.rulesOut({4}));
     EXPECT_FALSE(plan.cut.rulesOut({5}));
     EXPECT_TRUE(plan.cut.rulesOut({3}, {4}));
+}
+
+TEST(CuttingLp, LeftOffBetweenTwoCostsHasTheBoundItHasPricedOut) {
+    std::mt19937 random(11);
+    int fewer = 0;
+    for (int round = 0; round < 20; ++round) {
+        std::vector<std::int64_t> lengths;
+        for (int i = 0; i < 30; ++i)
+            lengths.push_back(25'000'001 + static_cast<std::int64_t>(random() % 295'000'000));
+        std::sort(lengths.rbegin(), lengths.rend());
+        const auto problem =
+            problemOf(lengths, std::vector<int>(30, 1), {{731'500'000, 118}, {609'600'000, 100}});
+        // What any set of the two may cost.
+        std::vector<std::int64_t> costs;
+        for (int a = 0; a <= 30; ++a)
+            for (int b = 0; b <= 30; ++b) costs.push_back(118 * a + 100 * b);
+        std::sort(costs.begin(), costs.end());
+        // The least of those costs whose set the cut does not rule out.
+        const auto leastOf = [&](const nesting::Cut& cut) {
+            std::int64_t least = costs.back();
+            for (int a = 0; a <= 30; ++a)
+                for (int b = 0; b <= 30; ++b)
+                    if (!cut.rulesOut({a, b})) least = std::min<std::int64_t>(least, 118 * a + 100 * b);
+            return least;
+        };
+        std::array<std::size_t, 2> priced{};
+        std::array<std::int64_t, 2> least{};
+        for (const std::size_t out : {0u, 1u}) {
+            nesting::CuttingLp lp(problem);
+            nesting::FillingPool pool;
+            nesting::Effort effort{10'000'000};
+            least[out] =
+                leastOf(lp.leastCost(out == 0 ? costs : std::vector<std::int64_t>{}, pool, effort).cut);
+            priced[out] = pool.size();
+        }
+        EXPECT_EQ(least[0], least[1]) << round;
+        fewer += priced[0] < priced[1] ? 1 : 0;
+    }
+    EXPECT_GT(fewer, 10) << "or it is not left off at all";
+}
+
+TEST(QuickPlan, CutsEveryPieceOnceFromSticksThatHoldThem) {
+    std::mt19937 random(7);
+    int found = 0;
+    for (int round = 0; round < 100; ++round) {
+        std::vector<std::int64_t> lengths;
+        for (int i = 0; i < 20; ++i)
+            lengths.push_back(25'000'001 + static_cast<std::int64_t>(random() % 295'000'000));
+        std::sort(lengths.rbegin(), lengths.rend());
+        auto problem = problemOf(lengths, std::vector<int>(20, 1), {{731'500'000, 1}, {365'800'000, 1}});
+        for (std::size_t k = 0; k < 4; ++k) problem.apart[k] = 1;
+        const nesting::Rest rest{problem.wanted, {4 + round % 3, round % 4}};
+        nesting::Effort effort{1'000'000};
+        const std::vector<nesting::Filling> plan = nesting::quickPlan(problem, rest, effort);
+        if (plan.empty()) continue;
+        ++found;
+        std::vector<int> cut(20, 0), used(2, 0);
+        for (const nesting::Filling& filling : plan) {
+            const auto stick = static_cast<std::size_t>(filling.stick);
+            ++used[stick];
+            std::int64_t room = problem.sticks[stick].room;
+            int apart = 0;
+            for (const auto& [kind, count] : filling.pieces) {
+                cut[static_cast<std::size_t>(kind)] += count;
+                room -= count * lengths[static_cast<std::size_t>(kind)];
+                apart += kind < 4 ? count : 0;
+            }
+            EXPECT_GE(room, 0);
+            EXPECT_LE(apart, 1);
+        }
+        EXPECT_EQ(cut, std::vector<int>(20, 1));
+        EXPECT_LE(used[0], rest.sticks[0]);
+        EXPECT_LE(used[1], rest.sticks[1]);
+    }
+    EXPECT_GT(found, 20);
 }
 
 TEST(Packer, SaysImpossibleOnlyWhenNoSetOfFillingsHolds) {
