@@ -11,6 +11,7 @@ namespace {
 
 constexpr double kNudge_mm = 1e-5;
 constexpr double kFlat_mm = 1e-4;
+constexpr double kOnFace_mm = 4e-5;  // more than nudges can put a point of a flat side out
 
 std::vector<Vec3> nudged(std::span<const Vec3> points) {
     std::minstd_rand random(20260301);  // the same every time
@@ -55,9 +56,13 @@ std::optional<std::array<int, 4>> firstFour(const std::vector<Vec3>& p) {
     return height > 0 ? std::array{0, ic, ib, id} : std::array{0, ib, ic, id};
 }
 
-/// Replaces the faces that see the point by a fan from the rim of what they leave open.
+/// Replaces the faces that see the point by a fan from the rim of what they leave open. A point on a face but
+/// for its nudge is left: of a row of hoops nearly all are, and each would only split what is flat.
 void add(std::vector<HullFace>& faces, const std::vector<Vec3>& p, int point) {
     const Vec3& q = p[static_cast<std::size_t>(point)];
+    if (std::none_of(faces.begin(), faces.end(),
+                     [&](const HullFace& face) { return face.normal.dot(q) > face.offset + kOnFace_mm; }))
+        return;
     std::vector<std::pair<int, int>> edges;  // directed edges of the faces that go
     for (std::size_t f = 0; f < faces.size();) {
         const HullFace& face = faces[f];

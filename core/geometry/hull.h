@@ -16,8 +16,8 @@ struct HullFace {
 };
 
 /// Faces of the convex hull; none if the points lie in one plane (within 1e-4 mm). Points are moved by up to
-/// 2e-5 mm, always the same way, so that four never lie in one plane; every point is within that of the hull.
-/// Method: incremental hull, any text on computational geometry. Time: points times faces.
+/// 2e-5 mm, always the same way, so that four never lie in one plane; every point is within 1e-4 mm of the
+/// hull. Method: incremental hull, any text on computational geometry. Time: points times faces.
 std::vector<HullFace> convexHull(std::span<const Vec3> points);
 
 }  // namespace hoopwright

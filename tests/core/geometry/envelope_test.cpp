@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 #include <random>
 
 #include "core/geometry/hull.h"
@@ -95,6 +96,26 @@ TEST(ConvexHull, HasEveryPointInsideAndClosesUp) {
     }
     EXPECT_GT(volume, 0.8e9);
     EXPECT_LT(volume, 1e9);
+}
+
+// A row of equal hoops fills flat sides with points: they make no faces of their own.
+TEST(ConvexHull, OfFlatSidesFullOfPointsHasFewFaces) {
+    std::vector<Vec3> points;
+    for (int row = 0; row < 20; ++row)
+        for (int i = 0; i < 12; ++i) {
+            const double turn = i * std::numbers::pi / 6;
+            points.push_back({100.0 * row, 500 * std::cos(turn), 500 * std::sin(turn)});
+        }
+    const auto faces = convexHull(points);
+    // Twelve sides of two triangles and two ends of ten; a nudge may leave a point or two more.
+    EXPECT_LE(faces.size(), 50u);
+    double volume = 0;
+    for (const HullFace& face : faces) {
+        for (const Vec3& p : points) EXPECT_LE(face.normal.dot(p) - face.offset, 1e-4);
+        const auto at = [&](std::size_t i) { return points[static_cast<std::size_t>(face.corners[i])]; };
+        volume += at(0).dot(at(1).cross(at(2))) / 6;
+    }
+    EXPECT_NEAR(volume, 1900 * 12 * 0.5 * 500 * 500 * 0.5, 1000);
 }
 
 TEST(ConvexHull, OfABoxHasItsVolume) {
