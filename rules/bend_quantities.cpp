@@ -81,6 +81,64 @@ double turnSeen(const Piece& bend, SeenFrom view) {
     return std::atan2(a.cross(b).norm(), a.dot(b));
 }
 
+/// Whether a bend shows as a corner in a view. A straight that is seen nearly end-on has no direction there,
+/// and a flat hoop seen along its own plane is a line up and down again.
+bool shows(const Piece& bend, SeenFrom view) {
+    if (view == SeenFrom::in_space) return true;
+    constexpr double kCorner_rad = M_PI / 180, kEndOn = 0.0872;  // 1 degree; 5 degrees off the way one looks
+    const Vec3 a = seen(bend.tangent, view), b = seen(bend.endTangent(), view);
+    if (a.norm() < kEndOn || b.norm() < kEndOn) return false;
+    const double turn = turnSeen(bend, view);
+    return std::min(turn, M_PI - turn) >= kCorner_rad;
+}
+
+/// Stations of a bar where one of these bars meets it.
+std::vector<double> metAt(const TableRun& run, const Subject& what, int members) {
+    const Centreline& line = memberOf(run, what).line;
+    const auto counts = [&](int i) { return i != what.first && run.picks(members, i, what); };
+    std::vector<double> out;
+    for (const Joint& joint : run.scene().cage().joints)
+        if (joint.host == what.first && counts(joint.branch)) out.push_back(joint.host_station_mm);
+    for (const Node& node : run.scene().cage().nodes) {
+        const bool own =
+            std::find(node.members.begin(), node.members.end(), what.first) != node.members.end();
+        if (own && std::any_of(node.members.begin(), node.members.end(), counts))
+            out.push_back(line.nearestStation(node.at));
+    }
+    return out;
+}
+
+/// Of the bends that show: the farthest one is from a bar that meets it.
+Measured supportFromBend(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    std::optional<double> above, below;
+    if (with.above >= 0 && !(above = lowest(run, with.above)))
+        return Measured::unknown(run.placeMissing(with.above));
+    if (with.below >= 0 && !(below = lowest(run, with.below)))
+        return Measured::unknown(run.placeMissing(with.below));
+    const Centreline& line = memberOf(run, what).line;
+    const std::vector<double> met = metAt(run, what, with.members);
+    double farthest = -1;
+    Shown shown;
+    for (const Piece& piece : line.pieces()) {
+        if (piece.kind != Piece::Kind::bend || !shows(piece, with.view)) continue;
+        const double z = middle(piece).z(), from = piece.station_mm, to = from + piece.length_mm;
+        if ((above && z <= *above) || (below && z >= *below)) continue;
+        double least = line.length_mm(), at = from;  // nothing meets it
+        for (const double station : met) {
+            const double away = std::max({0.0, from - station, station - to});
+            if (away < least) least = away, at = station;
+        }
+        if (least <= farthest) continue;
+        farthest = least;
+        if (!show) continue;
+        shown = least > 0 ? shownRun(line, std::clamp(at, from, to), at) : shownPoint(line.point(at));
+        if (met.empty()) shown = shownRun(line, 0, line.length_mm());
+    }
+    if (farthest < 0) return Measured::leftOut();
+    Measured out = Measured::number(farthest);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
 Measured greatestBend(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     double greatest = 0;
     const Piece* where = nullptr;
@@ -291,6 +349,18 @@ std::vector<Quantity> bendQuantities() {
          0,
          only(Arg::members),
          supportFromBow,
+         {}},
+        {{"support_from_bend", L, "member",
+          "Along it, from the bend that is farthest from one to the nearest bar that meets it; 0 where that "
+          "is "
+          "in the bend, all its length with none; of all bends, or of those that show in a view, or over or "
+          "under a place.",
+          "the places"},
+         m,
+         num,
+         0,
+         Arg::view | Arg::above | Arg::below | Arg::members,
+         supportFromBend,
          {}},
         {{"length", L, "member", "Developed length of its centreline.", ""}, m, num, 0, 0, length, {}},
         {{"mass", Dimension::mass, "member", "Mass of its developed centreline.",

@@ -96,6 +96,14 @@ Measured endBelowPlace(const TableRun& run, const Subject& what, const Arguments
     return show ? std::move(out).with(shownLine(end, {end.x(), end.y(), place.z()})) : std::move(out);
 }
 
+Measured endAbovePlace(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    if (run.place(with.place).empty()) return Measured::unknown(run.placeMissing(with.place));
+    const EndDistance at = distanceToPlace(run, what, with);
+    const Vec3 end = memberOf(run, what).ends[at.end].at;
+    Measured out = Measured::number(end.z() - at.place->at.z());
+    return show ? std::move(out).with(shownLine({end.x(), end.y(), at.place->at.z()}, end)) : std::move(out);
+}
+
 Measured connects(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const MemberFacts& f = factsOf(run, what);
     const auto lands = [&](std::size_t end, int selector) {
@@ -148,6 +156,15 @@ std::vector<Quantity> endQuantities() {
          place,
          only(Arg::end),
          endBelowPlace,
+         {}},
+        {{"end_above_place", L, "member",
+          "How far its end's centre is above the centre of the nearest of the places; negative under it.",
+          "the place"},
+         m,
+         ValueKind::number,
+         place,
+         only(Arg::end),
+         endAbovePlace,
          {}},
         {{"connects", Dimension::none, "member",
           "One end lands on a bar of one kind, the other on one of another.", ""},

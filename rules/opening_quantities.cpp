@@ -7,13 +7,23 @@
 namespace hoopwright {
 namespace {
 
+/// Its plane within 45 degrees of square to the way one looks.
+bool facesView(const OpenBay& bay, SeenFrom view) {
+    if (view == SeenFrom::in_space) return true;
+    Vec3 normal = Vec3::Zero();
+    for (std::size_t i = 0; i < bay.corners.size(); ++i)
+        normal += (bay.corners[i] - bay.corners[0])
+                      .cross(bay.corners[(i + 1) % bay.corners.size()] - bay.corners[0]);
+    return (normal - seen(normal, view)).norm() >= std::sqrt(0.5) * normal.norm();
+}
+
 Measured openBayCount(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     Shown shown;
     int count = 0;
     for (const OpenBay& bay : run.openBays()) {
         const bool asked = std::all_of(bay.members.begin(), bay.members.end(),
                                        [&](int i) { return run.picks(with.members, i, what); });
-        if (!asked) continue;
+        if (!asked || !facesView(bay, with.view)) continue;
         ++count;
         if (!show) continue;
         for (std::size_t i = 0; i < bay.corners.size(); ++i)
@@ -118,12 +128,14 @@ std::vector<Quantity> openingQuantities() {
     const auto L = Dimension::length;
     return {
         {{"open_bay_count", Dimension::none, "cage",
-          "Openings of four corners or more, about flat, that no bar crosses; of these bars alone, or all.",
+          "Openings of four corners or more, about flat, that no bar crosses; of these bars alone, or all; "
+          "in a "
+          "view, those that face it.",
           ""},
          c,
          num,
          0,
-         only(Arg::members),
+         Arg::members | Arg::view,
          openBayCount,
          {}},
         {{"free_height_at", L, "cage",

@@ -65,6 +65,31 @@ Measured widthOverShoulders(const TableRun& run, const Subject& what, const Argu
     return std::move(out).with(std::move(shown));
 }
 
+/// At the height of the shoulders, from the person's middle across to the outer face of these bars, on the
+/// nearer side.
+Measured middleToOutside(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const Vec3 at = run.scene().driver(what).shoulders();
+    double left = -1e300, right = 1e300;
+    int left_bar = -1, right_bar = -1;
+    for (int i : run.members(with.members, what)) {
+        const ResolvedMember& m = run.scene().member(i);
+        for (double station : m.line.crossings(at, Vec3::UnitZ())) {
+            const double y = m.line.point(station).y();
+            const double half = levelHalfWidth_y(m.radius_mm(), m.line.tangent(station));
+            if (y > at.y() && y + half > left) left = y + half, left_bar = i;
+            if (y <= at.y() && y - half < right) right = y - half, right_bar = i;
+        }
+    }
+    if (left_bar < 0 || right_bar < 0)
+        return Measured::unknown("none of these bars passes on both sides at the shoulders' height");
+    const bool to_left = left - at.y() <= at.y() - right;
+    Measured out = Measured::number(to_left ? left - at.y() : at.y() - right);
+    if (!show) return out;
+    Shown shown = shownLine(at, {at.x(), to_left ? left : right, at.z()});
+    shown.members = {to_left ? left_bar : right_bar};
+    return std::move(out).with(std::move(shown));
+}
+
 /// Inside edge to inside edge of the straps.
 Measured beltGap(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const Driver& driver = run.scene().driver(what);
@@ -106,6 +131,17 @@ std::vector<Quantity> personQuantities() {
          only(Arg::members),
          0,
          widthOverShoulders,
+         {}},
+        {{"middle_to_outside", L, "driver",
+          "Level across at the height of the shoulders, from the person's middle to the outer face of these "
+          "bars, "
+          "on the nearer side.",
+          "a driver, bars on both sides there"},
+         d,
+         ValueKind::number,
+         0,
+         only(Arg::members),
+         middleToOutside,
          {}},
         {{"belt_gap", L, "driver", "Between the inner edges of the two straps at the bar.", "a driver"},
          d,

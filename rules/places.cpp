@@ -7,30 +7,46 @@
 namespace hoopwright {
 namespace {
 
-/// The station of the centreline farthest in direction d. Where a whole straight lies that far out, its
-/// middle.
-double farthestStation(const Centreline& line, const Vec3& d) {
-    double best = -1e300, from = 0, to = 0;
-    const auto offer = [&](double station) {
-        const double reach = line.point(station).dot(d);
-        if (reach > best + 1e-6) {
-            best = reach;
-            from = to = station;
-        } else if (reach >= best - 1e-6) {
-            to = station;
-        }
+/// The stations of the centreline farthest in direction d: of a hoop's two feet, say, both. Where a whole
+/// straight lies that far out, its middle.
+std::vector<double> farthestStations(const Centreline& line, const Vec3& d) {
+    constexpr double kAsFar_mm = 1e-6;
+    struct Run {
+        double from, to, reach;
+    };
+    std::vector<Run> runs;
+    const auto offer = [&](double from, double to) {
+        const double a = line.point(from).dot(d), b = line.point(to).dot(d);
+        if (std::abs(a - b) <= kAsFar_mm) return runs.push_back({from, to, std::max(a, b)});
+        a > b ? runs.push_back({from, from, a}) : runs.push_back({to, to, b});
     };
     for (const Piece& piece : line.pieces()) {
-        offer(piece.station_mm);
-        if (piece.kind == Piece::Kind::bend) {
-            // Inside a bend the farthest point is where the tangent is square to d.
-            const Vec3 radial = piece.start - piece.centre;
-            const double turn = std::atan2(piece.tangent.dot(d), radial.normalized().dot(d));
-            if (turn > 0 && turn < piece.angle_rad) offer(piece.station_mm + turn * piece.radius_mm);
+        const double end = piece.station_mm + piece.length_mm;
+        if (piece.kind == Piece::Kind::straight) {
+            offer(piece.station_mm, end);
+            continue;
         }
-        offer(piece.station_mm + piece.length_mm);
+        offer(piece.station_mm, piece.station_mm);
+        // Inside a bend the farthest point is where the tangent is square to d.
+        const Vec3 radial = piece.start - piece.centre;
+        const double turn = std::atan2(piece.tangent.dot(d), radial.normalized().dot(d));
+        const double at = piece.station_mm + turn * piece.radius_mm;
+        if (turn > 0 && turn < piece.angle_rad) offer(at, at);
+        offer(end, end);
     }
-    return 0.5 * (from + to);
+    double best = -1e300;
+    for (const Run& run : runs) best = std::max(best, run.reach);
+    std::vector<Run> far;
+    for (const Run& run : runs) {
+        if (run.reach < best - kAsFar_mm) continue;
+        if (!far.empty() && run.from <= far.back().to + kAsFar_mm)
+            far.back().to = std::max(far.back().to, run.to);
+        else
+            far.push_back(run);
+    }
+    std::vector<double> out;
+    for (const Run& run : far) out.push_back(0.5 * (run.from + run.to));
+    return out;
 }
 
 Vec3 wayOut(NamedPlace::Is is) {
@@ -83,7 +99,7 @@ std::vector<PlacePoint> TableRun::points(const NamedPlace& place) const {
             for (const ResolvedEnd& end : m.ends)
                 if (place.is == NamedPlace::Is::ends || end.on == ResolvedEnd::On::plate) add(end.at);
         } else {
-            add(m.line.point(farthestStation(m.line, d)));
+            for (const double station : farthestStations(m.line, d)) add(m.line.point(station));
         }
     }
     return out;

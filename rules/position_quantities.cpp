@@ -91,6 +91,27 @@ Measured behind(const TableRun& run, const Subject& what, const Arguments& with,
     return beyond(run, what, with, show, -Vec3::UnitX());
 }
 
+/// Where it crosses the car's middle plane: from a place forward to its rear face, level.
+Measured rearFaceAhead(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
+    const ResolvedMember& m = memberOf(run, what);
+    if (run.place(with.place).empty()) return Measured::unknown(run.placeMissing(with.place));
+    const double from = extreme(run.place(with.place), Vec3::UnitX()).at.x();
+    double low = 1e300, high = -1e300;
+    Shown shown;
+    for (const double station : m.line.crossings(Vec3::Zero(), Vec3::UnitY())) {
+        const Vec3 p = m.line.point(station), t = m.line.tangent(station);
+        // The ring a plane square to y cuts out of the tube is the one a level plane does with y and z
+        // changed.
+        const double face = p.x() - levelHalfWidth_x(m.radius_mm(), {t.x(), t.z(), t.y()});
+        if (face - from > high) shown = shownLine({from, 0, p.z()}, {face, 0, p.z()});
+        low = std::min(low, face - from);
+        high = std::max(high, face - from);
+    }
+    if (low > high) return Measured::leftOut();
+    Measured out = Measured::stretch(low, high);
+    return show ? std::move(out).with(std::move(shown)) : std::move(out);
+}
+
 Measured insideWidth(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const ResolvedMember& m = memberOf(run, what);
     double z = with.height_mm;
@@ -178,6 +199,17 @@ std::vector<Quantity> positionQuantities() {
          only(Arg::place),
          0,
          behind,
+         {}},
+        {{"rear_face_ahead", L, "member",
+          "In the middle of the car, level from a place forward to its rear face; negative behind the place; "
+          "a "
+          "bar that does not cross the middle is left out.",
+          "the place"},
+         m,
+         num,
+         only(Arg::place),
+         0,
+         rearFaceAhead,
          {}},
         {{"inside_width", L, "member", "Between the insides of its two legs at a height, level across.",
           "two legs at that height"},

@@ -33,6 +33,8 @@ constexpr std::array kNamed = std::to_array<NamedRange>({
     {"measured_wall", {0, kNoEnd, false}},
     {"bow", {0, kNoEnd, false}},
     {"out_of_plane", {0, kNoEnd, false}},
+    {"support_from_bow", {0, kNoEnd, false}},
+    {"support_from_bend", {0, kNoEnd, false}},
     {"length", {0, kNoEnd, false}},
     {"unsupported_length", {0, kNoEnd, false}},
     {"end_to_place", {0, kNoEnd, false}},

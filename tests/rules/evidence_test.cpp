@@ -173,6 +173,7 @@ const std::vector<Row>& rows() {
              return std::abs(most - seen.value()) < 1e-3;
          }},
         {"support_from_bow", "of: {role: sill_bar}", run, bowed},
+        {"support_from_bend", kSideBar + "\nwith: {members: {role: windshield_bar}}", run},
         {"length", kHoop, run},
         {"unsupported_length", kHoop, run},
         {"low_to_low", kHoop,
@@ -195,10 +196,12 @@ const std::vector<Row>& rows() {
          "of: {role: door_bar, having: {measure: top_height, at_most: 290}}\nwith: {place: sill}", line},
         {"ahead_of", kSideBar + "\nwith: {place: nose}", reaching},
         {"behind", kSideBar + "\nwith: {place: nose}", reaching},
+        {"rear_face_ahead", kHoop + "\nwith: {place: nose}", line},
         {"inside_width", kHoop + "\nwith: {height: 400}", line},
         {"gap_to_line", kHoop + "\nwith: {line: roof_rail.left}", line},
         {"end_to_place", kDiagonal + "\nwith: {place: brace_top, end: upper}", line},
         {"end_below_place", kDiagonal + "\nwith: {place: hoop_top, end: upper}", line},
+        {"end_above_place", kDiagonal + "\nwith: {place: sill, end: upper}", line},
         {"connects", kDiagonal + "\nwith: {from: {role: main_hoop}, to: {role: main_hoop}}",
          [](const Seen& seen) {
              return all<ShownPoint>(seen).size() == 2 &&
@@ -271,12 +274,6 @@ const std::vector<Row>& rows() {
         {"tied_to_rail", kFoot, onPlate},
         {"contact_area", kFoot, onPlate},
         {"plate_developed_area", kFoot, outline},
-        {"plate_planes", kFoot, onPlate},
-        {"plate_least_plane", kFoot, outline},
-        {"riser_area", kFoot, onPlate},
-        {"gusset_formed", "", [](const Seen& seen) { return all<ShownLine>(seen).size() == 3; }},
-        {"gusset_hole", "", [](const Seen& seen) { return all<ShownPoint>(seen).size() == 1; }},
-        {"plate_developed_area", kFoot, outline},
         {"plate_least_plane", kFoot, outline},
         {"plate_planes", kFoot,
          [](const Seen& seen) {
@@ -321,6 +318,7 @@ const std::vector<Row>& rows() {
              const std::vector<double> wide = figures(seen);
              return wide.size() == 2 && std::abs(wide[0] - wide[1] - seen.value()) < 1e-6;
          }},
+        {"middle_to_outside", "with: {members: {role: main_hoop}}", line},
         {"belt_gap", "", line},
         {"open_bay_count", "with: {members: {role: [main_hoop, side_bar, windshield_bar]}}",
          [](const Seen& seen) {
