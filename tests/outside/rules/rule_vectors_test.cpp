@@ -302,6 +302,17 @@ TEST(StrapFall, InsideAndOutsideOtherPublishedRanges) {
     EXPECT_EQ(with(10.01, "[0, 10]"), Answer::fails);
 }
 
+// Formula SAE Rules 2014: shoulder belts mounted 178 to 229 mm apart; the book of 2024 has other figures.
+TEST(StrapSpacing, OfAnOlderYear) {
+    const auto with = [](double spacing) {
+        Job job = smallJob();
+        job.drivers[0].belts.spacing_mm = spacing;
+        return worst(job, "measure: belt_spacing\nbetween: [178, 229]");
+    };
+    for (const double meets : {178.0, 178.1, 228.9, 229.0}) EXPECT_EQ(with(meets), Answer::meets) << meets;
+    for (const double fails : {177.9, 229.1}) EXPECT_EQ(with(fails), Answer::fails) << fails;
+}
+
 // New Zealand Speedway 2010, page 93: the guide at most 250 mm behind the seat's back.
 TEST(StrapGuide, BehindTheSeat) {
     const auto with = [](double behind) {

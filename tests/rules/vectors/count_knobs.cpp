@@ -168,7 +168,9 @@ Knobs countKnobs() {
              BuiltReading one;
              one.of = firstOf(b, w.at(1))->id;
              one.quantity = w.at(0);
-             one.value = number(v);
+             const bool of_length = w.at(0) == "inspection_hole";
+             one.value = of_length ? length(v) : number(v);
+             if (of_length) one.dimension = Dimension::length;
              one.when = "2026-01-02";
              b.job.cage.readings = {one};
          }},

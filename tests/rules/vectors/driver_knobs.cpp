@@ -148,6 +148,7 @@ const std::map<std::string, double FormulaFrame::*> kFrameParts = {
     {"half_width", &FormulaFrame::half_width},
     {"lean", &FormulaFrame::lean_deg},
     {"front_lean", &FormulaFrame::front_lean_deg},
+    {"lower_height", &FormulaFrame::lower_height},
     {"upper_side_height", &FormulaFrame::upper_side_height},
     {"helmet_under_line", &FormulaFrame::helmet_under_line},
 };

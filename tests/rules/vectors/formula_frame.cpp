@@ -93,7 +93,8 @@ Job jobOf(const FormulaFrame& f) {
         front_hoop,
         bar("upper", "upper_side_impact", "side",
             {on("main_hoop", f.upper_side_height), on("front_hoop", f.upper_side_height)}, true),
-        bar("lower", "lower_side_impact", "side", {on("main_hoop", 40), on("front_hoop", 40)}, true),
+        bar("lower", "lower_side_impact", "side",
+            {on("main_hoop", f.lower_height), on("front_hoop", f.lower_height)}, true),
         bar("cross", "side_impact_diagonal", "side", {along("upper", 20, false), along("lower", 20, true)},
             true),
         brace,
@@ -105,10 +106,12 @@ Job jobOf(const FormulaFrame& f) {
         bar("support_2", "bulkhead_support", "support", {at(1300, 200, 100), at(700, 250, 40)}, true),
         bar("support_3", "bulkhead_support", "support", {at(1300, 200, 280), at(700, 250, 60)}, true),
         bar("carry_1", "brace_support", "support", {along("brace", 10, true), on("main_hoop", 330)}, true),
-        bar("carry_2", "brace_support", "support", {along("brace", 60, true), on("main_hoop", 40)}, true),
+        bar("carry_2", "brace_support", "support",
+            {along("brace", 60, true), on("main_hoop", f.lower_height)}, true),
     };
     job.cage.entry["brace_direction"] = {std::string("rearward"), Dimension::none};
-    job.car.points = {{"steering_wheel_top", {400, 0, 590}, 0, ""}};
+    job.car.points = {{"steering_wheel_top", {400, 0, 590}, 0, ""},
+                      {"steering_wheel_front", {460, 0, 500}, 0, ""}};
     addDriver(job, f);
     return job;
 }

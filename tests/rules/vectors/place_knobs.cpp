@@ -51,6 +51,55 @@ void setPairBelowTop(Bench& bench, const Words& words, const std::string& value)
     addBar(bench, words.at(0), {point(0, 400, z), otherEnd(words.at(2), z)}, true);
 }
 
+/// ROLE HOST GUEST END: as from_node, each of a pair.
+void setPairFromNode(Bench& bench, const Words& words, const std::string& value) {
+    const std::string host = addBar(bench, words.at(1), {point(0, 400, 0), point(0, 400, 1200)}, true).id;
+    addBar(bench, words.at(2), {atHeight(host, 600), point(600, 900, 600)}, true);
+    const double z = 600 + length(value);
+    addBar(bench, words.at(0), {atHeight(host, z), otherEnd(words.at(3), z)}, true);
+}
+
+/// ROLE HOST: an end of a bar whose other end is on a host's top, so far from where two others meet.
+void setFarEnd(Bench& bench, const Words& words, const std::string& value) {
+    const std::string host = addPost(bench, words.at(1));
+    addBar(bench, "gusset_tube", {atHeight(host, 600), point(600, 900, 600)});
+    const double z = 600 - length(value);
+    addBar(bench, words.at(0), {atHeight(host, z), point(-500, 400, 1000)});
+}
+
+/// ROLE HOST GUEST: the ends of a hoop's legs, so far under where bars land on them.
+void setLegsPast(Bench& bench, const Words& words, const std::string& value) {
+    const double foot = 300 - length(value);
+    const std::string host =
+        addBar(bench, words.at(0),
+               {point(0, 400, foot), point(0, 400, 1200), point(0, -400, 1200), point(0, -400, foot)})
+            .id;
+    addBar(bench, words.at(1), {atHeight(host, 300, Side::left), point(700, 400, 300)}, false);
+    addBar(bench, words.at(1), {atHeight(host, 300, Side::right), point(700, -400, 300)}, false);
+}
+
+/// Bulkhead, its upper supports, and pairs of front hoop legs with a side bar: the supports start so far
+/// under the bulkhead's top and end on the legs so far over the side bar.
+void addSupports(Bench& bench, double under, double over) {
+    const std::string hoop = addBar(bench, "front_hoop", {point(0, 400, 0), point(0, 400, 1200)}, true).id;
+    addBar(bench, "upper_side_impact", {atHeight(hoop, 600), point(-700, 400, 600)}, true);
+    addBar(bench, "front_bulkhead", {point(700, 400, 600), point(700, -400, 600)});
+    addBar(bench, "bulkhead_support", {point(700, 400, 622.5 - under), atHeight(hoop, 600 + over)}, true);
+}
+
+/// A bar across the car whose rear face stands at x.
+void setRearFaceAcross(Bench& bench, const Words& words, const std::string& value) {
+    const double x = length(value) + 22.5;
+    addBar(bench, words.at(0), {point(x, 600, 900), point(x, -600, 900)});
+}
+
+/// Uprights on both sides of the person, the left one's outer face so far from the middle of the shoulders.
+void setSeatToSide(Bench& bench, const Words& words, const std::string& value) {
+    const Vec3 middle = bench.job.drivers.front().shoulders();
+    for (const double y : {middle.y() + length(value) - 22.5, middle.y() - 800})
+        addBar(bench, words.at(0), {point(0, y, 0), point(0, y, 1200)});
+}
+
 /// ROLE HEIGHT: a hoop whose legs come together as they rise, this wide inside at that height.
 void setWidth(Bench& bench, const Words& words, const std::string& value) {
     constexpr double kSlope = 0.02;  // towards the middle, per mm of height
@@ -97,6 +146,19 @@ Knobs placeKnobs() {
         {"from_foot", setFromFoot},
         {"below_top", setBelowTop},
         {"pair_below_top", setPairBelowTop},
+        {"pair_from_node", setPairFromNode},
+        {"far_end", setFarEnd},
+        {"legs_past", setLegsPast},
+        {"support_over",
+         [](Bench& b, const Words&, const std::string& v) { addSupports(b, 22.5, length(v)); }},
+        // OVER: at that height over the side bar.
+        {"support_under",
+         [](Bench& b, const Words& w, const std::string& v) { addSupports(b, length(v), length(w.at(0))); }},
+        {"rear_face_across", setRearFaceAcross},
+        {"seat_to_side", setSeatToSide},
+        // Ends within this meet in one node, whose place is their mean.
+        {"node_reach",
+         [](Bench& b, const Words&, const std::string& v) { b.job.cage.node_reach_mm = length(v); }},
         {"width", setWidth},
         {"gap", setGap},
         {"level", setLevel},

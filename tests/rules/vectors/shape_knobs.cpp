@@ -62,6 +62,47 @@ void setBendFromNode(Bench& bench, const Words& words, const std::string& value)
     addBar(bench, "gusset_tube", {alongBar(id, end_of_bend + past), point(600, -300, 0)});
 }
 
+/// ROLE GUEST: a bend of 30 degrees seen from the side, the guest so far past its end. With a third role a
+/// bar of that meets the leg under the bend.
+void setBendMet(Bench& bench, const Words& words, const std::string& value) {
+    const double turn = M_PI / 6;
+    const std::string id = addBar(bench, words.at(0), turning({turn})).id;
+    const double end_of_bend = kLeg - kRadius * std::tan(turn / 2) + kRadius * turn;
+    addBar(bench, words.at(1), {alongBar(id, end_of_bend + length(value)), point(600, -300, 0)});
+    if (words.size() > 2) addBar(bench, words[2], {alongBar(id, 100), point(100, -300, 0)});
+}
+
+/// ROLE GUEST SIDE: the same seen from the front, with the bar of the third role over the bend.
+void setLowBendMet(Bench& bench, const Words& words, const std::string& value) {
+    const double turn = M_PI / 6;
+    const std::string id = addBar(bench, words.at(0),
+                                  {point(0, 600, 0), point(0, 600, kLeg),
+                                   point(0, 600 - kLeg * std::sin(turn), kLeg * (1 + std::cos(turn)))})
+                               .id;
+    const double end_of_bend = kLeg - kRadius * std::tan(turn / 2) + kRadius * turn;
+    addBar(bench, words.at(1), {alongBar(id, end_of_bend + length(value)), point(600, 400, 0)});
+    addBar(bench, words.at(2), {alongBar(id, 1100), point(600, 400, 1000)});
+}
+
+/// A bar of the first role, bent by 30 degrees in its middle; the second lands so far past where it strays
+/// farthest from its chord, `off` out of its plane.
+void addHeldBow(Bench& bench, const Words& words, double past, double off) {
+    const double turn = M_PI / 6;
+    const std::string id = addBar(bench, words.at(0), turning({turn})).id;
+    const double middle = kLeg - kRadius * std::tan(turn / 2) + kRadius * turn / 2;
+    const double x = kLeg - kRadius * std::tan(turn / 2), reach = 500;
+    addBar(bench, words.at(1),
+           {alongBar(id, middle + past), point(x + kRadius * std::sin(turn / 2), 400 - reach * std::sin(off),
+                                               kRadius * (1 - std::cos(turn / 2)) - reach * std::cos(off))});
+}
+
+/// ROLE GUEST: a bent bar of the first, and square to its plane one of the second, so far off its outside.
+void setBowBeside(Bench& bench, const Words& words, const std::string& value) {
+    addBar(bench, words.at(0), turning({M_PI / 6}));
+    const double z = -45 - length(value);
+    addBar(bench, words.at(1), {point(200, -300, z), point(200, 800, z)});
+}
+
 /// A jog: its long middle runs parallel to the line between its ends, so far off it.
 void setBow(Bench& bench, const Words& words, const std::string& value) {
     const double off = length(value);
@@ -111,6 +152,14 @@ void setJointAngle(Bench& bench, const Words& words, const std::string& value) {
            {atHeight(host, 800), inPlane(-600 * std::sin(off), 800 - 600 * std::cos(off))});
 }
 
+/// ROLE HOST: seen from the side the first lands on a straight of the second, which is bent farther on.
+void setBentJointAngle(Bench& bench, const Words& words, const std::string& value) {
+    const std::string host = addBar(bench, words.at(1), turning({M_PI / 6})).id;
+    const double off = degrees(value);
+    addBar(bench, words.at(0),
+           {alongBar(host, 300), inPlane(300 - 600 * std::cos(off), -600 * std::sin(off))});
+}
+
 /// Two props hold the bar this far apart; its ends are held by nothing. With "bent" there is a bend between.
 void setUnsupported(Bench& bench, const Words& words, const std::string& value) {
     const double run = length(value), leg = run / 2 + 300;
@@ -135,11 +184,19 @@ Knobs shapeKnobs() {
         {"bend_sum", setBendSum},
         {"bend", setBend},
         {"bend_from_node", setBendFromNode},
+        {"bend_met", setBendMet},
+        {"low_bend_met", setLowBendMet},
+        {"bow_held",
+         [](Bench& b, const Words& w, const std::string& v) { addHeldBow(b, w, length(v), 0.3); }},
+        {"bow_held_at",
+         [](Bench& b, const Words& w, const std::string& v) { addHeldBow(b, w, 0, degrees(v)); }},
+        {"bow_beside", setBowBeside},
         {"bow", setBow},
         {"out_of_plane", setOutOfPlane},
         {"lean", setLean},
         {"angle", setAngle},
         {"joint_angle", setJointAngle},
+        {"bent_joint_angle", setBentJointAngle},
         {"unsupported", setUnsupported},
         {"length",
          [](Bench& b, const Words& w, const std::string& v) {
