@@ -21,15 +21,24 @@ std::string inUnit(double base, const Unit& unit) {
     return shortest(shown) + (unit.word.empty() ? "" : " " + unit.word);
 }
 
+/// What there is, where it is few enough to read through.
+static std::string knownHere(const std::vector<std::string>& names, const std::string& what) {
+    constexpr std::size_t kMostListed = 30;
+    if (names.empty()) return "the table has none";
+    if (names.size() <= kMostListed) return "known here: " + listed(names);
+    return what == "quantity"
+               ? "'hoopwright quantities' lists the " + std::to_string(names.size()) + " there are"
+               : "the table names " + std::to_string(names.size()) + " others";
+}
+
 int indexOf(const YamlValue& value, const std::vector<std::string>& names, const std::string& what) {
     const std::string word = value.text();
     for (std::size_t i = 0; i < names.size(); ++i)
         if (names[i] == word) return static_cast<int>(i);
     const std::string near = didYouMean(word, names);
-    const std::string known = names.empty() ? "the table has none" : "known here: " + listed(names);
     if (value && !word.empty())
         value.problem("there is no " + what + " '" + word + "'",
-                      near.empty() ? known : "did you mean '" + near + "'?");
+                      near.empty() ? knownHere(names, what) : "did you mean '" + near + "'?");
     return -1;
 }
 

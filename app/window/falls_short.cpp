@@ -22,7 +22,8 @@ struct Columns {
     QRectF mark, title, value, limit, by, clause, way_out;
 };
 
-Columns columnsIn(const QRectF& box) {
+/// `several`: the clause says of which table it is.
+Columns columnsIn(const QRectF& box, bool several) {
     Columns at;
     double x = box.left();
     const auto take = [&](double width) {
@@ -34,11 +35,13 @@ Columns columnsIn(const QRectF& box) {
     const double rest = box.width() - 16 - 12 * 6;
     // Where room is short, the value and the clause wait in the inspector: what to do stays.
     const bool wide = rest > kRoomForAll;
-    at.title = take(rest * (wide ? 0.27 : 0.33));
-    at.value = wide ? take(rest * 0.09) : QRectF(x, box.top(), 0, box.height());
-    at.limit = take(rest * (wide ? 0.16 : 0.19));
-    at.by = take(rest * (wide ? 0.13 : 0.18));
-    at.clause = wide ? take(rest * 0.05) : QRectF();
+    // Beyond that, half of what there is more of goes to the title, which says where.
+    const double more = wide ? rest - kRoomForAll : 0, base = rest - 0.7 * more;
+    at.title = take(wide ? kRoomForAll * 0.27 + more * 0.5 : rest * 0.33);
+    at.value = wide ? take(base * 0.09) : QRectF(x, box.top(), 0, box.height());
+    at.limit = take(base * (wide ? 0.16 : 0.19));
+    at.by = take(base * (wide ? 0.13 : 0.18));
+    at.clause = wide ? take(base * (several ? 0.17 : 0.05)) : QRectF();
     at.way_out = QRectF(x, box.top(), box.right() - x, box.height());
     return at;
 }
@@ -49,6 +52,17 @@ void drawWords(QPainter& painter, const QRectF& box, Qt::Alignment align, const 
     if (box.width() <= 0) return;
     const QString shown = painter.fontMetrics().elidedText(words, loses, int(box.width()));
     painter.drawText(box, align | Qt::AlignVCenter, shown);
+}
+
+/// "4.2", and of several tables whose: "4.2, Hill saloons".
+QString clauseOf(const Finding& finding, const CheckReport& report) {
+    const QString clause = QString::fromStdString(finding.clause);
+    if (report.tables.size() < 2) return clause;
+    const auto table = std::find_if(report.tables.begin(), report.tables.end(),
+                                    [&](const RuleTableInfo& one) { return one.id == finding.table; });
+    if (table == report.tables.end()) return clause;
+    const QString title = QString::fromStdString(table->title);
+    return clause.isEmpty() ? title : clause + QStringLiteral(", ") + title;
 }
 
 }  // namespace
@@ -86,9 +100,10 @@ std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
         line.value = words.value;
         line.limit = words.limit;
         line.by = finding.answer == Answer::fails ? words.by : QString();
-        line.clause = QString::fromStdString(finding.clause);
+        line.clause = clauseOf(finding, report);
         line.way_out = shortWayOut(finding);
         line.sentence = words.sentence;
+        if (report.tables.size() > 1) line.sentence += QStringLiteral(" (") + line.clause + QLatin1Char(')');
         lines.push_back(std::move(line));
     }
     for (const LayoutNote& note : document.geometry().notes) {
@@ -164,7 +179,7 @@ void ShortDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->setBrush(Qt::NoBrush);
         painter->drawRoundedRect(outer.adjusted(0.5, 1.5, -0.5, -1.5), 6, 6);
     }
-    Columns at = columnsIn(outer.adjusted(kGrid, 0, -kGrid, 0));
+    Columns at = columnsIn(outer.adjusted(kGrid, 0, -kGrid, 0), desk_.document.report().tables.size() > 1);
     const bool geometry = line.key.empty();
     if (geometry) at.title.setRight(at.by.right());
     paintMark(*painter, QRectF(at.mark.left(), at.mark.center().y() - 7, 14, 14), line.answer, p);

@@ -58,8 +58,8 @@ LeftPage::LeftPage(Desk& desk, const QString& heading, QWidget* parent)
     foot_soft_->setFont(typeFont(TypeSize::small));
     foot_soft_->setContentsMargins(2 * kGrid, 2, 2 * kGrid, 0);
     foot_soft_->setWordWrap(true);
-    foot->addWidget(foot_strong_);
-    foot->addStretch(1);
+    foot_strong_->setWordWrap(true);
+    foot->addWidget(foot_strong_, 1);
     foot->addWidget(foot_figure_);
     column_->addLayout(foot);
     column_->addWidget(foot_soft_);
@@ -287,13 +287,18 @@ void CheckPage::refresh() {
         }
         rows.push_back(headerRow(text(table.title) + QStringLiteral(", ") + text(table.edition),
                                  QString::number(of_table.size())));
+        rows.back().tip = rows.back().title + QLatin1Char('\n') + text(table.advice);
         rows.insert(rows.end(), of_table.begin(), of_table.end());
     }
     list()->setRows(std::move(rows));
     QStringList advice;
     for (const RuleTableInfo& table : report.tables) {
-        if (!table.advice.empty() && !advice.contains(text(table.advice))) advice << text(table.advice);
+        // Of several tables what each says first: all of it is at each name.
+        QString says = text(table.advice);
+        if (report.tables.size() > 1) says = says.section(QLatin1Char('.'), 0, 0) + QLatin1Char('.');
+        if (!table.advice.empty() && !advice.contains(says)) advice << says;
     }
+    if (report.tables.size() > 1) advice << tr("What else each table says of itself is at its name above.");
     setFoot({}, {},
             report.tables.empty() ? tr("No class table in use: choose one with Class tables at the top.")
                                   : advice.join(QLatin1Char('\n')));

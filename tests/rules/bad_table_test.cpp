@@ -61,6 +61,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"wrong_unit", "measure: od\nat_least: 30 deg", "", "t.yaml:16:15: at_least: "},
         Wrong{"unknown_quantity", "measure: odd\nat_least: 30", "",
               "there is no quantity 'odd' (did you mean 'od'?)"},
+        Wrong{"quantity_like_none", "measure: colour_of_the_seat\nat_least: 30", "",
+              "there is no quantity 'colour_of_the_seat' ('hoopwright quantities' lists the "},
         Wrong{"word_for_number", "measure: od\nis: yes", "",
               "'od' is a length and is not compared so (use at_least"},
         Wrong{"number_for_word", "measure: form\nat_least: 3", "",
