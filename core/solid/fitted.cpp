@@ -1,6 +1,7 @@
 #include "core/solid/fitted.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace hoopwright {
@@ -8,9 +9,12 @@ namespace {
 
 // Steps for rates, of a parameter in radians or of a share: their error is far below kFitted_mm.
 constexpr double kGreatestStep = 1e-3;
-// Shorter than this nothing is gained: beside a touch the cut itself is known to some 1e-5 mm only.
+// Shorter than this nothing is gained.
 constexpr double kShortest = 3e-4;
 constexpr std::size_t kMostKnots = 3000;
+// Beside a touch the cut itself is known to some 1e-5 mm only, and its rates to less: what misses by no more
+// than this and comes no nearer when halved is that, and not the curve.
+constexpr double kUnsure_mm = 2e-5, kNoNearer = 0.5;
 
 /// Rate at t from five values on one side (step > 0: after t).
 Vec3 rateBeside(const Curve3& curve, double t, double step) {
@@ -23,38 +27,73 @@ Vec3 rateWithin(const Curve3& curve, double t, double step) {
            (12 * step);
 }
 
-/// The cubic over [a, b] that shares the curve's ends and rates misses its middle and quarters by this.
-double misses(const Curve3& curve, double a, double b) {
-    const double width = b - a, step = std::min(kGreatestStep, width / 8);
-    const Vec3 pa = curve(a), pb = curve(b);
-    const Vec3 ra = width * rateBeside(curve, a, step), rb = width * rateBeside(curve, b, -step);
+/// Nine places of a curve, evenly spaced over an interval, both ends among them.
+using Nine = std::array<Vec3, 9>;
+
+/// The cubic that shares the curve's ends and rates misses its middle and quarters by this.
+double misses(const Nine& at) {
+    // Rates for the whole interval as unit, from five of the places on one side.
+    const Vec3 ra = (-25 * at[0] + 48 * at[1] - 36 * at[2] + 16 * at[3] - 3 * at[4]) * (8.0 / 12);
+    const Vec3 rb = (25 * at[8] - 48 * at[7] + 36 * at[6] - 16 * at[5] + 3 * at[4]) * (8.0 / 12);
     double worst = 0;
-    for (const double t : {0.25, 0.5, 0.75}) {
-        const double u = 1 - t;
-        const Vec3 p = u * u * (1 + 2 * t) * pa + t * t * (1 + 2 * u) * pb + u * u * t * ra - t * t * u * rb;
-        worst = std::max(worst, (p - curve(a + t * width)).norm());
+    for (const std::size_t place : {2u, 4u, 6u}) {
+        const double t = static_cast<double>(place) / 8, u = 1 - t;
+        const Vec3 p =
+            u * u * (1 + 2 * t) * at[0] + t * t * (1 + 2 * u) * at[8] + u * u * t * ra - t * t * u * rb;
+        worst = std::max(worst, (p - at[place]).norm());
     }
     return worst;
 }
 
-void divide(const Curve3& curve, double a, double b, double near_mm, std::vector<double>& knots) {
-    if (b - a > kShortest && knots.size() < kMostKnots && misses(curve, a, b) > near_mm) {
-        const double middle = (a + b) / 2;
-        divide(curve, a, middle, near_mm, knots);
-        divide(curve, middle, b, near_mm, knots);
-        return;
+class Divider {
+public:
+    Divider(const Curve3& curve, double near_mm, std::vector<double>& knots)
+        : curve_(curve), near_mm_(near_mm), knots_(knots) {}
+
+    void divide(double a, double b) {
+        Nine at;
+        for (std::size_t i = 0; i < 9; ++i) at[i] = curve_(place(a, b, i));
+        divide(a, b, at, 1e300);
     }
-    knots.push_back(b);
-}
+
+private:
+    static double place(double a, double b, std::size_t i) {
+        return i == 8 ? b : a + (b - a) * static_cast<double>(i) / 8;
+    }
+
+    void divide(double a, double b, const Nine& at, double before_mm) {
+        const double miss = misses(at);
+        const bool near = miss <= near_mm_ || (miss <= kUnsure_mm && miss > kNoNearer * before_mm);
+        if (near || b - a <= kShortest || knots_.size() >= kMostKnots) {
+            knots_.push_back(b);
+            return;
+        }
+        const double middle = (a + b) / 2;
+        divide(a, middle, half(a, middle, at, 0), miss);
+        divide(middle, b, half(middle, b, at, 4), miss);
+    }
+
+    /// Every second place is one of the whole's.
+    Nine half(double a, double b, const Nine& whole, std::size_t first) const {
+        Nine at;
+        for (std::size_t i = 0; i < 9; ++i)
+            at[i] = i % 2 == 0 ? whole[first + i / 2] : curve_(place(a, b, i));
+        return at;
+    }
+
+    const Curve3& curve_;
+    double near_mm_;
+    std::vector<double>& knots_;
+};
 
 }  // namespace
 
 std::vector<double> knotsFor(const Curve3& curve, double from, double to, double near_mm) {
     std::vector<double> knots = {from};
+    Divider divider(curve, near_mm, knots);
     // Never one piece alone: three places of a wave can lie on a cubic by chance.
     const double third = (to - from) / 3;
-    for (int i = 0; i < 3; ++i)
-        divide(curve, from + i * third, i == 2 ? to : from + (i + 1) * third, near_mm, knots);
+    for (int i = 0; i < 3; ++i) divider.divide(from + i * third, i == 2 ? to : from + (i + 1) * third);
     return knots;
 }
 
