@@ -33,6 +33,8 @@ public:
     /// The grips of what is chosen now, in the cage of now.
     void showGrips();
     bool holds() const { return held_.has_value(); }
+    /// How far what is held may go; null until that is worked out, which is done beside the window.
+    const GripRange* range() const { return held_ && held_->range ? &*held_->range : nullptr; }
     void drop();                             ///< lets go; a drag that is still on is undone
     QLineEdit* box() const { return box_; }  ///< where a number is typed; hidden else
 

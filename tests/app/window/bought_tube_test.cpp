@@ -104,12 +104,12 @@ TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     auto* taped = in<QLineEdit>(dialog, QStringLiteral("Bought bent tube, as taped"));
     ASSERT_TRUE(taped);
     type(taped, QStringLiteral("1000, 85"));
-    QTest::qWait(20);
+    settleEvents(20);
     EXPECT_FALSE(dialog.fit());
     EXPECT_FALSE(dialog.findChild<QDialogButtonBox*>()->buttons().back()->isEnabled() &&
                  dialog.findChild<QDialogButtonBox*>()->buttons().front()->isEnabled());
     type(taped, QStringLiteral("1100, 85, 720, 85, 1100"));
-    QTest::qWait(20);
+    settleEvents(20);
     ASSERT_TRUE(dialog.fit());
     EXPECT_EQ(dialog.fit()->pre_bent->pieces.size(), 5u);
     EXPECT_EQ(member("main_hoop"), was) << "nothing is changed yet";
@@ -126,7 +126,7 @@ TEST_F(BoughtInTheInspector, TheOrderSaysWhatToSawOffIt) {
     OrderMaker maker(desk_);
     OrderPage page(desk_, maker, {});
     maker.setWanted(true);
-    ASSERT_TRUE(QTest::qWaitFor([&] { return maker.order() != nullptr; }));
+    ASSERT_TRUE(waitFor([&] { return maker.order() != nullptr; }));
     const QAbstractItemModel& rows = *page.list()->model();
     QStringList under;
     for (int i = 0; i < rows.rowCount(); ++i)

@@ -14,6 +14,7 @@
 #include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 #include "demo_copy.h"
+#include "waits.h"
 
 namespace hoopwright {
 

@@ -19,9 +19,10 @@ protected:
     /// Deletes what is chosen; the question, if one comes, is answered with the button of that name.
     bool deleteAnswering(const char* button) {
         bool asked = false;
-        QTimer::singleShot(50, [&] {
+        QTimer answers;
+        QObject::connect(&answers, &QTimer::timeout, &answers, [&] {
             auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
-            if (!box) return;
+            if (!box || asked) return;
             asked = true;
             question_ = box->text() + QLatin1Char('\n') + box->informativeText();
             if (auto* one = box->findChild<QPushButton*>(QString::fromLatin1(button))) {
@@ -30,8 +31,8 @@ protected:
                 box->reject();
             }
         });
-        deleteChosen(desk_, nullptr);
-        QTest::qWait(80);
+        answers.start(20);
+        deleteChosen(desk_, nullptr);  // returns once it is answered
         return asked;
     }
     QString question_;

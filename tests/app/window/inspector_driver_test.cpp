@@ -147,7 +147,7 @@ TEST_F(DriverForm, ABeltBarOutOfItsBandIsBroughtBackByTheLeastMove) {
     const auto shown = [&] {
         return facts(QStringLiteral("Tall driver, where the belt bar may be, figures"));
     };
-    EXPECT_TRUE(QTest::qWaitFor([&] { return shown().contains(QStringLiteral("where it is: no")); }))
+    EXPECT_TRUE(waitFor([&] { return shown().contains(QStringLiteral("where it is: no")); }))
         << shown().toStdString();
     const double z_was = desk_.study.bandNow("tall")->bar_at.y();
     press(QStringLiteral("Tall driver, move it to where it may be"));

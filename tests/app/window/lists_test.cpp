@@ -234,7 +234,7 @@ protected:
         wait();
     }
     void wait() {
-        EXPECT_TRUE(QTest::qWaitFor([&] { return maker_.order() && !maker_.working(); }, 20000));
+        EXPECT_TRUE(waitFor([&] { return maker_.order() && !maker_.working(); }));
     }
     OrderMaker maker_{desk_};
     OrderPage page_;
@@ -256,7 +256,7 @@ TEST_F(OrderLists, AnEditMakesANewOrderAndTheOldOneIsWhole) {
     desk_.document.edit(QStringLiteral("out"), [&](Job& next) {
         deleteParts(next, desk_.document.geometry(), {"roof_diagonal"}, Orphans::remove_too);
     });
-    EXPECT_TRUE(QTest::qWaitFor([&] { return maker_.order() != before && !maker_.working(); }, 20000));
+    EXPECT_TRUE(waitFor([&] { return maker_.order() != before && !maker_.working(); }));
     EXPECT_LT(maker_.order()->order.length_mm, before->order.length_mm);
     EXPECT_EQ(before->cage.members.size(), desk_.document.geometry().members.size() + 1);
 }

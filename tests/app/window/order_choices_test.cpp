@@ -31,7 +31,7 @@ protected:
         return nullptr;
     }
     const Order& made() {
-        EXPECT_TRUE(QTest::qWaitFor([&] { return maker_.order() && !maker_.working(); }));
+        EXPECT_TRUE(waitFor([&] { return maker_.order() && !maker_.working(); }));
         return maker_.order()->order;
     }
     std::string listed() const {

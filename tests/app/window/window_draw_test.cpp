@@ -8,12 +8,7 @@ namespace {
 
 class WindowHandDraw : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     DrawBar& drawing() { return *window_->viewHost().drawing(); }
-    void lookFrom(const char* name) {
-        view().flyToView(name);
-        settle(900);
-    }
     /// Through the dialog, as a person goes: a role, then the button.
     void beginThroughTheDialog(const QString& role) {
         QTimer::singleShot(0, [&] {
@@ -35,7 +30,7 @@ protected:
         settle();
     }
     QImage seen() {
-        settle(400);
+        rest(SmoothPicture::kPasses);
         return view().grab().toImage();
     }
     /// What there is of the bar is drawn up to the pointer: the picture is another along the line from the

@@ -11,11 +11,10 @@ namespace {
 
 class WindowEvidenceTest : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     QListView* shorts() { return window_->fallsShort().list(); }
     void open(const char* name) {
         ASSERT_TRUE(window_->openFile(demo_.root() / "cages" / "faults" / name));
-        settle(500);
+        land();
     }
     const Finding* chosenFinding() {
         const Thing* last = desk().selection.last();
@@ -68,8 +67,8 @@ TEST_F(WindowEvidenceTest, EveryLineClickedFliesThereAndSaysTheSameInThreePlaces
             click(shorts(), shorts()->model()->index(row, 0));
             const Finding* finding = chosenFinding();
             ASSERT_NE(finding, nullptr);
-            EXPECT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 4000));
-            settle(30);
+            EXPECT_TRUE(waitFor([&] { return !view().flying(); }));
+            settle(30);  // the card is laid out
             EXPECT_TRUE(view().showsEvidence());
             const QRect picture = view().rect();
             for (const ShownShape& shape : finding->evidence.shapes) {
@@ -106,10 +105,10 @@ TEST_F(WindowEvidenceTest, TheMeasurementIsDrawnAndTakenAwayAgain) {
         if (!finding || finding->evidence.shapes.empty()) continue;
         SCOPED_TRACE(line.sentence.toStdString());
         desk().selection.set({Kind::finding, line.key});
-        ASSERT_TRUE(QTest::qWaitFor([&] { return !view().flying() && view().drawn().passes > 0; }, 6000));
+        rest();
         const QImage with = view().grabFramebuffer();
         desk().selection.clear();
-        ASSERT_TRUE(QTest::qWaitFor([&] { return view().drawn().last == Quality::full; }, 6000));
+        rest();
         const QImage without = view().grabFramebuffer();
         EXPECT_GT(different(with, without), 60) << "nothing is drawn";
         desk().selection.set({Kind::finding, line.key});
@@ -126,7 +125,7 @@ TEST_F(WindowEvidenceTest, TheEvidenceFollowsTheEditThatMendsIt) {
     open("hillclimb_saloon.yaml");
     const ShortLine worst = linesOf(desk().document, UnitsShown::mm).front();
     desk().selection.set({Kind::finding, worst.key});
-    settle(400);
+    rest();
     const QString before = card();
     ASSERT_FALSE(before.isEmpty());
     // Another helmet place: every clearance to the driver's head is another.
@@ -137,7 +136,7 @@ TEST_F(WindowEvidenceTest, TheEvidenceFollowsTheEditThatMendsIt) {
             driver.shoulder_right.z() -= 20;
         }
     });
-    settle(400);
+    rest();
     const Finding* now = chosenFinding();
     if (now && now->value) {
         EXPECT_TRUE(card().contains(wordsOf(*now, UnitsShown::mm).value)) << card().toStdString();
@@ -145,16 +144,16 @@ TEST_F(WindowEvidenceTest, TheEvidenceFollowsTheEditThatMendsIt) {
         EXPECT_FALSE(now && view().showsEvidence() && card() == before);
     }
     QTest::keyClick(window_.get(), Qt::Key_Z, Qt::ControlModifier);
-    settle(400);
+    rest();
     desk().selection.set({Kind::finding, worst.key});
-    settle(400);
+    rest();
     EXPECT_EQ(card(), before);
 }
 
 TEST_F(WindowEvidenceTest, EscapeTakesItAwayAndTheViewStaysWhereItIs) {
     open("mile_pickup.yaml");
     click(shorts(), shorts()->model()->index(0, 0));
-    ASSERT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 4000));
+    rest();
     const View there = view().view();
     EXPECT_FALSE(card().isEmpty());
     view().setFocus();

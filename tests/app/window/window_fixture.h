@@ -28,6 +28,7 @@
 #include "app/window/view_host.h"
 #include "core/edit/cage_edits.h"
 #include "demo_copy.h"
+#include "waits.h"
 
 namespace hoopwright {
 
@@ -45,7 +46,7 @@ protected:
         window_->show();
         window_->resize(size);
         window_->activateWindow();
-        EXPECT_TRUE(QTest::qWaitForWindowActive(window_.get()));
+        EXPECT_TRUE(waitForActive(window_.get()));
         settle();
     }
     ~WindowTest() override {
@@ -55,7 +56,24 @@ protected:
 
     Desk& desk() { return window_->desk(); }
     const Job& job() { return desk().document.job(); }
-    static void settle(int ms = 60) { QTest::qWait(ms); }
+    View3d& view() { return *window_->viewHost().view(); }
+    static void settle(int ms = 60) { settleEvents(ms); }
+    /// Until the picture flies no more.
+    void land() {
+        settle();
+        EXPECT_TRUE(waitFor([&] { return !view().flying(); }));
+    }
+    void lookFrom(const char* name) {
+        view().flyToView(name);
+        land();
+    }
+    /// Until the whole picture of now stands, made smooth by so many passes.
+    void rest(int passes = 1) {
+        land();
+        if (!view().isVisible()) return;
+        view().repaint();  // what was asked for is begun, so that no earlier picture counts
+        EXPECT_TRUE(waitFor([&] { return view().drawn().passes >= passes; }));
+    }
     ValueField* field(const QString& name) {
         settle();
         for (auto* one : window_->inspector().form()->findChildren<ValueField*>()) {
@@ -94,7 +112,7 @@ protected:
     }
     void keep(const QString& name) {
         QDir().mkpath(QStringLiteral(HOOPWRIGHT_PICTURES));
-        settle(1500);  // the full picture stands
+        rest();
         window_->screen()
             ->grabWindow(window_->winId())
             .save(QStringLiteral(HOOPWRIGHT_PICTURES "/") + name + QStringLiteral(".png"));

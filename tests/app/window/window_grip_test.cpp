@@ -13,7 +13,6 @@ class WindowHandGrips : public WindowTest {
 protected:
     using GripKind = Grip::Kind;
 
-    View3d& view() { return *window_->viewHost().view(); }
     GripHand& hand() { return *window_->viewHost().hand(); }
     void choose(const std::string& id, Kind kind = Kind::member) {
         desk().selection.set(Thing{kind, id});
@@ -45,10 +44,6 @@ protected:
     void letGo(const QPoint& at) {
         QTest::mouseRelease(&view(), Qt::LeftButton, {}, at);
         settle();
-    }
-    void lookFrom(const char* name) {
-        view().flyToView(name);
-        settle(900);
     }
     const Landing& firstLanding(const std::string& id) {
         return std::get<Landing>(job().cage.member(id)->path.front().place);
@@ -172,7 +167,7 @@ TEST_F(WindowHandGrips, ItSnapsToLevelAndShowsHowFarItMayGo) {
     const QPoint end =
         dragFrom(grip, {0, from.y() < pixelOf(gripOf(GripKind::landing, 1)).y() ? 19 : -19}, {});
     EXPECT_NEAR(view().grips()[std::size_t(grip)].at.z(), level, 0.01);
-    settle(1200);  // the range is worked out beside the window
+    ASSERT_TRUE(waitFor([&] { return hand().range(); }));
     keep("grip_snap");
     letGo(end);
 }
@@ -203,13 +198,11 @@ TEST_F(WindowHandGrips, ItSnapsToWhereARuleEnds) {
     // The range is worked out beside the window. A hand that strays along the bar does not count. It comes
     // from where it holds: on the other side something else may be nearer.
     const int back = from.y() < limit.y() ? -1 : 1;
-    for (int tries = 0; tries < 200; ++tries) {
+    EXPECT_TRUE(waitFor([&] {
         for (const QPoint off : {QPoint(6, 9 * back), QPoint(-5, 6 * back), QPoint(4, 2 * back)})
             moveTo(limit + off);
-        if (away() < 0.2) break;
-        settle(50);
-    }
-    EXPECT_LT(away(), 0.2);
+        return away() < 0.2;
+    })) << away();
     keep("grip_limit_dark");
     letGo(limit);
     window_->useTone(Tone::light);

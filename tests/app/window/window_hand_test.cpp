@@ -21,7 +21,6 @@ using testing::HasSubstr;
 
 class WindowHandTest : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     void key(int key, Qt::KeyboardModifiers keys = {}) {
         QWidget* at = QApplication::focusWidget();
         QTest::keyClick(at ? at : window_.get(), Qt::Key(key), keys);
@@ -61,8 +60,7 @@ protected:
 };
 
 TEST_F(WindowHandTest, AClickOnABarInTheViewChoosesItAndOneBesideItLetsGo) {
-    view().flyToView("front");
-    settle(1500);
+    lookFrom("front");
     const auto at = pixelOf("main_hoop");
     ASSERT_TRUE(at);
     QTest::mouseClick(&view(), Qt::LeftButton, {}, *at);
@@ -76,7 +74,7 @@ TEST_F(WindowHandTest, AClickOnABarInTheViewChoosesItAndOneBesideItLetsGo) {
 }
 
 TEST_F(WindowHandTest, ADragTurnsAndNeverChoosesAndTheWheelGoesNearer) {
-    settle(800);
+    land();
     const Vec3 before = view().view().eye;
     const QPoint from(view().width() / 2, view().height() / 2);
     QTest::mousePress(&view(), Qt::LeftButton, {}, from);
@@ -89,13 +87,12 @@ TEST_F(WindowHandTest, ADragTurnsAndNeverChoosesAndTheWheelGoesNearer) {
     settle();
     EXPECT_GT((view().view().eye - before).norm(), 100);
     EXPECT_TRUE(desk().selection.all().empty());
-    settle(1500);
+    rest();
     EXPECT_EQ(view().drawn().last, Quality::full);
 }
 
 TEST_F(WindowHandTest, AHostIsPickedInTheViewForALanding) {
-    view().flyToView("front");
-    settle(1500);
+    lookFrom("front");
     desk().selection.set({Kind::member, "belt_bar"});
     settle();
     QPushButton* pick = button(QStringLiteral("Belt bar, last end, pick in view"));
@@ -294,7 +291,7 @@ TEST_F(WindowHandTest, NextFindingGoesRoundAllThatFallsShortAndDrawsEach) {
     std::set<std::string> seen;
     for (int n = 0; n < count; ++n) {
         window_->action(QStringLiteral("Next finding"))->trigger();
-        settle(20);
+        settle(0);
         ASSERT_NE(desk().selection.last(), nullptr);
         seen.insert(desk().selection.last()->id);
     }
@@ -335,7 +332,7 @@ TEST_F(WindowHandTest, TheGuideOpensAtItsPages) {
     settle();
     auto* guide = window_->findChild<Guide*>();
     ASSERT_NE(guide, nullptr);
-    EXPECT_TRUE(QTest::qWaitForWindowActive(guide));
+    EXPECT_TRUE(waitForActive(guide));
     QTest::keyClick(guide, Qt::Key_Escape);
     EXPECT_FALSE(guide->isVisible());
     window_->action(QStringLiteral("Guide"))->trigger();

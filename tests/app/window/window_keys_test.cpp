@@ -16,7 +16,6 @@ namespace {
 
 class WindowKeysTest : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     static QWidget* focused() { return QApplication::focusWidget(); }
     void key(int key, Qt::KeyboardModifiers keys = {}) {
         QTest::keyClick(focused() ? focused() : window_.get(), Qt::Key(key), keys);
@@ -129,7 +128,7 @@ TEST_F(WindowKeysTest, LettersAndDigitsInAFieldAreNotKeysOfTheView) {
     desk().selection.set({Kind::member, "belt_bar"});
     ValueField* height = field(QStringLiteral("Belt bar, first end, height"));
     ASSERT_NE(height, nullptr);
-    settle(900);
+    land();
     const View before = view().view();
     height->setFocus();
     for (const int one : {Qt::Key_1, Qt::Key_2, Qt::Key_F, Qt::Key_O, Qt::Key_Plus}) key(one);
@@ -216,7 +215,7 @@ TEST_F(WindowKeysTest, EveryMenuOpensByItsLetter) {
 
 TEST_F(WindowKeysTest, FindingsByF4AreFlownToAndEscapeLetsGo) {
     ASSERT_TRUE(window_->openFile(demo_.root() / "cages" / "faults" / "hillclimb_saloon.yaml"));
-    settle(800);
+    land();
     Vec3 eye = view().view().eye;
     int flown = 0;
     for (int n = 0; n < 3; ++n) {
@@ -228,10 +227,10 @@ TEST_F(WindowKeysTest, FindingsByF4AreFlownToAndEscapeLetsGo) {
         ASSERT_NE(finding, nullptr);
         // What is about the whole cage is seen from where the whole cage is seen already.
         if (!finding->evidence.members.empty()) {
-            EXPECT_TRUE(QTest::qWaitFor([&] { return (view().view().eye - eye).norm() > 1; }, 8000)) << n;
+            EXPECT_TRUE(waitFor([&] { return (view().view().eye - eye).norm() > 1; })) << n;
             ++flown;
         }
-        EXPECT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 8000));
+        EXPECT_TRUE(waitFor([&] { return !view().flying(); }));
         eye = view().view().eye;
     }
     EXPECT_GE(flown, 2);
@@ -251,7 +250,7 @@ TEST_F(WindowKeysTest, ABarIsAddedFromTheDialogWithoutAMouse) {
     QTimer::singleShot(200, [&] {
         QWidget* dialog = QApplication::activeModalWidget();
         if (!dialog) return;
-        asked = QTest::qWaitForWindowActive(dialog);
+        asked = waitForActive(dialog);
         QTest::keyClicks(QApplication::focusWidget(), QStringLiteral("dash bar"));
         QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
         if (QApplication::activeModalWidget() == dialog) dialog->close();

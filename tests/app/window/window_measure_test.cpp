@@ -235,7 +235,7 @@ TEST_F(WindowMeasureTest, WhatIsMissingAndUnevenIsThere) {
 
 TEST_F(WindowMeasureTest, APointPickedInTheViewIsChosenInTheWalkAndTheInspector) {
     View3d& view = *window_->viewHost().view();
-    settle(600);
+    land();
     const Projection seen(view.view(), view.size());
     const auto at = seen.at(car().point("windshield_top.left")->at);
     ASSERT_TRUE(at);

@@ -11,11 +11,10 @@ namespace {
 
 class WindowPlacesTest : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     /// What the display shows where the view is.
     QImage onDisplay() {
         settle(300);  // the window has come up
-        EXPECT_TRUE(QTest::qWaitFor([&] { return view().drawn().passes == SmoothPicture::kPasses; }, 8000));
+        rest(SmoothPicture::kPasses);
         settle(100);
         return view()
             .screen()
@@ -62,7 +61,7 @@ TEST_F(WindowPlacesTest, APictureTakenElsewhereHasTheSameSmoothEdges) {
     const QImage before = onDisplay();
     QAction* apart = window_->action(QStringLiteral("View in its own window"));
     apart->setChecked(true);
-    settle(600);
+    rest();
     apart->setChecked(false);
     const QImage after = onDisplay();
     ASSERT_EQ(before.size(), after.size());
@@ -83,7 +82,7 @@ TEST_F(WindowPlacesTest, TheKeysWorkFromTheWindowOfTheView) {
     settle(300);
     desk().document.edit(QStringLiteral("reach"), [](Job& job) { job.cage.node_reach_mm = 61; });
     view().window()->activateWindow();
-    EXPECT_TRUE(QTest::qWaitForWindowActive(view().window()));
+    EXPECT_TRUE(waitForActive(view().window()));
     QTest::keyClick(view().window(), Qt::Key_Z, Qt::ControlModifier);
     EXPECT_EQ(job().cage.node_reach_mm, 50);
     QTest::keyClick(view().window(), Qt::Key_F11);
@@ -92,7 +91,7 @@ TEST_F(WindowPlacesTest, TheKeysWorkFromTheWindowOfTheView) {
 }
 
 TEST_F(WindowPlacesTest, NothingIsDrawnWhileIdleOrHovering) {
-    settle(2500);
+    rest(SmoothPicture::kPasses);
     const auto drafts = view().drawn().drafts, fulls = view().drawn().fulls;
     for (int n = 0; n < 40; ++n) {
         QTest::mouseMove(&view(), QPoint(200 + 8 * n, 200 + 3 * n));
@@ -106,7 +105,7 @@ TEST_F(WindowPlacesTest, NothingIsDrawnWhileIdleOrHovering) {
 TEST_F(WindowPlacesTest, TheSizeOfThePictureFollowsTheWindow) {
     for (const QSize size : {QSize(1000, 640), QSize(1366, 768), QSize(1600, 900)}) {
         window_->resize(size);
-        settle(1200);
+        rest();
         EXPECT_EQ(view().drawn().last, Quality::full);
         EXPECT_GE(view().drawn().last_px.width(), view().width());
         EXPECT_GT(colours(onDisplay()), 200) << size.width();

@@ -13,15 +13,10 @@ namespace {
 
 class WindowSee : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     void key(Qt::Key which, Qt::KeyboardModifiers with = {}) {
         view().setFocus();
         QTest::keyClick(&view(), which, with);
         settle();
-    }
-    void lookFrom(const char* name) {
-        view().flyToView(name);
-        settle(900);
     }
     /// A pixel where that bar is in front of all others.
     QPoint pixelOf(const std::string& id) {
@@ -49,7 +44,7 @@ protected:
         settle();
     }
     const Overlay::Shown* labelOf(const std::string& dimension) {
-        settle(400);
+        rest();
         for (const auto& shown : view().overlay().shown())
             if (shown.key == "dimension " + dimension) return &shown;
         return nullptr;
@@ -164,7 +159,7 @@ TEST_F(WindowSee, NodesAreListedAndAClickShowsOne) {
         const auto thing = nodeThing(desk(), rows[i].thing->id);
         ASSERT_TRUE(thing);
         EXPECT_EQ(view().selected(), thing->members);
-        settle(500);
+        land();
         EXPECT_TRUE(view().positionOf(thing->at));
         EXPECT_TRUE(view().rect().contains(view().positionOf(thing->at)->toPoint()));
         ++clicked;

@@ -42,8 +42,8 @@ protected:
         return nullptr;
     }
     /// Waits until the button can be pressed: the work is done.
-    static bool waitFor(QPushButton* button) {
-        return QTest::qWaitFor([button] { return button->isEnabled(); }, 30000);
+    static bool waitUntilOn(QPushButton* button) {
+        return waitFor([button] { return button->isEnabled(); });
     }
     static void keepDialog(QWidget* dialog, const QString& name) {
         QDir().mkpath(QStringLiteral(HOOPWRIGHT_PICTURES));
@@ -55,7 +55,7 @@ protected:
     }
     /// Types into a field of a dialog and leaves it.
     static void typeInto(QWidget* dialog, const QString& name, const QString& words) {
-        ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+        ASSERT_TRUE(waitForActive(dialog));
         type(called<QLineEdit>(dialog, name), words, Qt::Key_Tab);
     }
     /// A click on the box before an option.
@@ -80,25 +80,22 @@ TEST_F(WindowStarterTest, ACageIsLaidOutInPlaceOfTheOneThereIsAndUndoneInOneStep
         const QModelIndex hoops = list->model()->index(6, 0);
         list->scrollTo(hoops);
         QTest::mouseClick(list->viewport(), Qt::LeftButton, {}, list->visualRect(hoops).center());
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         auto* tree = called<QTreeWidget>(dialog, QStringLiteral("Options"));
         EXPECT_EQ(option(tree, QStringLiteral("Dash bar"))->checkState(0), Qt::Checked);
         EXPECT_TRUE(option(tree, QStringLiteral("Dash bar"))->text(1).endsWith(QStringLiteral("kg")));
         EXPECT_TRUE(option(tree, QStringLiteral("Dash bar"))->text(2).contains(QStringLiteral("2.4")));
         turn(tree, QStringLiteral("Roof cross"));
         EXPECT_FALSE(use->isEnabled()) << "it is being laid out anew";
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         EXPECT_EQ(option(tree, QStringLiteral("Roof cross"))->checkState(0), Qt::Checked);
         EXPECT_EQ(option(tree, QStringLiteral("Roof diagonal"))->checkState(0), Qt::Unchecked)
             << "of one group a cage has one";
-        ASSERT_TRUE(QTest::qWaitFor(
-            [list] {
-                for (int i = 0; i < list->count(); ++i)
-                    if (!list->item(i)->text().contains(QStringLiteral("tubes"))) return false;
-                return true;
-            },
-            60000))
-            << "every starter is weighed";
+        ASSERT_TRUE(waitFor([list] {
+            for (int i = 0; i < list->count(); ++i)
+                if (!list->item(i)->text().contains(QStringLiteral("tubes"))) return false;
+            return true;
+        })) << "every starter is weighed";
         EXPECT_TRUE(list->item(3)->text().contains(QStringLiteral("meets its class")))
             << list->item(3)->text().toStdString();
         keepDialog(dialog, QStringLiteral("starter_picker"));
@@ -127,9 +124,9 @@ TEST_F(WindowStarterTest, EscapeLaysNothingOut) {
 TEST_F(WindowStarterTest, AWiderGapIsTypedAndKept) {
     whenAsked(QStringLiteral("Lay out from a starter"), [](QWidget* dialog) {
         auto* use = saying(dialog, QStringLiteral("Lay it out"));
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         typeInto(dialog, QStringLiteral("Gap to the skin, at least"), QStringLiteral("40"));
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         QTest::mouseClick(use, Qt::LeftButton);
     });
     window_->action(QStringLiteral("Lay out from a starter"))->trigger();
@@ -164,7 +161,7 @@ TEST_F(WindowStarterTest, ANewJobGoesOnToAStarter) {
     });
     whenAsked(QStringLiteral("Lay out from a starter"), [](QWidget* dialog) {
         auto* use = saying(dialog, QStringLiteral("Lay it out"));
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         QTest::mouseClick(use, Qt::LeftButton);
     });
     window_->action(QStringLiteral("New job"))->trigger();
@@ -181,9 +178,9 @@ TEST_F(WindowStarterTest, AHoopIsFittedToTheCarAndUsedInOneStep) {
     const Job before = job();
     whenAsked(QStringLiteral("Fit to the car"), [](QWidget* dialog) {
         auto* use = saying(dialog, QStringLiteral("Use it"));
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         typeInto(dialog, QStringLiteral("Fit, gap, at least"), QStringLiteral("32"));
-        ASSERT_TRUE(waitFor(use));
+        ASSERT_TRUE(waitUntilOn(use));
         const QString table = called<QLabel>(dialog, QStringLiteral("Gap before and after"))->text();
         for (const char* word : {"as it is", "fitted", "least", "mean", "greatest", "32"})
             EXPECT_THAT(table.toStdString(), HasSubstr(word));
@@ -213,8 +210,7 @@ TEST_F(WindowStarterTest, WhatCannotBeFittedSaysWhy) {
     desk().selection.set({Kind::member, "belt_bar"});
     whenAsked(QStringLiteral("Fit to the car"), [](QWidget* dialog) {
         auto* words = called<QLabel>(dialog, QStringLiteral("Gap before and after"));
-        ASSERT_TRUE(
-            QTest::qWaitFor([words] { return words->text().contains(QStringLiteral("straight")); }, 30000));
+        ASSERT_TRUE(waitFor([words] { return words->text().contains(QStringLiteral("straight")); }));
         EXPECT_FALSE(saying(dialog, QStringLiteral("Use it"))->isEnabled());
         QTest::keyClick(dialog, Qt::Key_Escape);
     });

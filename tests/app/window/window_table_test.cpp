@@ -41,7 +41,7 @@ protected:
     void key(int which, Qt::KeyboardModifiers with = {}) { QTest::keyClick(&page(), Qt::Key(which), with); }
     /// Looked over without a touch of ours: the pause after typing.
     bool looked(std::size_t problems) {
-        return QTest::qWaitFor([&] { return page().marks().size() == problems; }, 3000);
+        return waitFor([&] { return page().marks().size() == problems; });
     }
     /// Answers the next dialog.
     template <class Dialog>
@@ -142,8 +142,7 @@ TEST_F(WindowTableTest, TheCageIsCheckedWithTheTextThatIsNotSaved) {
     putBehind(QStringLiteral("exactly: 1"));  // one main hoop
     key(Qt::Key_Backspace);
     QTest::keyClicks(&page(), QStringLiteral("2"));
-    ASSERT_TRUE(QTest::qWaitFor(
-        [&] { return window_->tableFindings().report().count(Answer::fails) == fails + 1; }, 3000));
+    ASSERT_TRUE(waitFor([&] { return window_->tableFindings().report().count(Answer::fails) == fails + 1; }));
     EXPECT_EQ(desk().document.report().count(Answer::fails), fails_of_job)
         << "the job's own check waits for Save";
     QListView* list = window_->tableFindings().list();
