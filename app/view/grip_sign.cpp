@@ -58,7 +58,7 @@ void paintEnd(QPainter& painter, const Projection& projection, const Vec3& at, c
         painter.drawLine(*end - across, *end + across);
     }
     if (why.isEmpty()) return;
-    const LabelBlock block = nameBlock(why, {}, scene.palette.fails, scene.palette, scene.scale);
+    const LabelBlock block = noteBlock({}, why, scene.palette.fails, scene.palette, scene.scale);
     QRectF box(*end + QPointF(14, -block.size.height() / 2), block.size);
     if (box.right() > scene.size.width() - 4) box.moveRight(end->x() - 14);
     box.moveTop(std::clamp(box.top(), 4.0, std::max(4.0, scene.size.height() - box.height() - 4)));
@@ -66,11 +66,10 @@ void paintEnd(QPainter& painter, const Projection& projection, const Vec3& at, c
 }
 
 LabelBlock pullBlock(const PullSign& pull, const OverlayScene& scene) {
-    const QString under = pull.refused.isEmpty() ? pull.why : pull.refused;
-    const QColor chip = !pull.refused.isEmpty() ? scene.palette.fails
-                        : pull.why.isEmpty()    ? QColor()
-                                                : scene.palette.accent;
-    return nameBlock(pull.number, under, chip, scene.palette, scene.scale);
+    if (!pull.refused.isEmpty())
+        return noteBlock(pull.number, pull.refused, scene.palette.fails, scene.palette, scene.scale);
+    return nameBlock(pull.number, pull.why, pull.why.isEmpty() ? QColor() : scene.palette.accent,
+                     scene.palette, scene.scale);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <QPainterPath>
 #include <algorithm>
+#include <cmath>
 
 #include "app/view/finding_text.h"
 #include "app/view/marks.h"
@@ -49,6 +50,20 @@ private:
     double left_, y_, width_ = 0;
 };
 
+// Relative luminance and contrast ratio as W3C, Web Content Accessibility Guidelines 2.1 (2018), define them.
+double luminanceOf(const QColor& colour) {
+    const auto linear = [](double v) {
+        return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) +
+           0.0722 * linear(colour.blueF());
+}
+
+bool hardlyShows(const QColor& colour, const QColor& paper) {
+    const auto [dark, light] = std::minmax(luminanceOf(colour), luminanceOf(paper));
+    return (light + 0.05) / (dark + 0.05) < 3;
+}
+
 QString words(const std::string& text) {
     return QString::fromStdString(text);
 }
@@ -76,6 +91,22 @@ LabelBlock nameBlock(const QString& text, const QString& sub_text, const QColor&
         x += plain_metrics.horizontalAdvance(sub_text);
     }
     block.size = QSizeF(x + 8 * scale, height);
+    return block;
+}
+
+LabelBlock noteBlock(const QString& head, const QString& sentence, const QColor& chip, const Palette& palette,
+                     double scale, double widest) {
+    LabelBlock block;
+    block.corner = 5 * scale;
+    const double side = 7 * scale, indent = chip.isValid() ? 10 * scale : 0;
+    Writer writer(block, side, 4 * scale);
+    if (!head.isEmpty())
+        writer.line(head, typeFont(TypeSize::small, TypeWeight::strong, scale), palette.ink, indent);
+    writer.wrapped(sentence, typeFont(TypeSize::small, TypeWeight::medium, scale), palette.ink,
+                   widest * scale - indent - 2 * side, indent);
+    block.size = QSizeF(writer.width() + 2 * side, writer.y() + 4 * scale);
+    if (chip.isValid())
+        block.chips.push_back({QRectF(side, 5 * scale, 4 * scale, block.size.height() - 10 * scale), chip});
     return block;
 }
 
@@ -142,8 +173,9 @@ void paintBlock(QPainter& painter, const LabelBlock& block, const QPointF& top_l
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(block.edge.isValid() ? block.edge : hairline, block.edge_width));
     painter.drawPath(shape);
-    painter.setPen(Qt::NoPen);
     for (const auto& [chip, colour] : block.chips) {
+        painter.setPen(hardlyShows(colour, palette.card) ? QPen(palette.ink_soft, chip.width() / 4)
+                                                         : QPen(Qt::NoPen));
         painter.setBrush(colour);
         painter.drawRoundedRect(chip.translated(top_left), chip.width() / 2, chip.width() / 2);
     }

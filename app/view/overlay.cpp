@@ -308,6 +308,7 @@ void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     painter.setRenderHint(QPainter::Antialiasing);
     paintBand(painter, scene);
     paintDimensions(painter, scene);
+    paintSectionFrame(painter, scene);  // words lie over it
     for (const auto& label : shown_) paintLeader(painter, label, scene.palette, scene.scale);
     for (const auto& label : shown_)
         paintBlock(painter, label.block, label.place.box.topLeft(), scene.palette);
@@ -316,7 +317,7 @@ void Overlay::paint(QPainter& painter, const OverlayScene& scene) const {
     paintScaleBar(painter, scene);
     paintGapLegend(painter, scene);
     paintGroupLegend(painter, scene);
-    paintSection(painter, scene);
+    paintSectionHandle(painter, scene);
     paintPrompt(painter, scene);
 }
 

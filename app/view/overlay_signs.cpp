@@ -50,7 +50,13 @@ QFont promptFont(const OverlayScene& scene) {
 QRectF promptPlace(const OverlayScene& scene) {
     const double k = scene.scale,
                  width = QFontMetricsF(promptFont(scene)).horizontalAdvance(scene.prompt) + 32 * k;
-    return {(scene.size.width() - width) / 2, kSide * k, width, 34 * k};
+    QRectF place((scene.size.width() - width) / 2, kSide * k, width, 34 * k);
+    // Under whatever stands at the top already, from the top one down.
+    std::vector<QRectF> above = scene.taken;
+    std::ranges::sort(above, {}, [](const QRectF& one) { return one.top(); });
+    for (const QRectF& one : above)
+        if (one.intersects(place)) place.moveTop(one.bottom() + 8 * k);
+    return place;
 }
 
 /// The words stand on a halo, so that they read on steel and on sky.

@@ -87,10 +87,9 @@ std::optional<QRectF> sectionPlace(const OverlayScene& scene) {
                   width + 2 * r + 12 * k, 2 * r);
 }
 
-void paintSection(QPainter& painter, const OverlayScene& scene) {
+void paintSectionFrame(QPainter& painter, const OverlayScene& scene) {
     if (!scene.section || scene.section->box.isEmpty()) return;
     const Projection projection(scene.view, scene.size);
-    const double k = scene.scale;
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     std::vector<Vec3> frame;
@@ -98,9 +97,19 @@ void paintSection(QPainter& painter, const OverlayScene& scene) {
     frame.push_back(frame.front());
     QColor line = scene.palette.accent_edge;
     line.setAlpha(190);
-    painter.setPen(QPen(line, 1.4 * k, Qt::DashLine, Qt::FlatCap));
+    painter.setPen(QPen(line, 1.4 * scene.scale, Qt::DashLine, Qt::FlatCap));
+    painter.setBrush(Qt::NoBrush);
     for (const auto& stroke : projection.strokes(frame, 0))
         painter.drawPolyline(stroke.points.data(), static_cast<int>(stroke.points.size()));
+    painter.restore();
+}
+
+void paintSectionHandle(QPainter& painter, const OverlayScene& scene) {
+    if (!scene.section || scene.section->box.isEmpty()) return;
+    const Projection projection(scene.view, scene.size);
+    const double k = scene.scale;
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
     const auto handle = sectionHandle(*scene.section, projection);
     const auto place = sectionPlace(scene);
     if (!handle || !place) return painter.restore();

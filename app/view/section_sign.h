@@ -30,8 +30,10 @@ inline constexpr double kSectionHandle_px = 15;
 
 /// "Cut at x = 812 mm"
 QString sectionText(const SectionCut& cut, const LengthStyle& style);
-/// Where paintSection() writes; labels keep off.
+/// Where paintSectionHandle() writes; labels keep off.
 std::optional<QRectF> sectionPlace(const OverlayScene& scene);
-void paintSection(QPainter& painter, const OverlayScene& scene);
+/// The frame lies under what is written in the picture, the handle on top of all.
+void paintSectionFrame(QPainter& painter, const OverlayScene& scene);
+void paintSectionHandle(QPainter& painter, const OverlayScene& scene);
 
 }  // namespace hoopwright

@@ -80,7 +80,7 @@ BookPanel::BookPanel(Desk& desk, QWidget* parent)
     view_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::AnyKeyPressed |
                            QAbstractItemView::EditKeyPressed | QAbstractItemView::SelectedClicked);
     add_ = new QPushButton(tr("Add a line"), this);
-    remove_ = new QPushButton(tr("Take the line out"), this);
+    remove_ = new QPushButton(tr("Delete the line"), this);
     begin_ = new QPushButton(tr("Begin a book, or use one ..."), this);
     makePrimary(begin_);
     auto* buttons = new QHBoxLayout;

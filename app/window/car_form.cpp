@@ -176,7 +176,7 @@ Form* carLineForm(Desk& desk, const std::string& name) {
                                        QObject::tr("A new point after the last")}};
     if (lineOf(desk, name).points.size() > 2) {
         actions.push_back(
-            {QObject::tr("Remove last"),
+            {QObject::tr("Delete last"),
              [&desk, name] { editLine(desk, name, [](CarLine& line) { line.points.pop_back(); }); },
              {}});
     }

@@ -193,7 +193,7 @@ void tapeRows(Desk& desk, Form& form, const std::string& name) {
          QObject::tr("One more tape to this point")}};
     if (count > 3) {
         actions.push_back(
-            {QObject::tr("Remove last"),
+            {QObject::tr("Delete last"),
              [&desk, name] { editWay<ByTapes>(desk, name, [](ByTapes& by) { by.tapes.pop_back(); }); },
              {}});
     }

@@ -211,7 +211,7 @@ void beltRows(Desk& desk, Form& form, const std::string& id) {
                                        },
                                        QObject::tr("Where a lap belt is bolted")}};
     if (!driverOf(desk, id).belts.lap_anchors.empty()) {
-        actions.push_back({QObject::tr("Remove last"),
+        actions.push_back({QObject::tr("Delete last"),
                            [&desk, id] {
                                editDriver(desk, id, QObject::tr("Belts"),
                                           [](Driver& d) { d.belts.lap_anchors.pop_back(); });

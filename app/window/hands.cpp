@@ -140,7 +140,7 @@ bool deleteOther(Desk& desk, const Thing& thing) {
             });
             return true;
         case Kind::car_scan:
-            desk.document.edit(QObject::tr("Remove scan %1").arg(text(thing.id)), [&](Job& job) {
+            desk.document.edit(QObject::tr("Delete scan %1").arg(text(thing.id)), [&](Job& job) {
                 std::erase_if(job.car.scans, [&](const CarScan& scan) { return scan.file == thing.id; });
             });
             return true;

@@ -32,23 +32,23 @@ void keepThisView(Desk& desk, const View3d& view, QWidget* window) {
 }
 
 void fillKeptViews(QMenu& menu, Desk& desk, View3d& view) {
+    qDeleteAll(menu.findChildren<QMenu*>(QString(), Qt::FindDirectChildrenOnly));
     menu.clear();
     const auto& views = desk.document.job().cage.views;
     if (views.empty()) {
         menu.addAction(QObject::tr("None is kept yet"))->setEnabled(false);
         return;
     }
-    QMenu* forget = nullptr;
     for (const SavedView& kept : views) {
         const QString name = text(kept.name);
         QObject::connect(menu.addAction(name), &QAction::triggered, &view,
                          [&view, kept] { view.jumpTo(viewOf(kept)); });
     }
     menu.addSeparator();
-    forget = menu.addMenu(QObject::tr("Forget"));
+    QMenu* gone = menu.addMenu(QObject::tr("Delete"));
     for (const SavedView& kept : views)
-        QObject::connect(forget->addAction(text(kept.name)), &QAction::triggered, &desk, [&desk, kept] {
-            desk.document.edit(QObject::tr("Forget view %1").arg(text(kept.name)), [&](Job& job) {
+        QObject::connect(gone->addAction(text(kept.name)), &QAction::triggered, &desk, [&desk, kept] {
+            desk.document.edit(QObject::tr("Delete view %1").arg(text(kept.name)), [&](Job& job) {
                 std::erase_if(job.cage.views, [&](const SavedView& one) { return one.name == kept.name; });
             });
         });

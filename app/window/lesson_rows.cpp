@@ -80,7 +80,7 @@ void lessonRows(Desk& desk, Form& form, const std::string& about) {
                 return QString();
             });
         form.actions(
-            {{QObject::tr("Remove lesson"), [&desk, about, n] { removeLesson(desk, about, n); }, {}}});
+            {{QObject::tr("Delete lesson"), [&desk, about, n] { removeLesson(desk, about, n); }, {}}});
     }
     auto* line = new QWidget(&form);
     auto* columns = new QHBoxLayout(line);

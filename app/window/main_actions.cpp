@@ -138,9 +138,6 @@ void MainWindow::buildFileMenu() {
         tr("Sheets ..."), QKeySequence::Print, [this] { openSheets(); },
         tr("Bend and cope sheets, order and quote: seen, printed, written to files")));
     menu->addAction(act(
-        tr("Shop's book ..."), {}, [this] { openBook(); },
-        tr("Benders, dies, saws, stock, rack, minutes and prices of the shop")));
-    menu->addAction(act(
         tr("Measuring sheet ..."), {}, [this] { saveSheet(); },
         tr("A numbered sheet to measure a car with, as PDF")));
     menu->addAction(act(
@@ -158,6 +155,10 @@ void MainWindow::buildFileMenu() {
     menu->addAction(act(
         tr("Export ..."), {}, [this] { saveExport(desk_, this); },
         tr("For other programs: glTF, STEP, DXF, CSV")));
+    menu->addSeparator();
+    menu->addAction(act(
+        tr("Shop's book ..."), {}, [this] { openBook(); },
+        tr("Benders, dies, saws, stock, rack, minutes and prices of the shop")));
     menu->addAction(act(
         tr("As built and papers ..."), {}, [this] { Records(desk_, this).exec(); },
         tr("What was measured of the built cage, walls, certificates, dates, inspections")));

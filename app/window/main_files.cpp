@@ -83,16 +83,16 @@ void MainWindow::keepCar() {
 void MainWindow::saveSheet() {
     SheetChoice dialog(desk_, this);
     if (dialog.exec() != QDialog::Accepted) return;
-    QString file = QFileDialog::getSaveFileName(this, tr("Save the measuring sheet"),
+    QString file = QFileDialog::getSaveFileName(this, tr("Write the measuring sheet"),
                                                 QStringLiteral("measure.pdf"), tr("PDF (*.pdf)"));
     if (file.isEmpty()) return;
     if (QFileInfo(file).suffix().isEmpty()) file += QStringLiteral(".pdf");
     const MeasuringSheet sheet = measuringSheet(dialog.choice());
     if (const auto problem = saveText(file.toStdString(), sheet.pdf.toStdString())) {
-        showProblems(tr("The sheet was not saved."), {*problem});
+        showProblems(tr("The measuring sheet was not written."), {*problem});
         return;
     }
-    emit desk_.say(tr("%1 pages: %2").arg(sheet.pages).arg(file));
+    emit desk_.say(tr("Written: %1, %2 pages").arg(file).arg(sheet.pages));
 }
 
 void MainWindow::openSheets() {

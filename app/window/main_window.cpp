@@ -30,8 +30,10 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kListWidth = 272, kListLeast = 220, kInspectorWidth = 352, kInspectorLeast = 340;
+constexpr int kListWidth = 272, kListLeast = 236, kInspectorWidth = 352, kInspectorLeast = 340;
 constexpr int kRoomyWidth = 1200;
+/// Of the window's width the view keeps half; list and inspector both stay until it has less than this.
+constexpr double kViewLeast = 0.475;
 constexpr int kFirstWidth = 1600, kFirstHeight = 920;
 
 }  // namespace
@@ -224,12 +226,12 @@ void MainWindow::refreshSteps() {
 void MainWindow::foldAsNeeded() {
     if (folding_) return;
     folding_ = true;
-    const int room = width() - rail_->width(), half = width() / 2;
+    const int room = width() - rail_->width(), half = width() / 2, view_least = int(kViewLeast * width());
     const bool list_wanted = !editing_ && list_shown_ && list_shown_->isChecked();
     const bool inspector_wanted = !editing_ && inspector_shown_ && inspector_shown_->isChecked();
     const int list = list_wanted ? kListLeast : 0, inspector = inspector_wanted ? kInspectorLeast : 0;
-    inspector_folded_ = inspector_wanted && room - list - inspector < half;
-    list_folded_ = list_wanted && room - list - (inspector_folded_ ? 0 : inspector) < half;
+    inspector_folded_ = inspector_wanted && room - list - inspector < view_least;
+    list_folded_ = list_wanted && room - list - (inspector_folded_ ? 0 : inspector) < view_least;
     left_->setVisible(list_wanted && !list_folded_);
     right_->setVisible(inspector_wanted && !inspector_folded_);
     QList<int> sizes = columns_->sizes();

@@ -8,6 +8,7 @@
 #include <QThreadPool>
 #include <QToolTip>
 #include <algorithm>
+#include <cmath>
 
 #include "app/view/marks.h"
 #include "app/window/form_help.h"
@@ -291,7 +292,8 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
         y += kStick;
         painter.setFont(typeFont(TypeSize::small));
         painter.setPen(p.ink_soft);
-        QString under = tr("%1 left of %2").arg(desk_.length(stick.left_mm), longText(whole, desk_.units()));
+        const double left_mm = std::round(10 * stick.left_mm) / 10;  // no saw leaves it truer
+        QString under = tr("%1 left of %2").arg(desk_.length(left_mm), longText(whole, desk_.units()));
         if (maker_.order()->order.back(stick)) under += tr(", back to the rack");
         painter.drawText(QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter, under);
         if (stick.owned >= 0) {

@@ -284,9 +284,9 @@ void actionRow(const PointRows& at) {
              QObject::tr("A new corner halfway to the next point")});
     }
     if (memberOf(at.desk, at.id).path.size() > 2) {
-        actions.push_back({QObject::tr("Remove"),
+        actions.push_back({QObject::tr("Delete"),
                            [at] {
-                               editMember(at.desk, at.id, QObject::tr("Remove point"), [&](Member& member) {
+                               editMember(at.desk, at.id, QObject::tr("Delete point"), [&](Member& member) {
                                    member.path.erase(member.path.begin() + std::ptrdiff_t(at.index));
                                });
                            },

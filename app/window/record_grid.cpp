@@ -50,6 +50,7 @@ void RecordGrid::fill(const std::vector<QStringList>& rows) {
         }
     }
     filling_ = false;
+    shareWidth();
 }
 
 void RecordGrid::take(int row, int column) {
@@ -66,10 +67,28 @@ void RecordGrid::take(int row, int column) {
 
 void RecordGrid::resizeEvent(QResizeEvent* event) {
     QTableWidget::resizeEvent(event);
-    int all = 0;
+    shareWidth();
+}
+
+void RecordGrid::shareWidth() {
+    // No head is cut off: a column whose share is too little for its own keeps what it needs.
+    const auto count = std::size_t(columnCount());
+    std::vector<int> held(count, 0);
+    int room = viewport()->width(), all = 0;
     for (const Column& column : columns_) all += column.stretch;
-    for (int c = 0; c < columnCount(); ++c)
-        setColumnWidth(c, viewport()->width() * columns_[std::size_t(c)].stretch / std::max(1, all));
+    for (bool again = true; again && all > 0;) {
+        again = false;
+        for (std::size_t c = 0; c < count && all > 0; ++c) {
+            const int least = horizontalHeader()->sectionSizeHint(int(c));
+            if (held[c] > 0 || room * columns_[c].stretch / all >= least) continue;
+            held[c] = least;
+            room -= least;
+            all -= columns_[c].stretch;
+            again = true;
+        }
+    }
+    for (std::size_t c = 0; c < count; ++c)
+        setColumnWidth(int(c), held[c] > 0 ? held[c] : room * columns_[c].stretch / std::max(1, all));
 }
 
 }  // namespace hoopwright

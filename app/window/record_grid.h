@@ -31,6 +31,7 @@ protected:
 
 private:
     void take(int row, int column);
+    void shareWidth();
     std::vector<Column> columns_;
     Set set_;
     std::function<void(const QString&)> say_;

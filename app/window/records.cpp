@@ -84,7 +84,13 @@ Records::Records(Desk& desk, QWidget* parent)
     column->addWidget(pages_, 1);
     said_->setWordWrap(true);
     said_->setProperty("role", "wrong");
-    column->addWidget(said_);
+    auto* foot = new QHBoxLayout;
+    foot->addWidget(said_, 1);
+    auto* close = new QPushButton(tr("Close"), this);
+    close->setAutoDefault(false);  // Enter takes what is typed into a row
+    connect(close, &QPushButton::clicked, this, &QDialog::accept);
+    foot->addWidget(close, 0, Qt::AlignRight | Qt::AlignBottom);
+    column->addLayout(foot);
     connect(&desk_.document, &Document::changed, this, [this] { refresh(); });
     connect(&desk_, &Desk::unitsChanged, this, [this] { refresh(); });
     connect(only_read_, &QCheckBox::toggled, this, [this] { refreshAsBuilt(); });
@@ -136,7 +142,7 @@ QWidget* Records::wallPage() {
     using C = RecordGrid::Column;
     walls_ = new RecordGrid(
         tr("Wall readings"),
-        {C{tr("Spot"), false, true, 1}, C{tr("Tube"), false, false, 4}, C{tr("Where"), false, false, 3},
+        {C{tr("Spot"), false, false, 1}, C{tr("Tube"), false, false, 4}, C{tr("Where"), false, false, 3},
          C{tr("From end A"), false, true, 2}, C{tr("Expected"), false, true, 2},
          C{tr("Mill least"), false, true, 2}, C{tr("Limit"), false, true, 2}, C{tr("Read"), true, true, 2}},
         [this](int row, int, const QString& words) -> QString {
@@ -202,7 +208,7 @@ QWidget* Records::paperPage() {
         [this](int row, int at, const QString& words) -> QString {
             if (at == 2 || at == 3)
                 if (const QString wrong = dayTrouble(words); !wrong.isEmpty()) return wrong;
-            if (at == 0 && words.isEmpty()) return tr("Say what it is, or remove the row.");
+            if (at == 0 && words.isEmpty()) return tr("Say what it is, or delete the row.");
             desk_.document.edit(tr("Paper"), [&](Job& job) {
                 DatedPaper& paper = job.cage.papers[std::size_t(row)];
                 std::string* const cells[] = {&paper.what, &paper.number, &paper.issued, &paper.due,
@@ -223,12 +229,12 @@ QWidget* Records::paperPage() {
                                             papers_->setCurrentCell(papers_->rowCount() - 1, 0);
                                             papers_->setFocus();
                                         }},
-                                       {tr("Remove the chosen paper"), [this] {
+                                       {tr("Delete the chosen paper"), [this] {
                                             const int row = papers_->chosenRow();
                                             if (row < 0 ||
                                                 std::size_t(row) >= desk_.document.job().cage.papers.size())
                                                 return say(tr("Choose a paper first."));
-                                            desk_.document.edit(tr("Remove a paper"), [&](Job& job) {
+                                            desk_.document.edit(tr("Delete a paper"), [&](Job& job) {
                                                 job.cage.papers.erase(job.cage.papers.begin() + row);
                                             });
                                         }}}));
@@ -245,7 +251,7 @@ QWidget* Records::inspectionPage() {
          C{tr("Check of that day"), true, false, 3}, C{tr("Note"), true, false, 3}},
         [this](int row, int at, const QString& words) -> QString {
             if (at == 0) {
-                if (words.isEmpty()) return tr("Say when it was, or remove the row.");
+                if (words.isEmpty()) return tr("Say when it was, or delete the row.");
                 if (const QString wrong = dayTrouble(words); !wrong.isEmpty()) return wrong;
             }
             desk_.document.edit(tr("Inspection"), [&](Job& job) {
@@ -259,11 +265,11 @@ QWidget* Records::inspectionPage() {
     column->addWidget(inspections_, 1);
     column->addLayout(
         buttonRow(page, {{tr("Add today's, with its check"), [this] { keepCheckOfToday(); }},
-                         {tr("Remove the chosen inspection"), [this] {
+                         {tr("Delete the chosen inspection"), [this] {
                               const int row = inspections_->chosenRow();
                               if (row < 0 || std::size_t(row) >= desk_.document.job().cage.inspections.size())
                                   return say(tr("Choose an inspection first."));
-                              desk_.document.edit(tr("Remove an inspection"), [&](Job& job) {
+                              desk_.document.edit(tr("Delete an inspection"), [&](Job& job) {
                                   job.cage.inspections.erase(job.cage.inspections.begin() + row);
                               });
                           }}}));

@@ -143,22 +143,24 @@ void addAnswerRows(Desk& desk, Form& form, const Finding& finding) {
         ->setProperty("primary", true);
     buttons->add(QObject::tr("It is not"), QObject::tr("A person looked and it is not as the rule wants"),
                  [put] { put(false); });
-    buttons->add(QObject::tr("Choose a photo"), QObject::tr("A picture of what was seen"),
-                 [&form, &desk, photo] {
-                     const QString beside =
-                         QString::fromStdString(desk.document.files().cage.parent_path().generic_string());
-                     const QString file = QFileDialog::getOpenFileName(
-                         &form, QObject::tr("Photo"), beside, QObject::tr("Pictures (*.jpg *.jpeg *.png)"));
-                     if (!file.isEmpty()) photo->setText(file);
-                 });
+    buttons->done();
+    auto* more = new Buttons(form);  // four would not go side by side
+    more->add(QObject::tr("Choose a photo"), QObject::tr("A picture of what was seen"),
+              [&form, &desk, photo] {
+                  const QString beside =
+                      QString::fromStdString(desk.document.files().cage.parent_path().generic_string());
+                  const QString file = QFileDialog::getOpenFileName(
+                      &form, QObject::tr("Photo"), beside, QObject::tr("Pictures (*.jpg *.jpeg *.png)"));
+                  if (!file.isEmpty()) photo->setText(file);
+              });
     if (given) {
-        buttons->add(QObject::tr("Take back"), QObject::tr("Ask again"), [&desk, finding] {
+        more->add(QObject::tr("Take back"), QObject::tr("Ask again"), [&desk, finding] {
             desk.document.edit(QObject::tr("Take an answer back"), [&](Job& job) {
                 std::erase_if(job.cage.answers, [&](const PersonsAnswer& a) { return answers(a, finding); });
             });
         });
     }
-    buttons->done();
+    more->done();
 }
 
 void addTickRows(Desk& desk, Form& form, const Finding& finding) {

@@ -63,7 +63,7 @@ void saveExport(Desk& desk, QWidget* window) {
     whole.write(std::string_view(made.bytes.constData(), static_cast<std::size_t>(made.bytes.size())));
     if (const auto problem = whole.commit()) {
         QMessageBox::warning(
-            window, QObject::tr("The cage was not exported"),
+            window, QObject::tr("%1 was not written").arg(QFileInfo(file).fileName()),
             text(problem->what) + QStringLiteral(" (") + text(problem->remedy) + QLatin1Char(')'));
         return;
     }
@@ -72,7 +72,7 @@ void saveExport(Desk& desk, QWidget* window) {
         for (const std::string& one : made.left_out) list += text(one) + QLatin1Char('\n');
         QMessageBox::information(window, QObject::tr("Some pieces were left out"), list);
     }
-    emit desk.say(QObject::tr("Exported: %1").arg(file));
+    emit desk.say(QObject::tr("Written: %1").arg(file));
 }
 
 }  // namespace hoopwright

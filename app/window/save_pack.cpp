@@ -14,9 +14,9 @@ namespace hoopwright {
 
 void saveInspectorPack(Desk& desk, QWidget* window) {
     const Document& document = desk.document;
-    const QString folder =
-        QFileDialog::getExistingDirectory(window, QObject::tr("Folder for the inspector's pack"),
-                                          text(document.files().cage.parent_path().string()));
+    const QString folder = QFileDialog::getExistingDirectory(
+        window, QObject::tr("Where the folder of the inspector's pack is to stand"),
+        text(document.files().cage.parent_path().string()));
     if (folder.isEmpty()) return;
     QProgressDialog waiting(QObject::tr("The inspector's pack is drawn ..."), QObject::tr("Stop"), 0, 0,
                             window);
@@ -42,9 +42,14 @@ void saveInspectorPack(Desk& desk, QWidget* window) {
     });
     waiting.reset();
     if (files.empty()) return emit desk.say(QObject::tr("Stopped: nothing was written."));
+    // Eleven files among others would be hard to find: they have a folder of their own.
+    const std::filesystem::path into =
+        std::filesystem::path(folder.toStdString()) / (document.files().cage.stem().string() + "_pack");
+    std::error_code none;
+    std::filesystem::create_directories(into, none);
     std::vector<WholeFile> whole;
     for (const SheetFile& file : files) {
-        whole.emplace_back(std::filesystem::path(folder.toStdString()) / file.name);
+        whole.emplace_back(into / file.name);
         whole.back().write(
             std::string_view(file.bytes.constData(), static_cast<std::size_t>(file.bytes.size())));
     }
@@ -54,7 +59,7 @@ void saveInspectorPack(Desk& desk, QWidget* window) {
             text(problem->what) + QStringLiteral(" (") + text(problem->remedy) + QLatin1Char(')'));
         return;
     }
-    emit desk.say(QObject::tr("%1 files: %2").arg(files.size()).arg(folder));
+    emit desk.say(QObject::tr("Written: %1 files in %2").arg(files.size()).arg(text(into.string())));
 }
 
 }  // namespace hoopwright

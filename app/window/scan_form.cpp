@@ -155,9 +155,9 @@ void pairRows(Desk& desk, Form& form, const std::string& file, std::size_t i) {
     form.direction(
         QObject::tr("In the scan"), [pair] { return pair().scan; },
         [edit](const Vec3& to, const QByteArray& key) { edit([&](PickedPair& p) { p.scan = to; }, key); });
-    form.actions({{QObject::tr("Remove pair"),
+    form.actions({{QObject::tr("Delete pair"),
                    [&desk, file, i] {
-                       editScan(desk, file, QObject::tr("Remove pair %1 of a scan").arg(i + 1),
+                       editScan(desk, file, QObject::tr("Delete pair %1 of a scan").arg(i + 1),
                                 [&](CarScan& scan) {
                                     if (i < scan.pairs.size())
                                         scan.pairs.erase(scan.pairs.begin() + std::ptrdiff_t(i));
@@ -234,9 +234,9 @@ void cutRows(Desk& desk, Form& form, const std::string& file, std::size_t i) {
         [edit](const Vec3& to, const QByteArray& key) {
             if (to.norm() > 0) edit([&](ScanCut& c) { c.keep = to; }, key);
         });
-    form.actions({{QObject::tr("Remove cut"),
+    form.actions({{QObject::tr("Delete cut"),
                    [&desk, file, i] {
-                       editScan(desk, file, QObject::tr("Remove cut %1 of a scan").arg(i + 1),
+                       editScan(desk, file, QObject::tr("Delete cut %1 of a scan").arg(i + 1),
                                 [&](CarScan& scan) {
                                     if (i < scan.cuts.size())
                                         scan.cuts.erase(scan.cuts.begin() + std::ptrdiff_t(i));
@@ -297,9 +297,9 @@ Form* scanForm(Desk& desk, const std::string& file) {
                         });
                     },
                     QObject::tr("A plane; what lies behind it is left out")},
-                   {QObject::tr("Remove scan"),
+                   {QObject::tr("Delete scan"),
                     [&desk, file] {
-                        desk.document.edit(QObject::tr("Remove scan %1").arg(text(file)), [&](Job& job) {
+                        desk.document.edit(QObject::tr("Delete scan %1").arg(text(file)), [&](Job& job) {
                             std::erase_if(job.car.scans,
                                           [&](const CarScan& scan) { return scan.file == file; });
                         });

@@ -13,6 +13,7 @@
 #include <QPushButton>
 #include <atomic>
 #include <cmath>
+#include <optional>
 #include <thread>
 
 #include "app/sheets/sheet_files.h"
@@ -32,9 +33,10 @@ namespace {
 
 constexpr int kTurnFrames = 72, kTurnPerSecond = 12;
 
-/// Runs long work beside the window; what it returns is a sentence of what went wrong, or empty.
-QString workBeside(QWidget* window, const QString& words,
-                   const std::function<QString(const WorkProgress&)>& work) {
+/// Runs long work beside the window; what it returns is a sentence of what went wrong, or empty; nothing at
+/// all if the person stopped it.
+std::optional<QString> workBeside(QWidget* window, const QString& words,
+                                  const std::function<QString(const WorkProgress&)>& work) {
     QProgressDialog dialog(words, QObject::tr("Stop"), 0, 0, window);
     dialog.setWindowTitle(QObject::tr("Working"));
     dialog.setWindowModality(Qt::WindowModal);
@@ -60,7 +62,8 @@ QString workBeside(QWidget* window, const QString& words,
     });
     dialog.exec();
     worker.join();
-    return stop ? QObject::tr("It was stopped; no file was written.") : wrong;
+    if (stop) return std::nullopt;
+    return wrong;
 }
 
 QString writeWhole(const QString& file, const QByteArray& bytes) {
@@ -70,19 +73,27 @@ QString writeWhole(const QString& file, const QByteArray& bytes) {
     return problem ? text(problem->text()) : QString();
 }
 
-QString askFile(QWidget* window, const QString& title, const QString& usual, const QString& kind,
-                const QString& ending) {
-    QString file = QFileDialog::getSaveFileName(window, title, usual + ending,
+/// Offered beside the job's file, under its name.
+QString askFile(const Desk& desk, QWidget* window, const QString& title, const std::string& usual,
+                const QString& kind, const QString& ending) {
+    const std::filesystem::path& cage = desk.document.files().cage;
+    const std::filesystem::path near = cage.empty()
+                                           ? std::filesystem::path(usual)
+                                           : cage.parent_path() / (cage.stem().string() + "_" + usual);
+    QString file = QFileDialog::getSaveFileName(window, title, text(near.string()) + ending,
                                                 QStringLiteral("%1 (*%2)").arg(kind, ending));
     if (!file.isEmpty() && QFileInfo(file).suffix().isEmpty()) file += ending;
     return file;
 }
 
-void tell(Desk& desk, QWidget* window, const QString& wrong, const QString& file) {
-    if (wrong.isEmpty()) {
+void tell(Desk& desk, QWidget* window, const std::optional<QString>& wrong, const QString& file) {
+    if (!wrong) {
+        emit desk.say(QObject::tr("Stopped: nothing was written."));
+    } else if (wrong->isEmpty()) {
         emit desk.say(QObject::tr("Written: %1").arg(file));
     } else {
-        QMessageBox::information(window, QObject::tr("Not written"), wrong);
+        QMessageBox::warning(window, QObject::tr("%1 was not written").arg(QFileInfo(file).fileName()),
+                             *wrong);
     }
 }
 
@@ -105,6 +116,8 @@ public:
     explicit PictureChoice(QWidget* parent) : QDialog(parent) {
         setWindowTitle(QObject::tr("Save a picture"));
         auto* form = new QFormLayout(this);
+        form->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
+        form->setSpacing(kGrid);
         for (const auto& [words, size] : {std::pair{QObject::tr("Screen, 1920 × 1080"), QSize(1920, 1080)},
                                           {QObject::tr("4K, 3840 × 2160"), QSize(3840, 2160)},
                                           {QObject::tr("8K for print, 7680 × 4320"), QSize(7680, 4320)}})
@@ -158,7 +171,7 @@ QString pictureFile(const Job& job, const CageGeometry& cage, PictureOptions opt
 }  // namespace
 
 void showCustomer(Desk& desk, QWidget* window) {
-    const QString file = askFile(window, QObject::tr("Show the customer"), QStringLiteral("customer"),
+    const QString file = askFile(desk, window, QObject::tr("Show the customer"), "customer",
                                  QObject::tr("PDF"), QStringLiteral(".pdf"));
     if (file.isEmpty()) return;
     const Document& document = desk.document;
@@ -171,7 +184,7 @@ void showCustomer(Desk& desk, QWidget* window) {
     head.shop = job.shop ? job.shop->name : "";
     head.unit = job.cage.unit;
     head.paper = head.unit == LengthUnit::in ? Paper::letter : Paper::a4;
-    const QString wrong =
+    const std::optional<QString> wrong =
         workBeside(window, QObject::tr("Drawing the customer's pages"), [&](const WorkProgress& progress) {
             return customerPages(desk, job, cage, tables, head, file, progress);
         });
@@ -181,8 +194,8 @@ void showCustomer(Desk& desk, QWidget* window) {
 void savePicture(Desk& desk, const View3d& view, QWidget* window) {
     PictureChoice choice(window);
     if (choice.exec() != QDialog::Accepted) return;
-    const QString file = askFile(window, QObject::tr("Save a picture"), QStringLiteral("cage"),
-                                 QObject::tr("PNG"), QStringLiteral(".png"));
+    const QString file = askFile(desk, window, QObject::tr("Save a picture"), "picture", QObject::tr("PNG"),
+                                 QStringLiteral(".png"));
     if (file.isEmpty()) return;
     PictureOptions options;
     choice.fill(options);
@@ -194,7 +207,7 @@ void savePicture(Desk& desk, const View3d& view, QWidget* window) {
     const CageGeometry cage = desk.document.geometry();
     if (options.look.colouring == Colouring::by_result) options.marks = marksOf(desk.document.report(), cage);
     options.legend = options.look.colouring != Colouring::by_place;
-    const QString wrong =
+    const std::optional<QString> wrong =
         workBeside(window, QObject::tr("Drawing the picture"), [&](const WorkProgress& progress) {
             return pictureFile(job, cage, options, choice.turns(), file, progress);
         });

@@ -5,7 +5,9 @@
 #include <QPalette>
 #include <QSettings>
 #include <QTimer>
+#include <QWindow>
 #include <clocale>
+#include <functional>
 
 #include "app/view/view3d.h"
 #include "app/window/app_paths.h"
@@ -49,6 +51,31 @@ Tone toneAtStart() {
     return kept.isValid() ? (kept.toInt() == int(Tone::dark) ? Tone::dark : Tone::light) : desktopTone();
 }
 
+/// Runs once its window stands on the screen: what is opened over it then stands in its middle.
+class OnceThere : public QObject {
+public:
+    OnceThere(QWidget& window, std::function<void()> run) : QObject(&window), run_(std::move(run)) {
+        if (window.windowHandle()->isExposed()) {
+            go();
+        } else {
+            window.windowHandle()->installEventFilter(this);
+        }
+    }
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (event->type() == QEvent::Expose && static_cast<QWindow*>(watched)->isExposed()) {
+            watched->removeEventFilter(this);
+            go();
+        }
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    void go() { QTimer::singleShot(0, this, run_); }
+    std::function<void()> run_;
+};
+
 }  // namespace
 
 int runWindow(int argc, char** argv, const char* file) {
@@ -68,7 +95,7 @@ int runWindow(int argc, char** argv, const char* file) {
     const std::filesystem::path job = file ? std::filesystem::path(file) : firstJob();
     window.show();
     if (View3d* view = window.viewHost().view()) view->setFocus();
-    QTimer::singleShot(0, &window, [&] {
+    new OnceThere(window, [&] {
         if (!job.empty()) window.openFile(job);
         QSettings settings;
         if (!settings.value(QStringLiteral("cautioned"), false).toBool() &&

@@ -74,10 +74,16 @@ QComboBox QAbstractItemView { background: @card@; border: 1px solid @line@; padd
   selection-background-color: @chosen@; selection-color: @ink@; }
 )";
 
-/// Boxes for ticks. Their usual outline is a shade of the window's colour, which is lost on a dark card.
+/// Buttons of dialogs have no icons. Boxes for ticks: their usual outline is a shade of the window's colour,
+/// which is lost on a dark card.
 class PaperStyle : public QProxyStyle {
 public:
     PaperStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
+    int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget,
+                  QStyleHintReturn* more) const override {
+        if (hint == SH_DialogButtonBox_ButtonsHaveIcons) return 0;
+        return QProxyStyle::styleHint(hint, option, widget, more);
+    }
     void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                        const QWidget* widget) const override {
         if (element != PE_IndicatorCheckBox && element != PE_IndicatorItemViewItemCheck)

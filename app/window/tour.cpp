@@ -161,6 +161,7 @@ bool Tour::event(QEvent* event) {
 
 void Tour::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape) return end();
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) return on_->click();
     QFrame::keyPressEvent(event);
 }
 
@@ -198,14 +199,18 @@ Tour* showTour(MainWindow& window) {
                   "stands; a click takes you there."),
          [&window] { window.goTo(Step::cage); }, rail},
         {Tour::tr("Every number can be typed"),
-         Tour::tr("A bar is chosen: here is all there is to say of it. Type into any value, as you would "
-                  "in the shop: 820, 32 1/4\", +14. What lands on the bar comes along. In the picture, "
-                  "pull the discs on its ends and bends. Undo goes back as far as you like."),
+         Tour::tr("A bar is chosen: beside it stands all there is to say of it. Type into any value, as you "
+                  "would in the shop: 820, 32 1/4\", +14. What lands on the bar comes along. In the "
+                  "picture, pull the discs on its ends and bends. Undo goes back as far as you like."),
          [&window, firstBar] {
              window.goTo(Step::cage);
              firstBar();
          },
-         [&window]() -> QWidget* { return &window.rightPanel(); }},
+         [&window]() -> QWidget* {
+             // Folded away where the window is narrow.
+             if (window.rightPanel().isVisible()) return &window.rightPanel();
+             return &window.viewHost();
+         }},
         {Tour::tr("What falls short"),
          Tour::tr("After every change the cage is held against the tables of its class: the worst stands "
                   "on top, with the value, the limit and what is lacking. Click one and the picture goes "

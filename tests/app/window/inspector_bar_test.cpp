@@ -143,7 +143,7 @@ TEST_F(BarForm, CornersComeGoAndHaveARadius) {
     ASSERT_EQ(member("main_hoop").path.size(), points + 1);
     const Vec3 middle = std::get<FixedPoint>(member("main_hoop").path[3].place).at;
     EXPECT_NEAR((middle - Vec3(-130, 0, 972)).norm(), 0, 0.1) << "halfway between the hoop's top corners";
-    press(QStringLiteral("Main hoop, corner 3, remove"));
+    press(QStringLiteral("Main hoop, corner 3, delete"));
     EXPECT_EQ(member("main_hoop").path.size(), points);
 }
 

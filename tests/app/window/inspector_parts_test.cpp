@@ -143,7 +143,7 @@ TEST_F(PartForms, SeatAndBeltsOfADriverComeAndGo) {
     const std::size_t anchors = tall().belts.lap_anchors.size();
     press(QStringLiteral("Tall driver, belts, add lap anchor"));
     EXPECT_EQ(tall().belts.lap_anchors.size(), anchors + 1);
-    press(QStringLiteral("Tall driver, belts, remove last"));
+    press(QStringLiteral("Tall driver, belts, delete last"));
     EXPECT_EQ(tall().belts.lap_anchors.size(), anchors);
 }
 
@@ -192,14 +192,14 @@ TEST_F(PartForms, ATapedPointShowsAndTakesItsTapesToleranceAndLessons) {
               QStringLiteral("sill a, right"));
     press(about + QStringLiteral("add tape"));
     EXPECT_EQ(by().tapes.size(), 5u);
-    press(about + QStringLiteral("remove last"));
+    press(about + QStringLiteral("delete last"));
     EXPECT_EQ(by().tapes.size(), 4u);
     type(control<QLineEdit>(QStringLiteral("A new lesson")), QStringLiteral("hook it inside the seam"));
     ASSERT_EQ(job().car.lessons.back().about, name);
     EXPECT_EQ(job().car.lessons.back().note, "hook it inside the seam");
     write(about + QStringLiteral("written on"), QStringLiteral("3 March"));
     EXPECT_TRUE(shows(QStringLiteral("3 March is no date: write it as 2026-03-02, or leave it out.")));
-    press(about + QStringLiteral("remove lesson"));
+    press(about + QStringLiteral("delete lesson"));
     for (const Lesson& lesson : job().car.lessons) EXPECT_NE(lesson.about, name);
 }
 
@@ -234,7 +234,7 @@ TEST_F(PartForms, ACarLineTakesPointsKindAndName) {
     EXPECT_EQ(line("sill_edge.left").points[1].z(), -160);
     press(QStringLiteral("Car line sill_edge.left, add point"));
     EXPECT_EQ(line("sill_edge.left").points.size(), 3u);
-    press(QStringLiteral("Car line sill_edge.left, remove last"));
+    press(QStringLiteral("Car line sill_edge.left, delete last"));
     EXPECT_EQ(line("sill_edge.left").points.size(), 2u);
     pick(QStringLiteral("Car line sill_edge.left, kind"), QStringLiteral("floor"));
     EXPECT_EQ(line("sill_edge.left").kind, CarLine::Kind::floor);

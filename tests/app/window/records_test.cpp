@@ -1,6 +1,7 @@
 // What is kept of the built cage, typed into the window.
 #include "app/window/records.h"
 
+#include <QHeaderView>
 #include <QLineEdit>
 #include <QTabWidget>
 #include <numbers>
@@ -48,6 +49,26 @@ protected:
     }
     Records records_;
 };
+
+TEST_F(RecordsTest, NoHeadIsCutOffOnAnyPage) {
+    records_.show();
+    auto* pages = records_.findChild<QTabWidget*>();
+    for (const QSize size : {QSize(940, 620), QSize(1180, 700)}) {
+        records_.resize(size);
+        for (int n = 0; n < pages->count(); ++n) {
+            pages->setCurrentIndex(n);
+            settleEvents(0);
+            const auto* list = pages->currentWidget()->findChild<RecordGrid*>();
+            int all = 0;
+            for (int c = 0; c < list->columnCount(); ++c) {
+                EXPECT_GE(list->columnWidth(c), list->horizontalHeader()->sectionSizeHint(c))
+                    << list->horizontalHeaderItem(c)->text().toStdString();
+                all += list->columnWidth(c);
+            }
+            EXPECT_LE(all, list->viewport()->width()) << pages->tabText(n).toStdString();
+        }
+    }
+}
 
 TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
     RecordGrid& built = grid("As built");
@@ -103,7 +124,7 @@ TEST_F(RecordsTest, CertificatesPapersAndInspectionsAreTypedAndUndone) {
     grid("Papers with dates").item(0, 3)->setText(QStringLiteral("2029-12-31"));
     ASSERT_EQ(job().cage.papers.size(), 1u);
     EXPECT_EQ(job().cage.papers[0].due, "2029-12-31");
-    press(QStringLiteral("Remove the chosen paper"));
+    press(QStringLiteral("Delete the chosen paper"));
     EXPECT_TRUE(job().cage.papers.empty());
     undo();
     EXPECT_EQ(job().cage.papers.size(), 1u);

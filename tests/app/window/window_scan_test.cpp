@@ -23,7 +23,6 @@ using testing::SizeIs;
 
 class WindowScanTest : public WindowTest {
 protected:
-    View3d& view() { return *window_->viewHost().view(); }
     const Car& car() { return job().car; }
     fs::path carFolder() const { return demo_.root() / "cars"; }
     fs::path put(const fs::path& file, const std::string& bytes) {
@@ -32,12 +31,12 @@ protected:
         return file;
     }
     bool idle() {
-        return QTest::qWaitFor([&] { return !desk().scans.busy(); }, 20000);
+        return waitFor([&] { return !desk().scans.busy(); });
     }
     /// Waits until the gaps of the cage of now are measured.
     bool measured() {
         desk().skin_gaps.ask();
-        return QTest::qWaitFor([&] { return desk().skin_gaps.current(); }, 8000);
+        return waitFor([&] { return desk().skin_gaps.current(); });
     }
     /// A scan in the car's folder, added to the job and chosen in the Car step.
     void haveScan(const TriangleMesh& mesh, const std::string& name = "cab.stl") {
@@ -82,7 +81,6 @@ TEST_F(WindowScanTest, CtrlGColoursByGapAndAgainGoesBack) {
     QTest::keyClick(window_.get(), Qt::Key_G, Qt::ControlModifier);
     EXPECT_EQ(view().look().colouring, Colouring::by_gap);
     ASSERT_TRUE(measured());
-    settle(1500);
     keep(QStringLiteral("gap_light"));
     // The picture has the colour of a band that bars are in.
     const QImage shown = view().grabFramebuffer();
@@ -114,8 +112,7 @@ TEST_F(WindowScanTest, ABarSaysItsGapsAndAClickGoesToTheLeast) {
     window_->inspector().ensureWidgetVisible(list);
     settle();
     QTest::mouseClick(list, Qt::LeftButton, {}, QPoint(40, 8));
-    settle(100);
-    ASSERT_TRUE(QTest::qWaitFor([&] { return !view().flying(); }, 5000));
+    land();
     const auto at = view().positionOf(gap->gap.on_tube);
     ASSERT_TRUE(at);
     EXPECT_LT(QLineF(*at, view().rect().center()).length(), 0.25 * view().height())
@@ -178,7 +175,7 @@ TEST_F(WindowScanTest, AScanInTheCarsFolderIsAddedChosenUndoneAndSaved) {
     EXPECT_THAT(contents(carFolder() / "saloon.yaml"), HasSubstr("cab.stl"));
     // Opened again it is read by itself.
     ASSERT_TRUE(window_->openFile(demo_.saloon()));
-    EXPECT_TRUE(QTest::qWaitFor([&] { return job().scan_meshes.contains("cab.stl"); }, 8000));
+    EXPECT_TRUE(waitFor([&] { return job().scan_meshes.contains("cab.stl"); }));
     EXPECT_FALSE(desk().document.dirty());
 }
 
@@ -221,7 +218,8 @@ TEST_F(WindowScanTest, ADamagedScanIsSaidWithItsPlaceAndChangesNothing) {
     });
     addScanFile(desk(), bad, window_.get());
     ASSERT_TRUE(idle());
-    settle(200);
+    ASSERT_TRUE(waitFor([&] { return !words.isEmpty(); }));
+    settle();
     EXPECT_EQ(desk().document.jobRef(), before);
     EXPECT_THAT(words.toStdString(), HasSubstr("bad.stl was not added; the job is as it was."));
     EXPECT_THAT(words.toStdString(), HasSubstr("byte 80: the head says 600 triangles"));
@@ -258,7 +256,7 @@ TEST_F(WindowScanTest, AScanTheCarNamesThatIsNotThereIsSaidAndCanBeReadAgain) {
         dialog->close();
     });
     ASSERT_TRUE(window_->openFile(demo_.saloon()));
-    settle(600);
+    ASSERT_TRUE(waitFor([&] { return !words.isEmpty(); }));
     EXPECT_THAT(words.toStdString(), HasSubstr("cab.stl was not read: gaps to it cannot be told."));
     window_->goTo(Step::car);
     desk().selection.set({Kind::car_scan, "cab.stl"});
@@ -266,7 +264,7 @@ TEST_F(WindowScanTest, AScanTheCarNamesThatIsNotThereIsSaidAndCanBeReadAgain) {
     EXPECT_THAT(said().toStdString(), HasSubstr("there is no file"));
     fs::rename(carFolder() / "away.stl", carFolder() / "cab.stl");
     button(QStringLiteral("Scan cab.stl, read again"))->click();
-    ASSERT_TRUE(QTest::qWaitFor([&] { return job().scan_meshes.contains("cab.stl"); }, 8000));
+    ASSERT_TRUE(waitFor([&] { return job().scan_meshes.contains("cab.stl"); }));
     settle();
     EXPECT_THAT(said().toStdString(), HasSubstr("600 triangles"));
 }
@@ -279,8 +277,7 @@ TEST_F(WindowScanTest, PairsArePickedByClicksAndPlaceTheScan) {
     for (Vec3& v : scan.vertices) v = turn * v + push;
     haveScan(scan);
     ASSERT_GE(car().points.size(), 3u);
-    view().flyToView("three_quarter");
-    settle(1500);
+    lookFrom("three_quarter");
     // Car points the person can see, well apart.
     std::vector<CarPoint> seen;
     for (const CarPoint& point : car().points) {
@@ -341,7 +338,7 @@ TEST_F(WindowScanTest, PairsArePickedByClicksAndPlaceTheScan) {
     const PlacedScan placed = placedScan(car().scans[0], job().scan_meshes.at("cab.stl").get());
     ASSERT_TRUE(placed.fit);
     EXPECT_LT((placed.placement.turn - turn.transpose()).norm(), 1e-6);
-    QTest::mouseClick(button(QStringLiteral("Scan cab.stl, pair 1, remove pair")), Qt::LeftButton);
+    QTest::mouseClick(button(QStringLiteral("Scan cab.stl, pair 1, delete pair")), Qt::LeftButton);
     settle();
     EXPECT_THAT(car().scans[0].pairs, SizeIs(2));
     EXPECT_THAT(said().toStdString(), HasSubstr("Not placed yet: 2 pairs are picked"));
@@ -384,7 +381,7 @@ TEST_F(WindowScanTest, BoxAndCutsAreTypedAndWhatTheyLeaveOutIsNotMeasured) {
         EXPECT_LE(v.x(), 500.001);
         EXPECT_LE(v.z(), 400.001);
     }
-    QTest::mouseClick(button(QStringLiteral("Scan cab.stl, remove scan")), Qt::LeftButton);
+    QTest::mouseClick(button(QStringLiteral("Scan cab.stl, delete scan")), Qt::LeftButton);
     settle();
     EXPECT_THAT(car().scans, SizeIs(0));
     EXPECT_TRUE(fs::exists(carFolder() / "cab.stl")) << "the person's file stays";

@@ -28,7 +28,7 @@ Widget* childNamed(QWidget& in, const QString& name) {
 void clickOn(QWidget* widget) {
     // A tick answers on its box and its words alone.
     QTest::mouseClick(widget, Qt::LeftButton, {}, QPoint(10, widget->height() / 2));
-    QTest::qWait(20);
+    settleEvents(20);
 }
 
 class WindowSheets : public WindowTest {
@@ -42,8 +42,7 @@ protected:
         return sheets;
     }
     static void ready(const SheetsWindow& sheets) {
-        EXPECT_TRUE(
-            QTest::qWaitFor([&] { return sheets.maker().pages() && !sheets.maker().working(); }, 20000));
+        EXPECT_TRUE(waitFor([&] { return sheets.maker().pages() && !sheets.maker().working(); }));
         settle();
     }
     static void clickRow(QListWidget* list, int row) {
@@ -184,7 +183,7 @@ TEST_F(WindowSheets, LinesOfTheBookComeAndGo) {
     ASSERT_EQ(book().hole_saws_mm.size(), saws + 1);
     typeInto(panel->table(), int(saws), 0, QStringLiteral("1-3/4 in"));
     EXPECT_NEAR(book().hole_saws_mm.back(), 44.45, 1e-9);
-    clickOn(childNamed<QPushButton>(*panel, QStringLiteral("Take the line out")));
+    clickOn(childNamed<QPushButton>(*panel, QStringLiteral("Delete the line")));
     EXPECT_EQ(book().hole_saws_mm.size(), saws);
     panel->turnTo(QStringLiteral("Dies"));
     settle(30);
