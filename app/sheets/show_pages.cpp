@@ -121,7 +121,7 @@ private:
 
     // --- pages
     void cover() {
-        const double high = board_.height() * 0.6;
+        const double high = board_.height() * kCoverShare;
         board_.picture({0, 0, board_.width(), high}, pictures_.cover, 0);
         double y = high + 15;
         board_.block({board_.column(0), y, 3, 21}, paperInk().tape);
@@ -227,7 +227,7 @@ private:
 
     void bars() {
         page(said("Every bar, and what it is for"));
-        const double high = board_.columns(12) * 0.598;
+        const double high = board_.columns(12) * kNumberedShare;
         board_.picture({board_.column(0), y_, board_.columns(12), high}, pictures_.numbered);
         y_ += high + 5;
         std::optional<Place> place;
@@ -287,7 +287,7 @@ private:
             facts_.options.empty() ? 0 : 105);
         for (std::size_t i = 0; i < facts_.options.size(); ++i) {
             const ShownOption& option = facts_.options[i];
-            const double high = board_.columns(12) * 66 / 174;
+            const double high = board_.columns(12) * kOptionShare;
             need(high + 46);
             head(said(option.name));
             y_ += board_.words(board_.column(0), y_, board_.columns(9), said(option.purpose), kQuiet) + 2;
@@ -331,7 +331,7 @@ private:
             const Driver& driver = job_.drivers[static_cast<std::size_t>(shown.index)];
             page(said(driver.name), said("How near the bars come, helmet on and belted: to bare metal, and "
                                          "to the padding that is planned. From the left, and from ahead."));
-            const double wide = (board_.columns(12) - 4) / 2, high = wide * 84 / 85;
+            const double wide = (board_.columns(12) - 4) / 2, high = wide * kDriverShare;
             if (i < pictures_.drivers.size())
                 for (int side = 0; side < 2; ++side)
                     board_.picture({board_.column(0) + side * (wide + 4), y_, wide, high},

@@ -14,6 +14,10 @@
 
 namespace hoopwright {
 
+/// How high the pictures are, as a share of their width: taken as they are laid, so that nothing is cut off.
+inline constexpr double kCoverShare = 0.6;  ///< of the page's height
+inline constexpr double kNumberedShare = 0.598, kOptionShare = 66.0 / 174, kDriverShare = 84.0 / 85;
+
 /// Pictures of the pages, in print quality.
 struct ShowPictures {
     QImage cover;                 ///< bare steel in the see-through car

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/sheets/show_board.h"
 #include "app/sheets/show_pages.h"
 #include "app/view/picture.h"
 #include "app/view/picture_pair.h"
@@ -77,7 +78,10 @@ Job aloneWith(const Job& job, int driver) {
 class Studio {
 public:
     Studio(const CustomerFacts& facts, Paper paper, const WorkProgress& progress)
-        : facts_(facts), paper_(paperSize_mm(paper)), progress_(progress) {
+        : facts_(facts),
+          paper_(paperSize_mm(paper)),
+          wide_(paper_.width() - 2 * ShowBoard::kMargin_mm),
+          progress_(progress) {
         of_ = 2 + static_cast<int>(facts.options.size() + 2 * facts.drivers.size());
     }
 
@@ -105,14 +109,15 @@ private:
 
     void takeCover() {
         if (!next("cover")) return;
-        PictureOptions options = pictureOptionsFor(facts_, dotsOf(paper_.width(), paper_.height() * 0.6));
+        PictureOptions options =
+            pictureOptionsFor(facts_, dotsOf(paper_.width(), paper_.height() * kCoverShare));
         options.look.colouring = Colouring::steel;
         options.written = false;
         out_.cover = keep(composePicture(*facts_.job, *facts_.cage, options));
     }
     void takeNumbers() {
         if (!next("bars")) return;
-        PictureOptions options = pictureOptionsFor(facts_, dotsOf(paper_.width() - 36, 104));
+        PictureOptions options = pictureOptionsFor(facts_, dotsOf(wide_, wide_ * kNumberedShare));
         options.numbers = true;
         options.writing = kPrintWriting;
         options.look.show_drivers = false;
@@ -120,17 +125,18 @@ private:
     }
     void takeOption(const ShownOption& option) {
         if (!next(option.name)) return;
-        PictureOptions options = pictureOptionsFor(facts_, dotsOf(paper_.width() - 36, 66));
+        PictureOptions options = pictureOptionsFor(facts_, dotsOf(wide_, wide_ * kOptionShare));
         options.written = false;
         options.look.colouring = Colouring::steel;
         out_.options.push_back(keep(composeWithAndWithout(*facts_.job, *facts_.cage, {option.id}, options)));
     }
     void takeDriver(const ShownDriver& driver) {
         std::array<QImage, 2> both;
-        const Job job = aloneWith(*facts_.job, driver.index);
-        const double wide = (paper_.width() - 36 - 4) / 2, high = 84;
+        Job job = aloneWith(*facts_.job, driver.index);
+        const double wide = (wide_ - ShowBoard::kGutter_mm) / 2, high = wide * kDriverShare;
         for (int i = 0; i < 2; ++i) {
             if (!next(job.drivers[0].name)) return;
+            if (i == 1) job.car.wheels.clear();  // from ahead one stands before the person's side
             PictureOptions options = pictureOptionsFor(facts_, dotsOf(wide, high));
             options.from = squareTo(job.drivers[0], i == 1, wide / high);
             options.measures = distances(driver.report, i == 1);
@@ -143,6 +149,7 @@ private:
 
     const CustomerFacts& facts_;
     QSizeF paper_;
+    double wide_;  ///< between the margins, mm
     const WorkProgress& progress_;
     ShowPictures out_;
     std::optional<Reason> failed_;
