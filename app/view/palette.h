@@ -12,7 +12,7 @@ namespace hoopwright {
 enum class Tone { light, dark };
 
 /// One set of colours. Text colours reach 4.5:1 on paper, card and field, marks and the accent edge 3:1
-/// (WCAG 2.1, success criteria 1.4.3 and 1.4.11). Colours of tubes are the scene's business, see
+/// (WCAG 2.2, success criteria 1.4.3 and 1.4.11). Colours of tubes are the scene's business, see
 /// placeColour().
 struct Palette {
     Tone tone = Tone::light;

@@ -7,7 +7,7 @@
 
 namespace hoopwright {
 
-/// The colours of words on a card, each 4.5:1 or more on it (WCAG 2.1, 1.4.3).
+/// The colours of words on a card, each 4.5:1 or more on it (WCAG 2.2, 1.4.3).
 struct TableColours {
     QColor key, comparison, quantity, number, name, remark;
 };

@@ -219,11 +219,10 @@ TEST_F(Installed, TheManPageNamesEveryCommandAndEveryOption) {
     EXPECT_GT(options, 20);
 }
 
+#ifdef HOOPWRIGHT_MAN
 TEST_F(Installed, ManReadsThePageWithoutAWarning) {
     ASSERT_TRUE(QFile::exists(page())) << page().toStdString();
-    const QString man = QStandardPaths::findExecutable(QStringLiteral("man"));
-    if (man.isEmpty()) GTEST_SKIP() << "man-db is not installed";
-    const Ended ended = ran(man,
+    const Ended ended = ran(QStringLiteral(HOOPWRIGHT_MAN),
                             {QStringLiteral("--warnings"), QStringLiteral("-E"), QStringLiteral("UTF-8"),
                              QStringLiteral("-l"), page()},
                             {QStringLiteral("MANOPT")});
@@ -231,6 +230,7 @@ TEST_F(Installed, ManReadsThePageWithoutAWarning) {
     EXPECT_EQ(ended.err, "");
     EXPECT_THAT(ended.out, HasSubstr("EXIT STATUS"));
 }
+#endif
 
 TEST_F(Installed, TheGuideAndThePagesOfTheFilesComeAlong) {
     for (const char* name :

@@ -37,7 +37,7 @@ protected:
 
 TEST(Contrast, IsTwentyOneBetweenBlackAndWhite) {
     EXPECT_NEAR(contrast(Qt::black, Qt::white), 21.0,
-                1e-9);  // WCAG 2.1: "Contrast ratios can range from 1 to 21"
+                1e-9);  // WCAG 2.2: "Contrast ratios can range from 1 to 21"
 }
 
 TEST_P(PaletteIn, EveryTextIsReadableWhereItStands) {

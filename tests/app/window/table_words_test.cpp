@@ -88,7 +88,7 @@ TEST(TableWords, ARemarkBeginsAtItsSign) {
     EXPECT_EQ(remarkStart("# all"), 0);
 }
 
-/// Source: WCAG 2.1, success criterion 1.4.3, relative luminance and contrast ratio as defined there.
+/// Source: WCAG 2.2, success criterion 1.4.3, relative luminance and contrast ratio as defined there.
 double luminance(const QColor& colour) {
     const auto part = [](double v) { return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4); };
     return 0.2126 * part(colour.redF()) + 0.7152 * part(colour.greenF()) + 0.0722 * part(colour.blueF());
