@@ -114,10 +114,10 @@ Vec2 overEdge(PlateEdge edge) {
 }
 
 /// The flat of the plate, mitred to its flaps, and the flaps: sharp corners.
-void foldedPlate(Mesh& mesh, const ResolvedPlate& plate, const std::vector<PlacedFlap>& flaps) {
+void foldedPlate(Mesh& mesh, const ResolvedPlate& plate) {
     const double t = plate.thickness_mm;
     std::vector<Vec2> high = plate.outline, low = plate.outline;
-    for (const PlacedFlap& flap : flaps) {
+    for (const PlacedFlap& flap : plate.flaps) {
         const Vec2 out = overEdge(flap.edge);
         double far = -1e300;
         for (const Vec2& p : plate.outline) far = std::max(far, p.dot(out));
@@ -184,11 +184,10 @@ Mesh plateMesh(const ResolvedPlate& plate, const Plate* said) {
     Mesh mesh;
     if (plate.outline.size() < 3 || plate.thickness_mm <= 0) return mesh;
     const Placement place{plate.at, plate.axes};
-    const std::vector<PlacedFlap> flaps = said ? placedFlaps(*said, plate) : std::vector<PlacedFlap>{};
-    if (flaps.empty()) {
+    if (plate.flaps.empty()) {
         slab(mesh, place, plate.outline, 0, -plate.thickness_mm, std::min(1.0, 0.3 * plate.thickness_mm));
     } else {
-        foldedPlate(mesh, plate, flaps);
+        foldedPlate(mesh, plate);
     }
     double bottom = -plate.thickness_mm;
     if (plate.riser_height_mm > 0) {

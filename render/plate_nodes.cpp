@@ -62,7 +62,7 @@ void PlateNodes::set(const CageLayout& layout, const CageGeometry& cage) {
     }
     for (const ResolvedGusset& gusset : cage.gussets) {
         const bool known = gusset.layout >= 0 && gusset.layout < static_cast<int>(layout.gussets.size());
-        add(gusset.id, known ? gussetMesh(gusset, gussetShape(layout, cage, gusset)) : gussetMesh(gusset));
+        add(gusset.id, known ? gussetMesh(gusset, gussetShape(cage, gusset)) : gussetMesh(gusset));
     }
     unshaded_ = true;
 }

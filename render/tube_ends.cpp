@@ -1,7 +1,9 @@
 #include "render/tube_ends.h"
 
 #include <cmath>
+#include <utility>
 
+#include "core/model/end_hosts.h"
 #include "core/shop/joint_cope.h"
 
 namespace hoopwright {
@@ -28,7 +30,9 @@ TubeCut endCut(const CageGeometry& cage, int member, int end, int sides) {
 
 HostSurfaces surfacesAt(const CageGeometry& cage, int member, int end) {
     const ResolvedEnd& e = cage.members[static_cast<std::size_t>(member)].ends[static_cast<std::size_t>(end)];
-    return [&cage, hosts = hostsOf(e), plate = e.plate](const Vec3& p) {
+    std::vector<CopePlane> faces;
+    if (e.plate >= 0) faces = planesOf(cage.plates[static_cast<std::size_t>(e.plate)], facesOf(e));
+    return [&cage, hosts = hostsOf(e), faces = std::move(faces)](const Vec3& p) {
         HostSurface nearest{Vec3::UnitZ(), 1e300};
         for (const int host : hosts) {
             const ResolvedMember& h = cage.members[static_cast<std::size_t>(host)];
@@ -36,11 +40,9 @@ HostSurfaces surfacesAt(const CageGeometry& cage, int member, int end) {
             const double gap = std::abs(out.norm() - h.radius_mm());
             if (gap < nearest.distance_mm && out.squaredNorm() > 1e-12) nearest = {out.normalized(), gap};
         }
-        if (plate >= 0) {
-            const ResolvedPlate& q = cage.plates[static_cast<std::size_t>(plate)];
-            const Vec3 normal = q.axes.col(2);
-            const double gap = std::abs(normal.dot(p - q.at));
-            if (gap < nearest.distance_mm) nearest = {normal, gap};
+        for (const CopePlane& face : faces) {
+            const double gap = std::abs(face.normal.dot(p - face.point));
+            if (gap < nearest.distance_mm) nearest = {face.normal, gap};
         }
         return nearest;
     };

@@ -7,12 +7,12 @@
 #include "core/shop/joint_cope.h"
 #include "render/graph.h"
 #include "render/tube_ends.h"
-#include "render/weld_bead.h"
+#include "render/tube_welds.h"
 
 namespace hoopwright {
 namespace {
 
-constexpr int kFullSides = 24, kDraftSides = 12, kBeadStations = 48;
+constexpr int kFullSides = 24, kDraftSides = 12;
 constexpr float kBead = 2;  // kinds of surface of the shader: see shaders.cpp
 
 void note(ShapePrint& print, const Vec3& v) {
@@ -111,6 +111,12 @@ ShapePrint wholePrint(const CageGeometry& cage, const std::vector<ShapePrint>& p
         const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(end.plate)];
         note(whole, plate.at);
         note(whole, plate.axes.col(2));
+        for (const int face : end.flaps) {
+            const PlacedFlap& flap = plate.flaps[static_cast<std::size_t>(face)];
+            note(whole, flap.front_from);
+            note(whole, flap.along);
+            note(whole, flap.front());
+        }
     }
     append(whole, landingsOn(cage, static_cast<int>(index)));
     return whole;
@@ -185,12 +191,8 @@ void TubeNodes::makeFull(Tube& tube, const CageGeometry& cage, int index) {
     detail.bore = false;
     detail.chord_error_mm = 0.6;
     tube.outline = toGeometry(tubeMesh(sweep, member.section, cuts[0], cuts[1], detail), {});
-    tube.weld = Mesh();
-    const double leg = std::clamp(1.0 + 1.15 * member.section.wall_mm, 3.0, 6.0);
-    for (int end = 0; end < 2; ++end)
-        tube.weld.append(weldBead(sweep, member.radius_mm(), endCut(cage, index, end, kBeadStations), end,
-                                  surfacesAt(cage, index, end), leg));
-    tube.weld_geometry = tube.weld.triangles.empty() ? nullptr : toGeometry(tube.weld, {0.80f, 0.79f, 0.76f});
+    tube.weld = weldsOf(cage, index, sweep);
+    tube.weld_geometry = tube.weld.triangles.empty() ? nullptr : toGeometry(tube.weld, kWeldColour);
     tube.baked = tube.whole;
 }
 

@@ -20,7 +20,7 @@ std::vector<SheetPlane> planesOf(const TableRun& run, const Subject& what) {
     for (const Vec2& p : plate.outline)
         face.emplace_back(plate.at + plate.axes.col(0) * p.x() + plate.axes.col(1) * p.y());
     std::vector<SheetPlane> out = {{plate.area_mm2, std::move(face)}};
-    for (const PlacedFlap& flap : placedFlaps(run.scene().plateLayout(what), plate)) {
+    for (const PlacedFlap& flap : plate.flaps) {
         const Vec3 far = flap.length_mm * flap.along;
         out.push_back({flap.area_mm2(), {flap.from, flap.to, flap.to + far, flap.from + far}});
     }
@@ -79,7 +79,7 @@ Measured gussetFormed(const TableRun& run, const Subject& what, const Arguments&
 /// As it is cut: one that does not fit is not there.
 Measured gussetHole(const TableRun& run, const Subject& what, const Arguments&, bool show) {
     const ResolvedGusset& g = sheetGusset(run, what);
-    const GussetShape shape = gussetShape(run.scene().job().cage, run.scene().cage(), g);
+    const GussetShape shape = gussetShape(run.scene().cage(), g);
     Measured value = Measured::number(shape.hole ? shape.hole_mm : 0);
     if (!show) return value;
     Shown shown{{}, {g.member_a, g.member_b}, g.corners[0]};

@@ -6,6 +6,7 @@
 #include "app/commands/edit_doing.h"
 #include "core/edit/bar_edits.h"
 #include "core/edit/cage_edits.h"
+#include "core/edit/pair_edits.h"
 #include "core/model/resolve.h"
 #include "core/model/role.h"
 #include "rules/failing.h"

@@ -5,6 +5,7 @@
 #include "app/commands/json_parts.h"
 #include "app/commands/scan_report.h"
 #include "app/view/bar_groups.h"
+#include "core/model/end_hosts.h"
 #include "core/model/sheet_shape.h"
 #include "core/shop/joint_cope.h"
 #include "core/skin/gap_to_skin.h"
@@ -181,10 +182,20 @@ private:
                                                                : "");
             json_.text("host", memberId(at.host));
             json_.text("plate", plateId(at.plate));
+            if (at.on == ResolvedEnd::On::plate) json_.texts("faces", facesUnder(at));
             json_.texts("also", memberIds(at.also));
             json_.whole("node", at.node);
             if (at.on != ResolvedEnd::On::nothing) writeCut(index, end);
         }
+    }
+
+    std::vector<std::string> facesUnder(const ResolvedEnd& at) const {
+        const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(at.plate)];
+        std::vector<std::string> words;
+        for (const int face : facesOf(at))
+            words.push_back(face < 0 ? "flat"
+                                     : "flap " + edgeWord(plate.flaps[static_cast<std::size_t>(face)].edge));
+        return words;
     }
 
     void writeCut(int member, int end) {
@@ -264,8 +275,7 @@ private:
 
     void writeFlaps(const ResolvedPlate& plate) {
         const auto list = json_.list("flaps");
-        for (const PlacedFlap& flap :
-             placedFlaps(job_.cage.plates[static_cast<std::size_t>(plate.layout)], plate)) {
+        for (const PlacedFlap& flap : plate.flaps) {
             const auto each = json_.object();
             json_.text("edge", edgeWord(flap.edge));
             json_.number("length_mm", flap.length_mm);
@@ -302,7 +312,7 @@ private:
             json_.number("area_mm2", gusset.area_mm2);
             json_.number("thickness_mm", gusset.thickness_mm);
             json_.number("mass_kg", gusset.mass_kg);
-            const GussetShape shape = gussetShape(job_.cage, cage_, gusset);
+            const GussetShape shape = gussetShape(cage_, gusset);
             json_.number("between_cheeks_mm", shape.between_mm);
             json_.number("hole_mm", shape.hole_mm);
             if (shape.hole) json_.point("hole_at_mm", shape.at(*shape.hole));

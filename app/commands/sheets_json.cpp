@@ -150,6 +150,7 @@ void writeHost(JsonWriter& json, const CutTo& host) {
     const auto each = json.object();
     json.text("cut_to", host.id);
     json.yesNo("plate", host.plate);
+    if (!host.flap.empty()) json.text("flap", host.flap);
     json.number("angle_deg", degrees(host.angle_rad));
     json.number("offset_mm", host.offset_mm);
     json.yesNo("on_bend", host.on_bend);
@@ -194,6 +195,17 @@ void writeEnd(JsonWriter& json, const CopeSheetEnd& end) {
     {
         const auto list = json.list("hosts");
         for (const CutTo& host : end.hosts) writeHost(json, host);
+    }
+    if (!end.folds.empty()) {
+        const auto list = json.list("folds");
+        for (const FoldUnder& fold : end.folds) {
+            const auto each = json.object();
+            json.text("flap", fold.flap);
+            json.number("angle_deg", degrees(fold.angle_rad));
+            number(json, "inside_radius_mm", fold.inside_mm);
+            number(json, "take_off_mm", fold.take_off_mm);
+            number(json, "gap_mm", fold.gap_mm);
+        }
     }
     if (end.flats) {
         const auto flats = json.object("flat_cuts");

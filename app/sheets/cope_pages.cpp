@@ -96,9 +96,10 @@ private:
         if (end.square || !end.trouble.empty()) return;
         if (end.hosts.size() > 1)
             pages_.words("Cut to " + std::to_string(end.hosts.size()) + ", in this order:", 11);
-        const std::vector<double> shares = {0.34, 0.13, 0.13, 0.15, 0.12, 0.13};
+        const std::vector<double> shares = {0.32, 0.14, 0.12, 0.14, 0.16, 0.12};
         pages_.row({"", "across", "axes at", "from square", "offset", "heel at"}, shares, false, false, 8.5);
         for (const CutTo& host : end.hosts) cutTo(host, shares);
+        for (const FoldUnder& fold : end.folds) foldUnder(fold);
         flats(end);
         lands(end);
         weld(end);
@@ -128,6 +129,24 @@ private:
                 11, false, false, 2);
         }
     }
+    void foldUnder(const FoldUnder& fold) {
+        std::string say =
+            "It stands across the fold of the flap " + fold.flap + "; the cut line is to sharp faces. ";
+        if (!fold.inside_mm) {
+            say +=
+                "The shop's book has no fold in that sheet: fold a strip, add its radius, and ease the end "
+                "there until it sits.";
+        } else {
+            say += "With the inside radius " + fine(*fold.inside_mm) + " of the book ";
+            if (fold.take_off_mm)
+                say += "the round fills the corner: take " + fine(*fold.take_off_mm) +
+                       " off the end where it crosses the fold.";
+            if (fold.gap_mm)
+                say += "the round falls away: a gap of " + fine(*fold.gap_mm) + " where it crosses the fold.";
+        }
+        pages_.words(say, 10.5, true, false, 2);
+    }
+
     /// Where the saw's axis passes.
     std::string depth(double mm) const {
         constexpr double kAt_mm = 0.05;
@@ -293,7 +312,8 @@ std::vector<std::vector<std::string>> copeRows(const ShopSheets& sheets) {
             const CopeSheetEnd& end = sheet.ends[e];
             for (const CutTo& host : end.hosts) {
                 rows.push_back({sheets.cage->members[static_cast<std::size_t>(sheet.member)].id, endLetter(e),
-                                host.id, shortest(host.angle_rad * kCopeDegrees), shortest(host.offset_mm),
+                                host.id + (host.flap.empty() ? "" : " flap " + host.flap),
+                                shortest(host.angle_rad * kCopeDegrees), shortest(host.offset_mm),
                                 shortest(host.heel_phi_rad * kCopeDegrees), shortest(host.depth_mm),
                                 host.saw ? shortest(host.saw->size_mm) : "",
                                 host.saw ? shortest(host.saw->gap_mm) : "", shortest(end.profile.grind_mm),

@@ -12,6 +12,7 @@ namespace {
 constexpr double kTab_mm = 10;    // that is glued under
 constexpr double kAbove_mm = 36;  // of paper over the throat
 constexpr double kBelow_mm = 9;   // for words under the cut
+constexpr double kCross_mm = 6;   // the first cross, clear of the figures along the top
 constexpr double kTurn = 2 * std::numbers::pi;
 
 class WrapDrawer {
@@ -28,9 +29,9 @@ public:
         const double bottom = y(end_.long_mm);
         path(DrawnLine::hair, {at_, at_ + Vec2(sheet_.wrap_mm + kTab_mm, 0)});
         for (const double x : {0.0, sheet_.wrap_mm}) {
-            path(DrawnLine::mark, {at_ + Vec2(x, 0), Vec2(at_.x() + x, bottom)});
+            path(DrawnLine::mark, {at_ + Vec2(x, kCross_mm), Vec2(at_.x() + x, bottom)});
             // Crosses that must meet once the paper is round the tube.
-            for (const double down : {6.0, 0.7 * kAbove_mm})
+            for (const double down : {kCross_mm, 0.7 * kAbove_mm})
                 path(DrawnLine::mark, {at_ + Vec2(x - 2.5, down), at_ + Vec2(x + 2.5, down)});
         }
         path(DrawnLine::hair, {at_ + Vec2(sheet_.wrap_mm + kTab_mm, 0),
@@ -55,12 +56,15 @@ private:
 
     /// A word under or over a place of the wrap, kept from running off its sides.
     void label(const Vec2& at, double points, const std::string& words, bool strong = false) {
-        constexpr double kNear_mm = 13;
+        constexpr double kNear_mm = 13, kClear_mm = 1.5;
         const double right = at_.x() + sheet_.wrap_mm + kTab_mm - at.x();
         const DrawnText::Align align = at.x() - at_.x() < kNear_mm ? DrawnText::Align::left
                                        : right < kNear_mm          ? DrawnText::Align::right
                                                                    : DrawnText::Align::centre;
-        text(at, points, words, align, strong);
+        const double aside = align == DrawnText::Align::left    ? kClear_mm
+                             : align == DrawnText::Align::right ? -kClear_mm
+                                                                : 0;
+        text(at + Vec2(aside, 0), points, words, align, strong);
     }
 
     void edge(DrawnLine line, const std::vector<double>& s_mm) {
@@ -98,7 +102,7 @@ private:
         // The same line of the tube at both ends, where the stations run opposite ways.
         if (sheet_.seam_phi_rad)
             mark(name_ == "A" ? *sheet_.seam_phi_rad : kTurn - *sheet_.seam_phi_rad, 18.5, "SEAM");
-        text({x(0) + 1, at_.y() + 26}, 8, "END " + name_ + ", clock: " + sheet_.clock, DrawnText::Align::left,
+        text({x(0) + 4, at_.y() + 26}, 8, "END " + name_ + ", clock: " + sheet_.clock, DrawnText::Align::left,
              true);
         const double from_tip = kAbove_mm + end_.short_mm - end_.long_mm;
         text({x(kTurn) - 1, at_.y() + 30}, 6.5,

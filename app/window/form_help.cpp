@@ -5,6 +5,7 @@
 
 #include "core/base/text.h"
 #include "core/edit/cage_edits.h"
+#include "core/edit/pair_edits.h"
 
 namespace hoopwright {
 namespace {

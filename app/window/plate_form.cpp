@@ -1,4 +1,4 @@
-// The inspector's forms of a foot plate and of a gusset.
+// The inspector's form of a foot plate.
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
@@ -316,10 +316,9 @@ std::vector<FactLine> plateLines(Desk& desk, const std::string& resolved) {
     const LengthUnit unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     std::vector<FactLine> lines{{QObject::tr("Area"), text(showArea(plate.area_mm2, unit))},
                                 {QObject::tr("Mass"), text(showMass(plate.mass_kg, unit))}};
-    const std::vector<PlacedFlap> flaps = placedFlaps(plateOf(desk, layoutId(resolved)), plate);
-    if (!flaps.empty()) {
+    if (!plate.flaps.empty()) {
         double all = plate.area_mm2;
-        for (const PlacedFlap& flap : flaps) all += flap.area_mm2();
+        for (const PlacedFlap& flap : plate.flaps) all += flap.area_mm2();
         lines.push_back({QObject::tr("Area in every plane"), text(showArea(all, unit))});
     }
     if (plate.must_be_bolted)
@@ -381,80 +380,6 @@ Form* plateForm(Desk& desk, const std::string& resolved) {
     form->facts(QObject::tr("rules"), [&desk, resolved] { return ruleLines(desk, resolved); });
     form->section(QObject::tr("This plate"));
     form->facts(QObject::tr("this plate"), [&desk, resolved] { return plateLines(desk, resolved); });
-    form->finish();
-    return form;
-}
-
-Form* gussetForm(Desk& desk, const std::string& id) {
-    const auto now = [&desk, id] {
-        for (const Gusset& gusset : desk.document.job().cage.gussets) {
-            if (gusset.id == id) return gusset;
-        }
-        return Gusset{};
-    };
-    const auto edit = [&desk, id](const QString& words, const std::function<void(Gusset&)>& change,
-                                  const QByteArray& key = {}) {
-        desk.document.edit(
-            QObject::tr("Gusset, ") + words.toLower(),
-            [&](Job& job) {
-                for (Gusset& gusset : job.cage.gussets) {
-                    if (gusset.id == id) change(gusset);
-                }
-            },
-            key);
-    };
-    auto* form = new Form(desk, QObject::tr("Gusset %1").arg(text(id)));
-    form->title([id] { return QObject::tr("Gusset, %1").arg(spoken(id)); }, [] { return QString(); });
-    form->text(
-        QObject::tr("Called"), [id] { return text(id); },
-        [&desk, id](const QString& to) { return renameChosen(desk, Thing::Kind::gusset, id, to); });
-    const auto hosts = [&desk, now] {
-        std::vector<ChoiceField::Option> options;
-        for (const Member& member : desk.document.job().cage.members) {
-            if (!member.mirrored || now().mirrored) {
-                options.push_back({member.id, text(shownName(member))});
-            } else {
-                for (const std::string& one : resolvedIds(member.id, true))
-                    options.push_back({one, sidedName(shownName(member), sideOf(one))});
-            }
-        }
-        return options;
-    };
-    form->choice(
-        QObject::tr("Between"), hosts, [now] { return now().member_a; },
-        [edit](const std::string& to) { edit(QObject::tr("Bar"), [&](Gusset& g) { g.member_a = to; }); });
-    form->choice(
-        QObject::tr("and"), hosts, [now] { return now().member_b; },
-        [edit](const std::string& to) { edit(QObject::tr("Bar"), [&](Gusset& g) { g.member_b = to; }); });
-    form->value(
-            QObject::tr("Leg"), Dimension::length, [now] { return std::optional(now().leg_mm); },
-            [edit](std::optional<double> to, const QByteArray& key) {
-                edit(
-                    QObject::tr("Leg"), [&](Gusset& g) { g.leg_mm = std::max(0.0, *to); }, key);
-            })
-        ->setLeast(0);
-    form->value(
-            QObject::tr("Thickness"), Dimension::length, [now] { return std::optional(now().thickness_mm); },
-            [edit](std::optional<double> to, const QByteArray& key) {
-                edit(
-                    QObject::tr("Thickness"), [&](Gusset& g) { g.thickness_mm = std::max(0.0, *to); }, key);
-            })
-        ->setLeast(0);
-    form->tick(
-        QObject::tr("Folded of one sheet, a cheek on each side of the tubes"), [now] { return now().formed; },
-        [edit](bool on) { edit(QObject::tr("Folded"), [&](Gusset& g) { g.formed = on; }); });
-    form->value(
-            QObject::tr("Hole"), Dimension::length,
-            [now] { return std::optional(now().hole_mm.value_or(0)); },
-            [edit](std::optional<double> to, const QByteArray& key) {
-                edit(
-                    QObject::tr("Hole"),
-                    [&](Gusset& g) { g.hole_mm = *to > 0 ? std::optional(*to) : std::nullopt; }, key);
-            })
-        ->setLeast(0);
-    form->tick(
-        QObject::tr("One of a pair, left and right"), [now] { return now().mirrored; },
-        [edit](bool on) { edit(QObject::tr("Pair"), [&](Gusset& g) { g.mirrored = on; }); });
     form->finish();
     return form;
 }

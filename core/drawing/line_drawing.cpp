@@ -5,6 +5,8 @@
 #include <optional>
 
 #include "core/drawing/occluders.h"
+#include "core/drawing/sheet_look.h"
+#include "core/model/end_hosts.h"
 #include "core/shop/joint_cope.h"
 
 namespace hoopwright {
@@ -76,11 +78,11 @@ public:
         }
         for (std::size_t p = 0; p < cage_.plates.size(); ++p) {
             now_ = {CageLine::Of::plate, static_cast<int>(p), CageLine::Kind::edge, false, {}};
-            for (const SheetBody& body : bodiesOf(cage_.plates[p])) sheet(body);
+            sheet(lookOf(cage_.plates[p]));
         }
         for (std::size_t g = 0; g < cage_.gussets.size(); ++g) {
             now_ = {CageLine::Of::gusset, static_cast<int>(g), CageLine::Kind::edge, false, {}};
-            sheet(bodyOf(cage_.gussets[g]));
+            sheet(lookOf(cage_, cage_.gussets[g]));
         }
         return std::move(lines_);
     }
@@ -222,8 +224,10 @@ private:
         for (const int h : end.also) host(h);
         if (end.on == ResolvedEnd::On::plate && end.plate >= 0) {
             const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(end.plate)];
-            const double gap = std::abs(plate.axes.col(2).dot(p - plate.at));
-            if (gap < nearest) best = plate.axes.col(2);
+            for (const CopePlane& face : planesOf(plate, facesOf(end))) {
+                const double gap = std::abs(face.normal.dot(p - face.point));
+                if (gap < nearest) nearest = gap, best = face.normal;
+            }
         }
         return best;
     }
@@ -248,27 +252,20 @@ private:
     }
 
     // ---- sheet
-    void sheet(const SheetBody& body) {
-        const std::size_t n = body.front.size();
-        if (n < 3) return;
-        const Vec3 up = (body.front[0] - body.back[0]).normalized();
-        std::vector<Vec3> sides;
-        for (std::size_t i = 0; i < n; ++i)
-            sides.push_back((body.front[(i + 1) % n] - body.front[i]).cross(up).normalized());
-        for (std::size_t i = 0; i < n; ++i) {
-            const std::size_t j = (i + 1) % n, before = (i + n - 1) % n;
-            edge(body.front[i], body.front[j], up, sides[i]);
-            edge(body.back[i], body.back[j], -up, sides[i]);
-            edge(body.front[i], body.back[i], sides[before], sides[i]);
+    /// Edges between two faces are drawn where one of them is seen.
+    void sheet(const SheetLook& look) {
+        for (const SheetLine& line : look.lines) {
+            LinePoints points;
+            for (std::size_t k = 0; k + 1 < line.points.size(); ++k) {
+                const Vec3 from = line.points[k], run = line.points[k + 1] - from;
+                const int steps = std::max(1, static_cast<int>(std::ceil(run.norm() / kEdgeStep_mm)));
+                for (int i = k > 0 ? 1 : 0; i <= steps; ++i) {
+                    const double t = static_cast<double>(i) / steps;
+                    points.push_back({from + t * run, (1 - t) * line.out[k] + t * line.out[k + 1]});
+                }
+            }
+            split(points);
         }
-    }
-
-    /// Between two flat faces: drawn where one of them is seen.
-    void edge(const Vec3& from, const Vec3& to, const Vec3& face, const Vec3& other) {
-        const int steps = std::max(1, static_cast<int>(std::ceil((to - from).norm() / kEdgeStep_mm)));
-        LinePoints points;
-        for (int i = 0; i <= steps; ++i) points.push_back({from + (to - from) * i / steps, face + other});
-        split(points);
     }
 
     // ---- seen and hidden

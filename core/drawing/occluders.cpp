@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/geometry/polygon.h"
+#include "core/model/end_hosts.h"
 
 namespace hoopwright {
 namespace {
@@ -14,35 +14,11 @@ constexpr double kGridStep_mm = 60;  // a long rod that lies aslant is put into 
 
 }  // namespace
 
-std::vector<SheetBody> bodiesOf(const ResolvedPlate& plate) {
-    const auto ring = [&](double height_mm) {
-        std::vector<Vec3> out;
-        for (const Vec2& p : plate.outline)
-            out.push_back(plate.at + plate.axes * Vec3(p.x(), p.y(), height_mm));
-        return out;
-    };
-    std::vector<SheetBody> out;
-    if (plate.outline.size() < 3) return out;
-    out.push_back({ring(0), ring(-plate.thickness_mm)});
-    if (plate.riser_height_mm > 0)
-        out.push_back({ring(-plate.thickness_mm), ring(-plate.thickness_mm - plate.riser_height_mm)});
-    return out;
-}
-
-SheetBody bodyOf(const ResolvedGusset& gusset) {
-    const auto& c = gusset.corners;
-    const Vec3 across = (c[1] - c[0]).cross(c[2] - c[0]);
-    if (across.norm() < 1e-9) return {};
-    const Vec3 half = across.normalized() * (gusset.thickness_mm / 2);
-    return {{c[0] + half, c[1] + half, c[2] + half}, {c[0] - half, c[1] - half, c[2] - half}};
-}
-
 Occluders::Occluders(const CageGeometry& cage, const LineView& view) : view_(view), towards_(view.towards()) {
     for (const ResolvedMember& member : cage.members)
         if (member.radius_mm() > 0) addTube(cage, member);
-    for (const ResolvedPlate& plate : cage.plates)
-        for (const SheetBody& body : bodiesOf(plate)) addSheet(body);
-    for (const ResolvedGusset& gusset : cage.gussets) addSheet(bodyOf(gusset));
+    for (const ResolvedPlate& plate : cage.plates) addSheet(lookOf(plate));
+    for (const ResolvedGusset& gusset : cage.gussets) addSheet(lookOf(cage, gusset));
     sort();
 }
 
@@ -75,32 +51,19 @@ void Occluders::addTube(const CageGeometry& cage, const ResolvedMember& member) 
     for (const int end : {0, 1}) {
         const ResolvedEnd& e = member.ends[static_cast<std::size_t>(end)];
         if (e.on != ResolvedEnd::On::plate || e.plate < 0) continue;
-        const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(e.plate)];
+        const std::vector<int> faces = facesOf(e);
         Rod& rod = end == 0 ? rods_[first] : rods_.back();
         (end == 0 ? rod.extra_from : rod.extra_to) = 2 * member.radius_mm();
-        const Vec3 n = plate.axes.col(2);
-        rod.cut = inView(n);
-        rod.offset = n.dot(plate.at);
+        const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(e.plate)];
+        for (const CopePlane& face : planesOf(plate, faces))
+            rod.cuts.push_back({inView(face.normal), face.normal.dot(face.point)});
+        // Over a fold folded down there is metal before either face.
+        rod.before_any = faces.size() == 2 && !plate.flaps[static_cast<std::size_t>(faces[1])].up();
     }
 }
 
-void Occluders::addSheet(const SheetBody& body) {
-    const std::size_t n = body.front.size();
-    if (n < 3) return;
-    const auto add = [&](const Vec3& a, const Vec3& b, const Vec3& c) {
-        triangles_.push_back({{inView(a), inView(b), inView(c)}});
-    };
-    const FilledRing face = fillRing(body.front);
-    for (std::size_t i = 0; i + 2 < face.triangles.size(); i += 3) {
-        const std::size_t a = face.triangles[i], b = face.triangles[i + 1], c = face.triangles[i + 2];
-        add(body.front[a], body.front[b], body.front[c]);
-        add(body.back[a], body.back[b], body.back[c]);
-    }
-    for (std::size_t i = 0; i < n; ++i) {
-        const std::size_t j = (i + 1) % n;
-        add(body.front[i], body.front[j], body.back[j]);
-        add(body.front[i], body.back[j], body.back[i]);
-    }
+void Occluders::addSheet(const SheetLook& sheet) {
+    for (const auto& [a, b, c] : sheet.triangles) triangles_.push_back({{inView(a), inView(b), inView(c)}});
 }
 
 template <typename Visit>
@@ -183,8 +146,17 @@ bool Occluders::hides(const Rod& rod, const Vec3& p) {
     };
     clip(at + rod.extra_from, rate);
     clip(rod.length + rod.extra_to - at, -rate);
-    if (!rod.cut.isZero()) clip(rod.cut.dot(p) - rod.offset, rod.cut.z());
-    return to > from && to > kBehind_mm;
+    if (!rod.before_any || rod.cuts.size() < 2) {
+        for (const Rod::Cut& cut : rod.cuts) clip(cut.normal.dot(p) - cut.offset, cut.normal.z());
+        return to > from && to > kBehind_mm;
+    }
+    const double whole_from = from, whole_to = to;
+    for (const Rod::Cut& cut : rod.cuts) {
+        from = whole_from, to = whole_to;
+        clip(cut.normal.dot(p) - cut.offset, cut.normal.z());
+        if (to > from && to > kBehind_mm) return true;
+    }
+    return false;
 }
 
 bool Occluders::hides(const Triangle& triangle, const Vec3& p) {

@@ -6,16 +6,10 @@
 #include <vector>
 
 #include "core/drawing/line_view.h"
+#include "core/drawing/sheet_look.h"
 #include "core/model/cage_geometry.h"
 
 namespace hoopwright {
-
-/// Sheet as a prism: its two faces' rings, the same number of points each.
-struct SheetBody {
-    std::vector<Vec3> front, back;  ///< front runs right-handed about the way out of it
-};
-std::vector<SheetBody> bodiesOf(const ResolvedPlate& plate);
-SheetBody bodyOf(const ResolvedGusset& gusset);
 
 /// Tubes as chains of rods, sheet as triangles, sorted into a grid on the paper. Coordinates of the view:
 /// x right, y up, z towards whoever looks [mm].
@@ -30,15 +24,19 @@ private:
         Vec3 from, along;
         double length = 0, radius = 0;
         double extra_from = 0, extra_to = 0;  ///< how far it goes on, so that chords close at bends
-        /// Metal only where normal . p >= offset; no cut: normal is zero.
-        Vec3 cut = Vec3::Zero();
-        double offset = 0;
+        /// Metal only where normal . p >= offset, of all cuts or of any.
+        struct Cut {
+            Vec3 normal;
+            double offset;
+        };
+        std::vector<Cut> cuts = {};
+        bool before_any = false;
     };
     struct Triangle {
         std::array<Vec3, 3> corners;
     };
     void addTube(const CageGeometry& cage, const ResolvedMember& member);
-    void addSheet(const SheetBody& body);
+    void addSheet(const SheetLook& sheet);
     void sort();
     Vec3 inView(const Vec3& p) const { return {view_.right.dot(p), view_.up.dot(p), towards_.dot(p)}; }
     static bool hides(const Rod& rod, const Vec3& p);

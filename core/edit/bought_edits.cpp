@@ -9,6 +9,8 @@
 #include "core/fit/bring_together.h"
 #include "core/geometry/distance.h"
 #include "core/mesh/rigid_fit.h"
+#include "core/model/end_hosts.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
@@ -85,7 +87,7 @@ private:
         const Place3& was = end == 0 ? member_->path.front().place : member_->path.back().place;
         const Vec3& way = laid.outward[e];
         if (const auto* plate = std::get_if<OnPlate>(&was); plate && bar_->ends[e].plate >= 0)
-            return onPlate(*plate, bar_->ends[e].plate, from, way);
+            return onPlate(*plate, bar_->ends[e], from, way);
         if (const auto* landing = std::get_if<Landing>(&was)) return onHost(*landing, from, way);
         // No longer than it was bought.
         const TapedBend& bend = end == 0 ? shape.bends.front() : shape.bends.back();
@@ -94,14 +96,14 @@ private:
         return Place3(FixedPoint{rounded(from + std::min(laid.leg_mm[e], most) * way)});
     }
 
-    Expected<Place3> onPlate(const OnPlate& was, int index, const Vec3& from, const Vec3& way) const {
-        const ResolvedPlate& plate = now_.plates[static_cast<std::size_t>(index)];
-        const Vec3 normal = plate.axes.col(2);
-        const double slope = way.dot(normal), off = (plate.at - from).dot(normal);
+    Expected<Place3> onPlate(const OnPlate& was, const ResolvedEnd& end, const Vec3& from,
+                             const Vec3& way) const {
+        const ResolvedPlate& plate = now_.plates[static_cast<std::size_t>(end.plate)];
+        const CopePlane face = planesOf(plate, {facesOf(end).front()}).front();
+        const double slope = way.dot(face.normal), off = (face.point - from).dot(face.normal);
         if (std::abs(slope) < kFlat || off / slope <= 0)
             return Reason{"Its leg would not meet " + plate.name + " any more."};
-        const Vec3 in_plate = plate.axes.transpose() * (from + off / slope * way - plate.at);
-        Vec2 offset = in_plate.head<2>();
+        Vec2 offset = offsetOnSheet(plate, from + off / slope * way);
         for (double& x : offset) x = std::round(x / kGrain_mm) * kGrain_mm;
         return Place3(OnPlate{was.plate, offset});
     }

@@ -48,17 +48,6 @@ std::string duplicatePlate(Job& job, std::string_view id);
 /// Gives the new id to a member or plate and to every mention of it. @pre `to` is free.
 void renamePart(Job& job, std::string_view from, std::string_view to);
 
-/// Makes a member the left one of a mirrored pair; members of the centre that land on it land on its left.
-void makePair(Job& job, std::string_view id);
-/// Makes two members of a pair, `id` and a new one for the right. Pairs that land on it must be two as well:
-/// they are broken too. Returns every new right-hand id, the asked-for one first.
-std::vector<std::string> breakPair(Job& job, std::string_view id);
-
-/// The same for a plate; the feet of centre bars are told which one they stand on. @pre to break: no mirrored
-/// member stands on it.
-void makePlatePair(Job& job, std::string_view id);
-std::string breakPlatePair(Job& job, std::string_view id);
-
 /// Moves a member `by` places later (or, negative, earlier) in fitting order, as far as there is room.
 void moveInOrder(Job& job, std::string_view id, int by);
 

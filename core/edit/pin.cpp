@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model/sheet_shape.h"
+
 namespace hoopwright {
 namespace {
 
@@ -47,7 +49,7 @@ Place3 placeOnBar(const CageGeometry& now, int member, const Vec3& picked, doubl
 
 Place3 placeOnPlate(const CageGeometry& now, int plate, const Vec3& picked, double reach_mm) {
     const ResolvedPlate& on = now.plates[static_cast<std::size_t>(plate)];
-    const Vec3 local = on.axes.transpose() * (picked - on.at);
+    const Vec2 local = offsetOnSheet(on, picked);
     OnPlate place{on.id, {toTenth(local.x()), toTenth(local.y())}};
     if (place.offset.norm() <= reach_mm) place.offset = Vec2::Zero();
     return place;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/edit/cage_edits.h"
+#include "core/edit/pair_edits.h"
 #include "core/mesh/tube_gap.h"
 #include "core/model/resolve.h"
 

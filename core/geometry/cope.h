@@ -28,10 +28,16 @@ struct CopeTube {
     double radius_mm = 0;
     double station_mm = 0;
 };
-/// A flat plate face; the metal of the plate is on the side opposite to the normal.
+/// A straight edge of a flat face. `out`: unit, in the face, square to the edge, off the face.
+struct CopeRim {
+    Vec3 point = Vec3::Zero(), out = Vec3::UnitX();
+};
+/// A flat plate face; the metal of the plate is on the side opposite to the normal. Past a rim it is carried
+/// on, and stations that land there count as missed.
 struct CopePlane {
     Vec3 point = Vec3::Zero();
     Vec3 normal = Vec3::UnitZ();
+    std::vector<CopeRim> rims = {};
 };
 using CopeHost = std::variant<CopeTube, CopePlane>;
 

@@ -102,10 +102,19 @@ MeetingRow MeetingRow::outerOf(const MeetingRow& a, const MeetingRow& b) {
 }
 
 PlaneHost::PlaneHost(const CopeEnd& end, const CopePlane& plane)
-    : height_(Swing::of(end, plane.point, plane.normal)), climb_(end.inward.dot(plane.normal)) {}
+    : height_(Swing::of(end, plane.point, plane.normal)), climb_(end.inward.dot(plane.normal)) {
+    for (const CopeRim& rim : plane.rims)
+        rims_.push_back({Swing::of(end, rim.point, rim.out), end.inward.dot(rim.out)});
+}
 
 Meeting PlaneHost::meet(double radius_mm, const Turn& turn) const {
-    return {-height_.at(radius_mm, turn) / climb_, 0, -height_.radial(turn)};
+    Meeting m{-height_.at(radius_mm, turn) / climb_};
+    for (const Rim& rim : rims_) {
+        const double past = rim.off.at(radius_mm, turn) + m.s_mm * rim.rate;
+        if (past > kTouching_mm) m.gap_mm = std::max(m.gap_mm, past);
+    }
+    if (m.met()) m.cosine = -height_.radial(turn);
+    return m;
 }
 
 Meeting BentHost::meet(double radius_mm, const Turn& turn, double guess_mm) const {

@@ -137,8 +137,13 @@ public:
     Meeting meet(double radius_mm, const Turn& turn) const;
 
 private:
+    struct Rim {
+        Swing off;
+        double rate;  ///< per unit of s
+    };
     Swing height_;
     double climb_;  ///< height gained per unit of s
+    std::vector<Rim> rims_;
 };
 
 /// The pieces of a tube near the branch: the outermost meeting counts.

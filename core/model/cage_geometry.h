@@ -22,7 +22,9 @@ struct ResolvedEnd {
     int plate = -1;                ///< index into CageGeometry::plates
     std::vector<int>
         also;  ///< further members this end is coped around (named, or met at the node and fitted earlier)
-    int node = -1;  ///< index into CageGeometry::nodes
+    int node = -1;                ///< index into CageGeometry::nodes
+    std::vector<int> flaps = {};  ///< of its plate, that this end comes to lie on as well
+    bool off_flat = false;        ///< on a plate: it lies on flaps alone
 };
 
 /// What is done to a tube bought bent.
@@ -72,6 +74,25 @@ struct Node {
     double spread_mm = 0;  ///< greatest distance between the places that meet
 };
 
+/// A flap in the plate's own axes: the plate's length and width are over the outside of its folds, and a
+/// flap's length starts on the line where the outer faces of plate and flap meet. Folds are sharp here.
+struct PlacedFlap {
+    PlateEdge edge = PlateEdge::ahead;            ///< of this side's plate
+    double length_mm = 0, angle_rad = 0;          ///< as said
+    double width_mm = 0;                          ///< along the edge
+    Vec3 from = Vec3::Zero(), to = Vec3::Zero();  ///< car axes: the ends of that line, with the plate on the
+                                                  ///< left of it as seen from the cage
+    Vec3 along = Vec3::UnitX();                   ///< unit, from that line to the flap's free edge
+    Vec3 outward = Vec3::UnitZ();                 ///< unit, out of its outer face
+    /// The same line on the side of the cage, and how long the flap is from there.
+    Vec3 front_from = Vec3::Zero(), front_to = Vec3::Zero();
+    double front_length_mm = 0;
+    bool up() const { return angle_rad > 0; }
+    /// Unit, out of its face on the side of the cage.
+    Vec3 front() const { return up() ? Vec3(-outward) : outward; }
+    double area_mm2() const { return length_mm * width_mm; }
+};
+
 struct ResolvedPlate {
     std::string id;
     int layout = -1;
@@ -84,9 +105,12 @@ struct ResolvedPlate {
     double thickness_mm = 0;
     double mass_kg = 0;          ///< its backing plate and riser included
     double riser_height_mm = 0;  ///< 0: no riser
-    double riser_area_mm2 = 0;   ///< of its walls, as sheet
-    int rail = -1;               ///< index into Car::rails of the rail it is tied to, or -1
-    bool on_frame = false;       ///< that rail is of a frame the body lifts off
+    double riser_area_mm2 = 0;   ///< of its walls from outside
+    double riser_wall_mm = 0;    ///< thickness of its sheet
+    std::optional<BackingPlate> backing;
+    std::vector<PlacedFlap> flaps;  ///< in the order they are said
+    int rail = -1;                  ///< index into Car::rails of the rail it is tied to, or -1
+    bool on_frame = false;          ///< that rail is of a frame the body lifts off
     /// On the frame, and the bars welded together from it stand on the body too.
     bool must_be_bolted = false;
     std::vector<std::pair<int, int>> feet;  ///< (member, end) that stand on it
@@ -97,7 +121,9 @@ struct ResolvedGusset {
     int layout = -1;
     int member_a = -1, member_b = -1;
     std::array<Vec3, 3> corners;  ///< corner on both centrelines' meeting, then along a, along b
-    double area_mm2 = 0, mass_kg = 0, thickness_mm = 0;  ///< of the sheet between the two tubes
+    double area_mm2 = 0, mass_kg = 0, thickness_mm = 0;  ///< of all its sheet, corners sharp
+    bool formed = false;                                 ///< folded of one sheet
+    std::optional<double> hole_mm;                       ///< as said; it may not fit
 };
 
 /// Something wrong with the layout, as a sentence. A problem never stops the rest from resolving.
@@ -119,6 +145,7 @@ struct GeometryProblem {
         tubes_collide,
         strikes_itself,
         foot_overhangs,
+        strikes_flap,
         driver_outside,
         seat_behind_hoop,
         bad_value,

@@ -10,6 +10,7 @@
 #include "core/geometry/distance.h"
 #include "core/geometry/polygon.h"
 #include "core/model/resolve_landing.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
@@ -99,7 +100,7 @@ private:
             return std::nullopt;
         }
         const ResolvedPlate& plate = now_.plates[static_cast<std::size_t>(found)];
-        return Spot3{plate.at + plate.axes.leftCols<2>() * said.offset};
+        return Spot3{placeOnSheet(plate, said.offset)};
     }
 
     std::optional<Spot3> ofBar(const Landing& said) {

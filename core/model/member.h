@@ -47,7 +47,7 @@ struct Landing {
 };
 
 /// On the upper face of a plate of the layout, at its middle plus an offset in the plate's own axes (u, v in
-/// its face).
+/// its face). Past the fold of a flap it goes on along the flap, as a tape laid on the sheet does.
 struct OnPlate {
     std::string plate;
     Vec2 offset = Vec2::Zero();

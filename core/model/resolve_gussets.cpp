@@ -67,6 +67,8 @@ void Resolver::placeGusset(int layout, Side side) {
     }
     out.corners[0] = 0.5 * (meet.on_a + meet.on_b);
     out.thickness_mm = gusset.thickness_mm;
+    out.formed = gusset.formed;
+    out.hole_mm = gusset.hole_mm;
     // Of the corners there are, the sharpest: that is the one a gusset holds.
     double greatest = -2;
     for (const Vec3& leg_a : legEnds(a.line, meet.station_a_mm, gusset.leg_mm)) {

@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/model/resolve_landing.h"
 #include "core/model/resolver.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright::resolving {
 
@@ -90,13 +91,15 @@ std::optional<PlacedPoint> Resolver::placeOnPlate(const Bar& bar, const OnPlate&
         return std::nullopt;
     }
     const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(found.index)];
-    Vec3 offset = plate.axes.leftCols<2>() * said.offset;
+    Vec2 offset = said.offset;
     if (bar.side == Side::right) {
         // What the left-hand copy does on its plate, mirrored; a single plate keeps its own axes.
-        const Vec2 across(said.offset.x(), -said.offset.y());
-        offset = found.single ? mirrored(offset) : Vec3(plate.axes.leftCols<2>() * across);
+        offset.y() = -offset.y();
+        if (found.single)
+            offset =
+                plate.axes.leftCols<2>().transpose() * mirrored(Vec3(plate.axes.leftCols<2>() * said.offset));
     }
-    PlacedPoint placed{plate.at + offset};
+    PlacedPoint placed{placeOnSheet(plate, offset)};
     placed.plate = found.index;
     return placed;
 }

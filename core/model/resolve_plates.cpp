@@ -185,12 +185,18 @@ void Resolver::placePlate(int layout, Side side) {
     out.outline = counterClockwise(outlineOf(plate), side);
     out.area_mm2 = twiceArea(out.outline) / 2;
     out.thickness_mm = plate.thickness_mm;
+    out.backing = plate.backing;
+    out.flaps = placedFlaps(plate, out);
     out.mass_kg = (out.area_mm2 * out.thickness_mm + flapsVolume_mm3(plate)) * density * kKg_per_mm3 +
                   backingMass(plate, density);
     if (plate.riser && goodSize(plate.riser->height_mm) && goodSize(plate.riser->wall_mm)) {
         out.riser_height_mm = plate.riser->height_mm;
         out.riser_area_mm2 = around(out.outline) * plate.riser->height_mm;
-        out.mass_kg += out.riser_area_mm2 * plate.riser->wall_mm * density * kKg_per_mm3;
+        out.riser_wall_mm = plate.riser->wall_mm;
+        // Walls that fill the box: it is solid.
+        out.mass_kg +=
+            riserVolume_mm3(out.outline, *plate.riser).value_or(out.area_mm2 * plate.riser->height_mm) *
+            density * kKg_per_mm3;
     }
     out.rail = railOf(job_.car, plate.rail, side);
     out.on_frame = out.rail >= 0 && job_.car.isOfFrame(job_.car.rails[static_cast<std::size_t>(out.rail)]);

@@ -94,8 +94,11 @@ private:
     bool allows(int one, int two) const;
     void reportTouch(int later, int earlier, const Touch& touch);
 
-    // resolve_sound.cpp
+    // resolve_feet.cpp
     void checkFeet();
+    void checkFoot(const ResolvedPlate& plate, int member, int end);
+
+    // resolve_sound.cpp
     void checkSelfStrikes();
 
     // resolve_driver.cpp

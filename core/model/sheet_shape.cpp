@@ -70,6 +70,11 @@ std::pair<Vec2, double> incircle(const std::array<Vec2, 3>& t) {
     return {(a * t[0] + b * t[1] + c * t[2]) / (a + b + c), 2 * areaOf(t) / (a + b + c)};
 }
 
+/// Unit, in the plate's plane, from the plate to where the flap is.
+Vec3 outOverFold(const ResolvedPlate& plate, const PlacedFlap& flap) {
+    return (flap.front_to - flap.front_from).normalized().cross(plate.axes.col(2));
+}
+
 }  // namespace
 
 std::optional<SheetTrouble> flapTrouble(const Plate& said) {
@@ -157,6 +162,11 @@ std::vector<PlacedFlap> placedFlaps(const Plate& said, const ResolvedPlate& plat
         const double angle = std::abs(flap.angle_rad), sign = up ? 1 : -1;
         made.along = std::cos(angle) * over + sign * std::sin(angle) * normal;
         made.outward = std::sin(angle) * over - sign * std::cos(angle) * normal;
+        const double takes = up ? plate.thickness_mm * std::tan(angle / 2) : 0;
+        const Vec3 to_front = up ? Vec3(plate.thickness_mm * normal - takes * over) : Vec3(Vec3::Zero());
+        made.front_from = made.from + to_front;
+        made.front_to = made.to + to_front;
+        made.front_length_mm = made.length_mm - takes;
         out.push_back(made);
     }
     return out;
@@ -169,6 +179,64 @@ double flapsVolume_mm3(const Plate& said) {
         sum += flapWidth_mm(said, flap.edge) * said.thickness_mm *
                (flap.length_mm - said.thickness_mm * std::tan(std::abs(flap.angle_rad) / 2));
     return sum;
+}
+
+Vec3 placeOnSheet(const ResolvedPlate& plate, const Vec2& offset) {
+    const Vec3 flat = plate.at + plate.axes.leftCols<2>() * offset;
+    Vec3 place = flat;
+    double farthest = 0;
+    for (const PlacedFlap& flap : plate.flaps) {
+        const Vec3 out = outOverFold(plate, flap);
+        const double past = (flat - flap.front_from).dot(out);
+        if (past <= farthest) continue;
+        farthest = past;
+        place = flat + past * (flap.along - out);
+    }
+    return place;
+}
+
+Vec2 offsetOnSheet(const ResolvedPlate& plate, const Vec3& place) {
+    Vec3 flat = place;
+    double nearest = std::abs((place - plate.at).dot(plate.axes.col(2)));
+    for (const PlacedFlap& flap : plate.flaps) {
+        const double past = (place - flap.front_from).dot(flap.along);
+        const double off = std::abs((place - flap.front_from).dot(flap.front()));
+        if (past <= 0 || off >= nearest) continue;
+        nearest = off;
+        flat = place + past * (outOverFold(plate, flap) - flap.along);
+    }
+    return plate.axes.leftCols<2>().transpose() * (flat - plate.at);
+}
+
+std::vector<Vec2> movedIn(const std::vector<Vec2>& outline, const std::vector<double>& by_mm) {
+    const std::size_t n = outline.size();
+    const auto leftOf = [](const Vec2& d) { return Vec2(-d.y(), d.x()); };
+    std::vector<Vec2> out(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        const std::size_t before = (i + n - 1) % n;
+        const Vec2 d0 = (outline[i] - outline[before]).normalized();
+        const Vec2 d1 = (outline[(i + 1) % n] - outline[i]).normalized();
+        const Vec2 in0 = leftOf(d0), in1 = leftOf(d1);
+        if (std::abs(crossOf(d0, d1)) < 1e-9) {
+            out[i] = outline[i] + by_mm[i] * in1;
+            continue;
+        }
+        // Where the two moved sides cross.
+        const double along = (by_mm[i] - by_mm[before] * in0.dot(in1)) / d0.dot(in1);
+        out[i] = outline[i] + by_mm[before] * in0 + along * d0;
+    }
+    return out;
+}
+
+std::optional<double> riserVolume_mm3(const std::vector<Vec2>& outline, const Riser& riser) {
+    const std::vector<Vec2> inside = movedIn(outline, std::vector<double>(outline.size(), riser.wall_mm));
+    double twice = 0;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const std::size_t j = (i + 1) % outline.size();
+        if ((outline[j] - outline[i]).dot(inside[j] - inside[i]) <= 0) return std::nullopt;
+        twice += crossOf(outline[i], outline[j]) - crossOf(inside[i], inside[j]);
+    }
+    return twice / 2 * riser.height_mm;
 }
 
 std::optional<GussetShape> gussetShape(const Gusset& said, const std::array<Vec3, 3>& corners, double a_mm,
@@ -217,14 +285,16 @@ std::optional<GussetShape> gussetShape(const Gusset& said, const std::array<Vec3
     return out;
 }
 
-GussetShape gussetShape(const CageLayout& layout, const CageGeometry& cage, const ResolvedGusset& gusset) {
+GussetShape gussetShape(const CageGeometry& cage, const ResolvedGusset& gusset) {
     const auto radius = [&](int member) {
         return cage.members[static_cast<std::size_t>(member)].radius_mm();
     };
-    const std::optional<GussetShape> shape =
-        gussetShape(layout.gussets[static_cast<std::size_t>(gusset.layout)], gusset.corners,
-                    radius(gusset.member_a), radius(gusset.member_b));
-    return shape.value_or(GussetShape{});
+    Gusset said;
+    said.thickness_mm = gusset.thickness_mm;
+    said.formed = gusset.formed;
+    said.hole_mm = gusset.hole_mm;
+    return gussetShape(said, gusset.corners, radius(gusset.member_a), radius(gusset.member_b))
+        .value_or(GussetShape{});
 }
 
 double stripStart_mm(double radius_mm, double sharp_rad, double out_mm, double deep_mm) {

@@ -30,22 +30,19 @@ PlateEdge edgeOnSide(PlateEdge edge, Side side);
 
 std::string edgeWord(PlateEdge edge);  ///< "ahead", "behind", "left", "right"
 
-/// A flap in the plate's own axes: the plate's length and width are over the outside of its folds, and a
-/// flap's length starts on the line where the outer faces of plate and flap meet.
-struct PlacedFlap {
-    PlateEdge edge = PlateEdge::ahead;            ///< of this side's plate
-    double length_mm = 0, angle_rad = 0;          ///< as said
-    double width_mm = 0;                          ///< along the edge
-    Vec3 from = Vec3::Zero(), to = Vec3::Zero();  ///< car axes: the ends of that line, with the plate on the
-                                                  ///< left of it as seen from the cage
-    Vec3 along = Vec3::UnitX();                   ///< unit, from that line to the flap's free edge
-    Vec3 outward = Vec3::UnitZ();                 ///< unit, out of its outer face
-    double area_mm2() const { return length_mm * width_mm; }
-};
 /// In the order they are said; none if they cannot be. @param said  the layout's plate of `plate`
 std::vector<PlacedFlap> placedFlaps(const Plate& said, const ResolvedPlate& plate);
 /// Sheet of all flaps on top of the flat plate's, corners sharp [mm3].
 double flapsVolume_mm3(const Plate& said);
+/// A place on the face towards the cage, `offset` from the plate's middle in its own axes; past the fold of a
+/// flap along the flap.
+Vec3 placeOnSheet(const ResolvedPlate& plate, const Vec2& offset);
+/// And back, of a place on that face or next to it.
+Vec2 offsetOnSheet(const ResolvedPlate& plate, const Vec3& place);
+/// Sheet of the walls of a riser, each corner once [mm3]. Nothing if the walls fill it.
+std::optional<double> riserVolume_mm3(const std::vector<Vec2>& outline, const Riser& riser);
+/// The outline with each side moved in by its own distance, corner by corner. @pre as many as corners
+std::vector<Vec2> movedIn(const std::vector<Vec2>& outline, const std::vector<double>& by_mm);
 
 /// The sheet of a gusset. Flat coordinates: x along the first bar from the corner of the two centrelines,
 /// y square to it towards the second.
@@ -68,7 +65,7 @@ struct GussetShape {
 std::optional<GussetShape> gussetShape(const Gusset& said, const std::array<Vec3, 3>& corners, double a_mm,
                                        double b_mm);
 /// Of a gusset that is there. @pre gusset is of that cage
-GussetShape gussetShape(const CageLayout& layout, const CageGeometry& cage, const ResolvedGusset& gusset);
+GussetShape gussetShape(const CageGeometry& cage, const ResolvedGusset& gusset);
 
 /// A place of a formed gusset's strip or fold where it comes to lie on a tube: how far along the open side
 /// from the end of that bar's leg. `out`: out of the plane of the two bars; `deep`: from the open side

@@ -6,8 +6,10 @@
 #include <numbers>
 
 #include "core/model/end_hosts.h"
+#include "core/model/sheet_shape.h"
 #include "core/model/shop_book.h"
 #include "core/shop/bend_sheet.h"
+#include "core/shop/fold.h"
 
 namespace hoopwright {
 namespace {
@@ -31,6 +33,21 @@ std::optional<double> phiTowards(const CopeEnd& end, const Vec3& way, double lea
     const Vec3 across = way - way.dot(end.inward) * end.inward;
     if (across.norm() < least) return std::nullopt;
     return positive(std::atan2(across.dot(end.inward.cross(end.clock)), across.dot(end.clock)));
+}
+
+/// Along `way` from the line where the faces towards the cage would meet, to the round of the fold.
+double roundOff_mm(const ResolvedPlate& plate, const PlacedFlap& flap, double inside_mm, const Vec3& way) {
+    const double half = std::abs(flap.angle_rad) / 2;
+    const double radius = flap.up() ? inside_mm : inside_mm + plate.thickness_mm;
+    const Vec3 fold = (flap.front_to - flap.front_from).normalized();
+    const Vec3 across = way - way.dot(fold) * fold;
+    const Vec3 between = (plate.axes.col(2) + flap.front()).normalized();
+    // From the round's middle to that line; folded up the middle is in the air, else in the metal.
+    const double middle = radius / std::cos(half) * (flap.up() ? -1 : 1);
+    const double a = across.squaredNorm(), b = middle * between.dot(across);
+    const double c = middle * middle - radius * radius;
+    const double root = std::sqrt(std::max(0.0, b * b - a * c));
+    return std::abs((flap.up() ? -b - root : -b + root) / a);
 }
 
 class EndMaker {
@@ -82,21 +99,42 @@ private:
         // As hostsOf() lists them: host or plate, then the others; the cage's order says who is cut to whom.
         std::size_t k = 0;
         if (at_.on == ResolvedEnd::On::member) addTube(at_.host, std::get<CopeTube>(hosts_[k++]));
-        if (at_.on == ResolvedEnd::On::plate) addPlate(std::get<CopePlane>(hosts_[k++]));
+        for (const int face : facesOf(at_)) addFace(face, std::get<CopePlane>(hosts_[k++]));
         for (const int also : at_.also) addTube(also, std::get<CopeTube>(hosts_[k++]));
         if (hosts_.size() == 1) addFlats();
     }
 
-    void addPlate(const CopePlane& plane) {
+    void addFace(int face, const CopePlane& plane) {
         const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(at_.plate)];
+        const CopeEnd& end = out_.frame;
         CutTo to;
         to.id = plate.id;
         to.name = plate.name;
         to.plate = true;
-        to.angle_rad = std::asin(std::min(1.0, std::abs(plane.normal.dot(out_.frame.inward))));
-        to.heel_phi_rad = out_.short_phi_rad;
-        to.depth_mm = -out_.long_mm;
+        to.angle_rad = std::asin(std::min(1.0, std::abs(plane.normal.dot(end.inward))));
+        // A plane's throat is on the side away from where its normal leans.
+        to.heel_phi_rad = phiTowards(end, -plane.normal, 1e-6).value_or(out_.short_phi_rad);
+        const double passes = (plane.point - end.foot).dot(plane.normal) / end.inward.dot(plane.normal);
+        to.depth_mm = passes - out_.long_mm;
+        if (face >= 0) {
+            const PlacedFlap& flap = plate.flaps[static_cast<std::size_t>(face)];
+            to.flap = edgeWord(flap.edge);
+            to.name += ", flap " + to.flap;
+            if (!at_.off_flat) addFold(plate, flap);
+        }
         out_.hosts.push_back(std::move(to));
+    }
+
+    void addFold(const ResolvedPlate& plate, const PlacedFlap& flap) {
+        FoldUnder fold;
+        fold.flap = edgeWord(flap.edge);
+        fold.angle_rad = flap.angle_rad;
+        fold.inside_mm = foldRadius_mm(job_.shop ? &*job_.shop : nullptr, plate.thickness_mm);
+        if (fold.inside_mm) {
+            const double away = roundOff_mm(plate, flap, *fold.inside_mm, out_.frame.inward);
+            (flap.up() ? fold.take_off_mm : fold.gap_mm) = away;
+        }
+        out_.folds.push_back(std::move(fold));
     }
 
     void addTube(int host, const CopeTube& tube) {

@@ -18,10 +18,11 @@ struct SawPick {
     double gap_mm = 0, gap_phi_rad = 0;
 };
 
-/// A tube or plate the end is cut to.
+/// A tube or a face of a plate the end is cut to.
 struct CutTo {
     std::string id, name;
     bool plate = false;
+    std::string flap;      ///< of a plate: edgeWord() of the flap that this face is of; empty: the flat face
     double angle_rad = 0;  ///< between the axes; to a plate: between axis and plate. (0, pi/2]
     double offset_mm = 0;  ///< least distance of the axes; 0 for a plate
     bool on_bend = false;
@@ -32,6 +33,17 @@ struct CutTo {
     double depth_mm = 0;  ///< from the tube's longest point, along its axis, to where the saw's axis passes
     std::optional<SawPick> saw;
     std::string no_saw;  ///< why there is none
+};
+
+/// Where an end lies on a plate across the fold of a flap: the cut line is that of sharp faces, and the fold
+/// is round. Inside radius as the shop's book has it for that sheet.
+struct FoldUnder {
+    std::string flap;                 ///< edgeWord() of it
+    double angle_rad = 0;             ///< as said: positive where it is folded up
+    std::optional<double> inside_mm;  ///< its inside radius; nothing: the book has no fold in that sheet
+    /// Along the tube where it crosses the fold. Folded up, the round fills the corner: to take off the end
+    /// there. Folded down, the round falls away from the line: the gap it leaves.
+    std::optional<double> take_off_mm, gap_mm;
 };
 
 /// Two straight cuts that meet across the tube, each from a square cut; they follow the bore at heel, toe and
@@ -70,6 +82,7 @@ struct CopeSheetEnd {
     double short_mm = 0, short_phi_rad = 0;             ///< the throat: greatest s
     std::optional<double> up_phi_rad, forward_phi_rad;  ///< which side of the tube is the car's up and front
     std::vector<CutTo> hosts;                           ///< in the order they are cut
+    std::vector<FoldUnder> folds;
     std::optional<FlatCuts> flats;
     std::vector<LandStep> lands;  ///< a quarter, half and all of the wall; empty where nothing is thin
     double thin_share = 0;        ///< of the round: where more than kThin_mm are to be ground off

@@ -1,6 +1,8 @@
 // What a fold takes of a flat sheet.
 #pragma once
 
+#include <optional>
+
 #include "core/base/expected.h"
 #include "core/model/shop_book.h"
 #include "core/units/measure.h"
@@ -23,6 +25,8 @@ struct Fold {
 /// By the book's figures of that thickness. The reason says which figure the book lacks.
 Expected<Fold> foldOf(const ShopBook* book, double thickness_mm, double angle_rad,
                       LengthUnit unit = LengthUnit::mm);
+/// Inside radius of a fold in that sheet; nothing if the book does not have it.
+std::optional<double> foldRadius_mm(const ShopBook* book, double thickness_mm);
 /// Two thicknesses are the same sheet.
 inline constexpr double kSameThickness_mm = 0.05;
 

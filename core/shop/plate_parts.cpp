@@ -241,8 +241,7 @@ private:
         for (const Vec2& p : plate.outline)
             face.emplace_back(plate.at + plate.axes * Vec3(p.x(), p.y(), -plate.thickness_mm));
         out.push_back(supportOf(plate, "face", face, -plate.axes.col(2)));
-        for (const PlacedFlap& flap :
-             placedFlaps(job_.cage.plates[static_cast<std::size_t>(plate.layout)], plate)) {
+        for (const PlacedFlap& flap : plate.flaps) {
             const Vec3 far = flap.length_mm * flap.along;
             out.push_back(supportOf(plate, "flap " + edgeWord(flap.edge),
                                     {flap.from, flap.to, flap.to + far, flap.from + far}, flap.outward));
@@ -324,7 +323,7 @@ private:
             if (!first) first = &gusset;
             part.of = {gusset.id};
             part.thickness_mm = gusset.thickness_mm;
-            layGusset(part, gussetShape(job_.cage, cage_, gusset), with_);
+            layGusset(part, gussetShape(cage_, gusset), with_);
             if (said.hole_mm && part.holes.empty() && part.trouble.empty())
                 part.cautions.push_back("Its hole of " + length(*said.hole_mm) +
                                         " does not fit and is left out.");

@@ -42,20 +42,19 @@ public:
             return;
         }
         const double sheet = plate.area_mm2 * plate.thickness_mm + flapsVolume_mm3(said);
-        std::optional<SolidBody> back = backingSolid(plate, said), riser = riserSolid(plate, said);
+        std::optional<SolidBody> back = backingSolid(plate), riser = riserSolid(plate);
         const double backing =
-            back ? said.backing->length_mm * said.backing->width_mm * said.backing->thickness_mm : 0;
-        const double walls = plate.riser_height_mm > 0 ? plate.riser_area_mm2 * said.riser->wall_mm : 0;
+            back ? plate.backing->length_mm * plate.backing->width_mm * plate.backing->thickness_mm : 0;
+        const double filled = plate.area_mm2 * plate.riser_height_mm;
+        const double walls = riser ? flatSidedVolume_mm3(*riser) : filled;
         const double density = plate.mass_kg / (sheet + backing + walls);
-        add(CagePiece::Kind::plate, index, plate.id, plate.name, plateSolid(plate, said), sheet,
-            sheet * density);
+        add(CagePiece::Kind::plate, index, plate.id, plate.name, plateSolid(plate), sheet, sheet * density);
         if (back)
             add(CagePiece::Kind::backing, index, plate.id + ".backing", plate.name + ", backing plate",
                 std::move(*back), backing, backing * density);
         if (riser) {
-            const double volume = flatSidedVolume_mm3(*riser);  // the walls meet at their corners once
             add(CagePiece::Kind::riser, index, plate.id + ".riser", plate.name + ", riser", std::move(*riser),
-                volume, volume * density);
+                walls, walls * density);
         } else if (plate.riser_height_mm > 0) {
             out_.left_out.push_back(plate.name +
                                     ": the walls of its riser leave no room inside; make them thinner.");
@@ -64,7 +63,7 @@ public:
 
     void addGusset(int index) {
         const ResolvedGusset& gusset = cage_.gussets[static_cast<std::size_t>(index)];
-        const GussetShape shape = gussetShape(job_.cage, cage_, gusset);
+        const GussetShape shape = gussetShape(cage_, gusset);
         if (!(shape.volume_mm3 > 0)) {
             out_.left_out.push_back("Gusset " + gusset.id +
                                     " has no sheet between its tubes: give it longer legs.");

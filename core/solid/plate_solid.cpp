@@ -17,27 +17,6 @@ Vec2 rightOf(const Vec2& d) {
     return {d.y(), -d.x()};
 }
 
-/// The outline with each side moved in by its own distance, corner by corner.
-std::vector<Vec2> movedIn(const std::vector<Vec2>& outline, const std::vector<double>& by) {
-    const std::size_t n = outline.size();
-    std::vector<Vec2> out(n);
-    for (std::size_t i = 0; i < n; ++i) {
-        const std::size_t before = (i + n - 1) % n;
-        const Vec2 d0 = (outline[i] - outline[before]).normalized();
-        const Vec2 d1 = (outline[(i + 1) % n] - outline[i]).normalized();
-        const Vec2 in0 = -rightOf(d0), in1 = -rightOf(d1);
-        const double cross = d0.x() * d1.y() - d0.y() * d1.x();
-        if (std::abs(cross) < 1e-9) {
-            out[i] = outline[i] + by[i] * in1;
-            continue;
-        }
-        // Where the two moved sides cross.
-        const double along = (by[i] - by[before] * in0.dot(in1)) / d0.dot(in1);
-        out[i] = outline[i] + by[before] * in0 + along * d0;
-    }
-    return out;
-}
-
 using ToSpace = std::function<Vec3(const Vec2&, double)>;
 
 Corners cornersOf(FlatSided& body, const std::vector<Vec2>& outline, const ToSpace& at, double height) {
@@ -199,17 +178,16 @@ SolidBody foldedGusset(const GussetShape& shape, double t) {
 
 }  // namespace
 
-SolidBody plateSolid(const ResolvedPlate& plate, const Plate& said) {
+SolidBody plateSolid(const ResolvedPlate& plate) {
     const double t = plate.thickness_mm;
     const std::size_t n = plate.outline.size();
     const ToSpace at = spaceOf(plate);
-    const std::vector<PlacedFlap> flaps = placedFlaps(said, plate);
     std::vector<const PlacedFlap*> of_edge(n, nullptr);
     std::vector<double> in_above(n, 0), in_below(n, 0);
     for (std::size_t i = 0; i < n; ++i) {
         const Vec2 &p = plate.outline[i], &q = plate.outline[(i + 1) % n];
         for (const double height : {0.0, -t}) {
-            const PlacedFlap* flap = flapOn(flaps, at(p, height), at(q, height));
+            const PlacedFlap* flap = flapOn(plate.flaps, at(p, height), at(q, height));
             if (!flap || (flap->angle_rad > 0) != (height < 0)) continue;
             of_edge[i] = flap;
             (height < 0 ? in_above : in_below)[i] = t * std::tan(std::abs(flap->angle_rad) / 2);
@@ -233,19 +211,19 @@ SolidBody plateSolid(const ResolvedPlate& plate, const Plate& said) {
     return body.take();
 }
 
-std::optional<SolidBody> backingSolid(const ResolvedPlate& plate, const Plate& said) {
-    if (!said.backing || !(said.backing->thickness_mm > 0)) return std::nullopt;
-    const Vec2 half = 0.5 * Vec2(said.backing->length_mm, said.backing->width_mm);
+std::optional<SolidBody> backingSolid(const ResolvedPlate& plate) {
+    if (!plate.backing || !(plate.backing->thickness_mm > 0)) return std::nullopt;
+    const Vec2 half = 0.5 * Vec2(plate.backing->length_mm, plate.backing->width_mm);
     const double top = -plate.thickness_mm - plate.riser_height_mm - kFloorSheet_mm;
     const std::vector<Vec2> outline = {
         {-half.x(), -half.y()}, {half.x(), -half.y()}, half, {-half.x(), half.y()}};
-    return prism(outline, spaceOf(plate), top, top - said.backing->thickness_mm).take();
+    return prism(outline, spaceOf(plate), top, top - plate.backing->thickness_mm).take();
 }
 
-std::optional<SolidBody> riserSolid(const ResolvedPlate& plate, const Plate& said) {
-    if (!(plate.riser_height_mm > 0) || !said.riser) return std::nullopt;
+std::optional<SolidBody> riserSolid(const ResolvedPlate& plate) {
+    if (!(plate.riser_height_mm > 0) || !(plate.riser_wall_mm > 0)) return std::nullopt;
     const std::vector<Vec2> inside =
-        movedIn(plate.outline, std::vector<double>(plate.outline.size(), said.riser->wall_mm));
+        movedIn(plate.outline, std::vector<double>(plate.outline.size(), plate.riser_wall_mm));
     FlatSided body;
     const ToSpace at = spaceOf(plate);
     const double top = -plate.thickness_mm, bottom = top - plate.riser_height_mm;

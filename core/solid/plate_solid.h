@@ -9,11 +9,11 @@
 namespace hoopwright {
 
 /// The plate with its flaps. @pre three corners or more, a thickness
-SolidBody plateSolid(const ResolvedPlate& plate, const Plate& said);
+SolidBody plateSolid(const ResolvedPlate& plate);
 /// Under the floor's sheet; nothing without a backing plate.
-std::optional<SolidBody> backingSolid(const ResolvedPlate& plate, const Plate& said);
+std::optional<SolidBody> backingSolid(const ResolvedPlate& plate);
 /// Its walls, open above and below; nothing without a riser, or if its walls fill it.
-std::optional<SolidBody> riserSolid(const ResolvedPlate& plate, const Plate& said);
+std::optional<SolidBody> riserSolid(const ResolvedPlate& plate);
 /// The sheet between the tubes, with its hole. Of a folded one both cheeks and the strip across the open
 /// side; the strip's ends are chords that stray less than 0.01 mm from the tubes' outline. @pre the shape has
 /// sheet

@@ -32,6 +32,7 @@ TEST(FoldedPlateMesh, HasTheMetalOfTheGeometry) {
                 const Vec2 &a = plate.outline[i], &b = plate.outline[(i + 1) % plate.outline.size()];
                 flat += (a.x() * b.y() - a.y() * b.x()) / 2;
             }
+            plate.flaps = placedFlaps(said, plate);
             const Mesh mesh = plateMesh(plate, &said);
             EXPECT_NEAR(volume(mesh), 3 * flat + flapsVolume_mm3(said), 0.5) << angle;
             EXPECT_EQ(turnedTriangles(mesh), 0);

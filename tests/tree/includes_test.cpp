@@ -38,8 +38,8 @@ const std::map<std::string, std::vector<std::string>>& allowed() {
                             "core/model/", "core/fit/",   "core/edit/",     "Eigen/"};
         may["core/shop"] = {"core/base/",  "core/units/", "core/geometry/",
                             "core/model/", "core/shop/",  "Eigen/"};
-        may["core/drawing"] = {"core/base/", "core/units/",   "core/geometry/", "core/model/",
-                               "core/shop/", "core/drawing/", "Eigen/"};
+        may["core/drawing"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
+                               "core/shop/", "core/solid/", "core/drawing/",  "Eigen/"};
         may["core/solid"] = {"core/base/", "core/units/", "core/geometry/", "core/model/",
                              "core/shop/", "core/solid/", "Eigen/"};
         may["core/files"] = {"core/base/",   "core/units/", "core/geometry/", "core/mesh/", "core/model/",

@@ -245,6 +245,13 @@ Seen answersOf(const std::string& command) {
         cage = with(cage, "- id: belt_bar\n", "- id: belt_bar\n    optional: true\n");
         seen.add(run({command, folder.write("pinned.yaml", cage), "--json"}).json());
     }
+    if (command == "geometry" || command == "sheets") {
+        // The hoop stands across the fold of its foot.
+        const std::string cage =
+            with(with(SpoiledFolder::cageText(), "angle: 90 deg}]", "angle: 20 deg}]"),
+                 "- {plate: hoop_foot.left}", "- {plate: hoop_foot.left, offset: [0, 50]}");
+        seen.add(run({command, folder.write("folded.yaml", cage), "--json"}).json());
+    }
     if (command == "geometry" || command == "order") {
         // A hoop bought bent, a bolted foot, a bar that cannot be built.
         const std::string bought = folder.path("bought.yaml");

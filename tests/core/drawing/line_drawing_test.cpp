@@ -9,6 +9,7 @@
 
 #include "core/files/job_file.h"
 #include "core/model/resolve.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
@@ -148,6 +149,80 @@ TEST(LineDrawing, APlateHidesWhatIsUnderIt) {
     // The upper face's rim; the lower lies right under it and its edges have the same place on paper.
     EXPECT_GE(rim, 2 * (120 + 100) - 0.1);
     EXPECT_LE(rim, 2 * 2 * (120 + 100) + 0.1);
+}
+
+/// Length of the lines of sheet that are seen, as drawn on paper; with the box round them.
+struct SeenSheet {
+    double length_mm = 0;
+    Vec2 low = Vec2::Constant(1e9), high = Vec2::Constant(-1e9);
+};
+SeenSheet seenSheet(const LineView& view, const std::vector<CageLine>& lines, CageLine::Of of) {
+    SeenSheet out;
+    for (const CageLine& line : lines) {
+        if (line.of != of || line.hidden) continue;
+        for (std::size_t i = 0; i < line.points.size(); ++i) {
+            const Vec2 p = view.flat(line.points[i]);
+            out.low = out.low.cwiseMin(p), out.high = out.high.cwiseMax(p);
+            if (i > 0) out.length_mm += (p - view.flat(line.points[i - 1])).norm();
+        }
+    }
+    return out;
+}
+
+TEST(LineDrawing, AFlapIsDrawnAndHidesWhatIsBehindIt) {
+    Plate said;
+    said.length_mm = 120, said.width_mm = 100, said.thickness_mm = 3;
+    said.flaps = {{PlateEdge::left, 60, std::numbers::pi / 2}};
+    CageGeometry cage;
+    cage.members = {tubeAlong("behind", {{{-400, 0, 30}}, {{400, 0, 30}}})};
+    ResolvedPlate plate;
+    plate.outline = notchedRectangle(said);
+    plate.thickness_mm = 3;
+    plate.flaps = placedFlaps(said, plate);
+    cage.plates = {plate};
+    const LineView& view = lineViews()[0];  // from the left
+    const std::vector<CageLine> lines = lineDrawing(cage, view);
+    EXPECT_NEAR(lengthOn(view, lines, 0, true, CageLine::Kind::outline), 2 * 120, 0.3);
+    const SeenSheet seen = seenSheet(view, lines, CageLine::Of::plate);
+    // From the lower face up to the free edge, 60 over the outside.
+    EXPECT_NEAR(seen.low.y(), -3, 0.01);
+    EXPECT_NEAR(seen.high.y(), 57, 0.01);
+    EXPECT_NEAR(seen.high.x() - seen.low.x(), 120, 0.01);
+    EXPECT_GE(seen.length_mm, 2 * (120 + 60) - 0.1);
+}
+
+TEST(LineDrawing, AFormedGussetIsDrawnAsItIsFoldedAndSeenThroughItsHole) {
+    CageGeometry cage;
+    cage.members = {tubeAlong("a", {{{0, 0, 0}}, {{600, 0, 0}}}),
+                    tubeAlong("b", {{{0, 0, 0}}, {{0, 0, 600}}}),
+                    tubeAlong("behind", {{{0, -200, 75}}, {{400, -200, 75}}}, 6)};
+    ResolvedGusset gusset;
+    gusset.member_a = 0, gusset.member_b = 1;
+    gusset.corners = {Vec3(0, 0, 0), Vec3(200, 0, 0), Vec3(0, 0, 200)};
+    gusset.thickness_mm = 2;
+    gusset.formed = true;
+    gusset.hole_mm = 30;
+    cage.gussets = {gusset};
+    const GussetShape shape = gussetShape(cage, gusset);
+    ASSERT_TRUE(shape.hole);
+    const Vec3 hole = shape.at(*shape.hole);
+    const LineView& view = lineViews()[0];
+    // The thin bar runs past behind the hole's middle.
+    cage.members[2] = tubeAlong("behind", {{{-300, -200, hole.z()}}, {{400, -200, hole.z()}}}, 6);
+    const auto hidden = [&] {
+        return lengthOn(view, lineDrawing(cage, view), 2, true, CageLine::Kind::outline);
+    };
+    const double pierced = hidden();
+    cage.gussets[0].hole_mm.reset();
+    const double whole = hidden();
+    EXPECT_NEAR(whole - pierced, 2 * 2 * std::sqrt(15 * 15 - 3 * 3), 0.5);
+    // Behind: the upright is 40 wide, the cheek reaches to the open side and its fold.
+    const double open = 200 - hole.z() + 2 * std::numbers::sqrt2;
+    EXPECT_NEAR(whole, 2 * (open + 20), 0.5 + 2 * 3);
+    // From ahead the strip is as wide as from cheek to cheek over the outside.
+    const SeenSheet strip =
+        seenSheet(lineViews()[1], lineDrawing(cage, lineViews()[1]), CageLine::Of::gusset);
+    EXPECT_NEAR(strip.high.x() - strip.low.x(), 40 + 2 * 2, 0.01);
 }
 
 TEST(LineDrawing, ASeamLiesOnBothTubes) {

@@ -4,6 +4,7 @@
 
 #include <random>
 
+#include "core/edit/pair_edits.h"
 #include "core/model/resolve.h"
 #include "tests/core/edit/demo_job.h"
 

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "core/edit/cage_edits.h"
+#include "core/edit/pair_edits.h"
 #include "core/model/measure_dimension.h"
 #include "tests/core/model/small_cage.h"
 

@@ -85,17 +85,20 @@ TEST(Ties, TheCarSaysOfWhatARailIsPartWhereItsNameDoesNot) {
     EXPECT_FALSE(job.car.isOfFrame({"rocker.left", {}, 1, 1, 1}));
 }
 
-TEST(Risers, WeighAsTheirFourWalls) {
+TEST(Risers, WeighAsTheirFourWallsEachCornerOnce) {
     Job job = tied(Fixing::bolted);
     const double plain = resolve(job).plates[0].mass_kg;
     job.cage.plates[0].riser = Riser{60, 2};
     const ResolvedPlate plate = resolve(job).plates[0];
     EXPECT_EQ(plate.riser_height_mm, 60);
     EXPECT_NEAR(plate.riser_area_mm2, 2 * (120 + 100) * 60.0, 1e-9);
-    EXPECT_NEAR(plate.mass_kg - plain, 2 * (120 + 100) * 60.0 * 2 * 7850e-9, 1e-12);
+    EXPECT_NEAR(plate.mass_kg - plain, (120 * 100 - 116 * 96) * 60.0 * 7850e-9, 1e-12);
     // The same rectangle as an outline of its own.
     job.cage.plates[0].outline = {{-60, -50}, {60, -50}, {60, 50}, {-60, 50}};
     EXPECT_NEAR(resolve(job).plates[0].riser_area_mm2, plate.riser_area_mm2, 1e-9);
+    // A box so thick that nothing is left inside is solid.
+    job.cage.plates[0].riser = Riser{60, 55};
+    EXPECT_NEAR(resolve(job).plates[0].mass_kg - plain, 120 * 100 * 60.0 * 7850e-9, 1e-12);
     job.cage.plates[0].riser = Riser{0, 2};
     EXPECT_TRUE(has(resolve(job), GeometryProblem::Kind::bad_value, "has a riser with no size"));
 }

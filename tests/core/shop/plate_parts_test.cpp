@@ -239,6 +239,21 @@ Job gussetJob(bool formed) {
     return job;
 }
 
+// The cage weighs a riser with sharp corners, each once; the strip that is cut is shorter by what its folds
+// save.
+TEST(PlateParts, ARisersStripIsItsSharpBoxLessWhatTheFoldsSave) {
+    Job job = sheetJob();
+    const double plain = resolve(job).plates[0].mass_kg;
+    job.cage.plates[0].riser = Riser{60, 2};
+    const PlatePart riser = partNamed(job, "hoop_foot.riser");
+    // Four right angles; three are folded with r 2.5 and k 0.4, the fourth is butted.
+    const double saves = 2 * (2.5 + 2) - kQuarter * (2.5 + 0.4 * 2) - 2;
+    const double sharp_mm2 = 2 * (150 + 120) - 4 * 2;
+    EXPECT_NEAR(riser.blank_mm2, (sharp_mm2 - 3 * saves) * 60, 1e-9);
+    EXPECT_NEAR(resolve(job).plates[0].mass_kg - plain, sharp_mm2 * 60 * 2 * 7850e-9, 1e-12);
+    EXPECT_GT(riser.blank_kg, 0.98 * sharp_mm2 * 60 * 2 * 7850e-9);
+}
+
 TEST(PlateParts, AFlatGussetIsTheTriangleBetweenTheTubes) {
     Job job = gussetJob(false);
     const double leg = 110 - 22.5 - 19;

@@ -174,13 +174,29 @@ TEST(Outside_Step, PlatesWithFlapsUpAndDownAreSound) {
         const Vec2 &p = plate.outline[i], &q = plate.outline[(i + 1) % plate.outline.size()];
         area += (p.x() * q.y() - p.y() * q.x()) / 2;
     }
-    const SolidBody solid = plateSolid(plate, said);
+    plate.flaps = placedFlaps(said, plate);
+    const SolidBody solid = plateSolid(plate);
     EXPECT_TRUE(closed(solid));
     const double volume = area * 3 + flapsVolume_mm3(said);
     const auto read = readStep(stepText("J", {{"p", "Plate", {1, 1, 1}, solid}}));
     ASSERT_EQ(read.size(), 1u);
     EXPECT_TRUE(read[0].valid);
     EXPECT_NEAR(read[0].volume_mm3, volume, 1e-6 * volume);
+}
+
+TEST(Outside_Step, ARiserWeighsAsItsSolid) {
+    Job job = demoCage("hillclimb_saloon").job;
+    Plate& said = job.cage.plates[1];
+    const auto massOf = [&](const Job& of) { return resolve(of).plates[2].mass_kg; };
+    const double plain = massOf(job);
+    said.riser = Riser{45, 2.5};
+    const SolidBody solid = *riserSolid(resolve(job).plates[2]);
+    const auto read = readStep(stepText("J", {{"r", "Riser", {1, 1, 1}, solid}}));
+    ASSERT_EQ(read.size(), 1u);
+    EXPECT_TRUE(read[0].valid);
+    const double inside = (said.length_mm - 5) * (said.width_mm - 5);
+    EXPECT_NEAR(read[0].volume_mm3, (said.length_mm * said.width_mm - inside) * 45, 1e-3);
+    EXPECT_NEAR(massOf(job) - plain, read[0].volume_mm3 * 7850e-9, 1e-9);
 }
 
 }  // namespace
