@@ -219,15 +219,34 @@ Measured outOfPlane(const TableRun& run, const Subject& what, const Arguments&, 
                 : std::move(out);
 }
 
+/// Where it strays farthest from its chord: there it runs along the chord.
+double bowStation(const Centreline& line) {
+    const Vec3 start = line.start(), along = (line.end() - start).normalized();
+    const auto off = [&](const Vec3& p) { return Vec3((p - start) - (p - start).dot(along) * along); };
+    const double near =
+        line.nearestStation(greatestAlong(line, [&](const Vec3& p) { return off(p).norm(); }).second);
+    const Piece& piece = line.pieceAt(near);
+    if (piece.kind != Piece::Kind::bend) return near;
+    const auto rises = [&](double station) {
+        return line.tangent(station).dot(off(line.point(station))) > 0;
+    };
+    double before = std::max(piece.station_mm, near - piece.length_mm / 32);
+    double after = std::min(piece.station_mm + piece.length_mm, near + piece.length_mm / 32);
+    if (!rises(before) || rises(after)) return near;
+    for (int i = 0; i < 60; ++i) {
+        const double middle_mm = (before + after) / 2;
+        (rises(middle_mm) ? before : after) = middle_mm;
+    }
+    return (before + after) / 2;
+}
+
 /// Along the bar, from where it strays farthest from its chord to the nearest bar that lands on it.
 Measured supportFromBow(const TableRun& run, const Subject& what, const Arguments& with, bool show) {
     const Centreline& line = memberOf(run, what).line;
     if (line.empty() || line.bendCount() == 0) return Measured::leftOut();
-    const Vec3 start = line.start(), chord = line.end() - start;
-    if (!(chord.norm() > 1e-6)) return Measured::unknown("its two ends are in one place");
-    const auto off = [&](const Vec3& p) { return (p - start).cross(chord).norm(); };
-    const Vec3 bow_at = greatestAlong(line, off).second;
-    const double bow_station = line.nearestStation(bow_at);
+    if (!((line.end() - line.start()).norm() > 1e-6))
+        return Measured::unknown("its two ends are in one place");
+    const double bow_station = bowStation(line);
     double least = line.length_mm();  // nothing lands on it
     Shown shown;
     if (show) shown = shownRun(line, 0, line.length_mm());

@@ -49,7 +49,17 @@ bool byRoleAlone(const RuleTable& table, int selector) {
            s.having.empty() && s.relative == Selector::Relative::no;
 }
 
+/// Nothing is said of what it picks.
+bool picksAll(const Selector& s) {
+    Selector all;
+    all.kind = s.kind;
+    all.words = s.words;
+    return s == all;
+}
+
 std::string whyNothingHere(const RuleTable& table, const Selector& s, int selector) {
+    if (s.not_these >= 0 && picksAll(table.selectors[static_cast<std::size_t>(s.not_these)]))
+        return "its `not` names nothing and so leaves out every bar";
     const auto roles = rolesOf(table, selector);
     if (roles && roles->empty()) return "no bar has such a role and is in such a group at once";
     if (roles && s.not_these >= 0 && byRoleAlone(table, s.not_these)) {

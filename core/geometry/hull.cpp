@@ -60,18 +60,22 @@ std::optional<std::array<int, 4>> firstFour(const std::vector<Vec3>& p) {
 /// for its nudge is left: of a row of hoops nearly all are, and each would only split what is flat.
 void add(std::vector<HullFace>& faces, const std::vector<Vec3>& p, int point) {
     const Vec3& q = p[static_cast<std::size_t>(point)];
-    if (std::none_of(faces.begin(), faces.end(),
-                     [&](const HullFace& face) { return face.normal.dot(q) > face.offset + kOnFace_mm; }))
-        return;
+    std::vector<std::size_t> seeing;
+    double farthest = 0;
+    for (std::size_t f = 0; f < faces.size(); ++f) {
+        const double off = faces[f].normal.dot(q) - faces[f].offset;
+        if (off <= 0) continue;
+        seeing.push_back(f);
+        farthest = std::max(farthest, off);
+    }
+    if (farthest <= kOnFace_mm) return;
     std::vector<std::pair<int, int>> edges;  // directed edges of the faces that go
-    for (std::size_t f = 0; f < faces.size();) {
-        const HullFace& face = faces[f];
-        if (face.normal.dot(q) <= face.offset) {
-            ++f;
-            continue;
-        }
-        for (std::size_t i = 0; i < 3; ++i) edges.emplace_back(face.corners[i], face.corners[(i + 1) % 3]);
-        faces[f] = faces.back();
+    edges.reserve(3 * seeing.size());
+    for (const std::size_t f : seeing)
+        for (std::size_t i = 0; i < 3; ++i)
+            edges.emplace_back(faces[f].corners[i], faces[f].corners[(i + 1) % 3]);
+    for (auto f = seeing.rbegin(); f != seeing.rend(); ++f) {
+        faces[*f] = faces.back();
         faces.pop_back();
     }
     std::sort(edges.begin(), edges.end());

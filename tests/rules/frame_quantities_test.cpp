@@ -37,6 +37,24 @@ TEST(SupportFromBend, IsMeasuredAlongTheBarFromTheBendsEnd) {
     EXPECT_EQ(worst(cornered(Vec3::UnitX(), 0), {others + "\nat_most: 100"}), Answer::fails);
 }
 
+// Legs of 600 and 300 mm and 60 degrees between: it strays farthest where the bend has turned to the chord.
+TEST(SupportFromBow, IsFromWhereTheBarRunsAlongItsChord) {
+    const double turn = 60 * kDegree, x = 600 + 300 * std::cos(turn), z = 300 * std::sin(turn);
+    Member bar = straight("bar", "door_bar", {0, 600, 0}, {x, 600, z});
+    bar.path.insert(bar.path.begin() + 1, {FixedPoint{{600, 600, 0}}, 135.0});
+    const double farthest = 600 - 135 * std::tan(turn / 2) + 135 * std::atan2(z, x);
+    Member post = straight("post", "floor_bar", {}, {500, 300, -300});
+    Landing on;
+    on.host = "bar";
+    on.by = Landing::By::distance;
+    on.value = farthest - 100;
+    post.path[0].place = on;
+    const Finding f =
+        finding(onlyBars({bar, post}), "measure: support_from_bow\nof: {role: door_bar}\nat_most: 100");
+    ASSERT_TRUE(f.value) << f.missing;
+    EXPECT_NEAR(*f.value, 100, 1e-9);
+}
+
 TEST(SupportFromBend, LooksAtBendsThatShowInAView) {
     const auto seen = [](const Vec3& way, const std::string& view) {
         return worst(

@@ -262,6 +262,7 @@ TEST(Review, ASelectorThatCanMatchNothing) {
     EXPECT_THAT(ofOne("measure: od\n" + none + "at_least: 40", groups), ElementsAre("never 18:9 r"));
     EXPECT_THAT(ofOne("measure: od\nhow_many: any\n" + none + "at_least: 40", groups),
                 ElementsAre("impossible 19:9 r"));
+    EXPECT_THAT(ofOne("measure: od\nof: {side: left, not: {}}\nat_least: 40"), ElementsAre("never 16:9 r"));
     EXPECT_THAT(ofOne("measure: od\nof: {role: main_hoop, not: {group: hoops}}\nat_least: 40", groups),
                 ElementsAre("never 18:9 r"));
     EXPECT_THAT(
