@@ -15,6 +15,7 @@
 #include "render/plate_mesh.h"
 #include "render/tube_ends.h"
 #include "render/tube_mesh.h"
+#include "render/tube_welds.h"
 
 namespace hoopwright {
 namespace {
@@ -179,7 +180,7 @@ public:
     GlbFile make(const GlbOptions& options, const WorkProgress& progress) {
         GlbFile out;
         std::vector<int> groups;
-        std::vector<int> bars;
+        std::vector<int> bars, welds;
         const int tubes = static_cast<int>(cage_.members.size());
         for (int i = 0; i < tubes; ++i) {
             if (!goOn(progress, i, tubes, cage_.members[static_cast<std::size_t>(i)].name)) {
@@ -187,8 +188,10 @@ public:
                 return out;
             }
             bars.push_back(bar(i, out));
+            welds.push_back(weld(i));
         }
         groups.push_back(glb_.group("Bars", bars));
+        groups.push_back(glb_.group("Welds", welds));
         groups.push_back(glb_.group("Plates", plates(out)));
         groups.push_back(glb_.group("Gussets", gussets(out)));
         if (options.car) groups.push_back(glb_.group(job_.car.name, car()));
@@ -237,6 +240,21 @@ private:
         return glb_.node(member.name, mesh, place(roleOf(member.role).place), extras);
     }
 
+    /// The beads round both ends of a bar. They are drawn, and weigh nothing here.
+    int weld(int index) {
+        const ResolvedMember& member = cage_.members[static_cast<std::size_t>(index)];
+        if (!member.section.valid()) return -1;
+        double length = 0;
+        for (const int end : {0, 1}) {
+            if (member.ends[static_cast<std::size_t>(end)].on == ResolvedEnd::On::nothing) continue;
+            if (const auto cope = jointCope(cage_, index, end, kSides)) length += cope->edge_length_mm;
+        }
+        if (weld_ < 0) weld_ = glb_.material("Weld", {kWeldColour, 0.95, 0.24});
+        return glb_.node(
+            member.name + ", welds", weldsOf(cage_, index, TubeSweep(member.line, tubeClock(member.line, 0))),
+            weld_, {{"of", words(member.id)}, {"leg_mm", weldLeg_mm(member)}, {"weld_length_mm", length}});
+    }
+
     /// Of the bars of a place, made when it is first asked for.
     int place(Place where) {
         auto& known = places_[static_cast<std::size_t>(where)];
@@ -266,7 +284,7 @@ private:
     std::vector<int> gussets(GlbFile& out) {
         std::vector<int> nodes;
         for (const ResolvedGusset& gusset : cage_.gussets) {
-            const Mesh mesh = gussetMesh(gusset);
+            const Mesh mesh = gussetMesh(gusset, gussetShape(cage_, gusset));
             if (mesh.triangles.empty()) continue;
             out.pieces.emplace_back(gusset.id, mesh.triangleCount());
             nodes.push_back(glb_.node("Gusset " + gusset.id, mesh, sheet(),
@@ -332,7 +350,7 @@ private:
         none.fill(-1);
         return none;
     }();
-    int sheet_ = -1;
+    int sheet_ = -1, weld_ = -1;
 };
 
 }  // namespace

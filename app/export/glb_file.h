@@ -16,8 +16,9 @@ struct GlbOptions {
 
 /// One node for each bar, plate and gusset, named, with its numbers under `extras` (keys say their unit, as
 /// in the JSON of the command line); bars that belong to one place of the car share a material. Metres, y up,
-/// the car looking along +z, as glTF asks: point = (y, z, x) of the car's axes. Smooth normals, cut ends,
-/// see-through body and glass. Source: Khronos, glTF 2.0 specification (ISO/IEC 12113).
+/// the car looking along +z, as glTF asks: point = (y, z, x) of the car's axes. Smooth normals, cut ends, the
+/// beads of the welds (no mass), see-through body and glass. Source: Khronos, glTF 2.0 specification (ISO/IEC
+/// 12113).
 struct GlbFile {
     QByteArray bytes;
     std::size_t triangles = 0;
