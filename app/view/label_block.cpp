@@ -50,10 +50,10 @@ private:
     double left_, y_, width_ = 0;
 };
 
-// Relative luminance and contrast ratio as W3C, Web Content Accessibility Guidelines 2.1 (2018), define them.
+// Relative luminance and contrast ratio as W3C, Web Content Accessibility Guidelines 2.2 (2023), define them.
 double luminanceOf(const QColor& colour) {
     const auto linear = [](double v) {
-        return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+        return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
     };
     return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) +
            0.0722 * linear(colour.blueF());

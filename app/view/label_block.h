@@ -46,7 +46,7 @@ LabelBlock measureBlock(const QString& text, const Palette& palette, double scal
 LabelBlock findingBlock(const Finding& finding, const LengthStyle& style, const Palette& palette,
                         double scale, double widest = 300);
 
-/// A chip that would hardly show on the paper (less than 3 : 1, WCAG 2.1, 1.4.11) wears a ring that does.
+/// A chip that would hardly show on the paper (less than 3 : 1, WCAG 2.2, 1.4.11) wears a ring that does.
 void paintBlock(QPainter& painter, const LabelBlock& block, const QPointF& top_left, const Palette& palette);
 
 }  // namespace hoopwright

@@ -6,9 +6,13 @@
 #include <QFontMetricsF>
 #include <QImage>
 #include <QPainter>
+#include <algorithm>
+#include <cmath>
 
 #include "app/view/finding_text.h"
+#include "core/model/role.h"
 #include "demo_jobs.h"
+#include "render/colours.h"
 
 namespace hoopwright {
 namespace {
@@ -51,6 +55,56 @@ TEST(LabelBlocks, ANameHoldsItsWordsAndItsChipAtEverySize) {
     const LabelBlock plain = nameBlock(QStringLiteral("Point"), {}, {}, paletteOf(Tone::light), 1);
     EXPECT_TRUE(plain.chips.empty());
     EXPECT_EQ(plain.runs.size(), 1u);
+}
+
+// W3C, Web Content Accessibility Guidelines 2.2 (2023), 1.4.11: what tells things apart stands out 3 : 1 from
+// what is beside it; luminance and contrast as defined there.
+TEST(LabelBlocks, TheChipOfEveryPlaceStandsOutInBothTones) {
+    const auto luminance = [](const QColor& c) {
+        const auto linear = [](double v) {
+            return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+        };
+        return 0.2126 * linear(c.redF()) + 0.7152 * linear(c.greenF()) + 0.0722 * linear(c.blueF());
+    };
+    constexpr int kScale = 4;
+    for (const Tone tone : {Tone::light, Tone::dark}) {
+        const Palette palette = paletteOf(tone);
+        for (const Role& role : knownRoles()) {
+            SCOPED_TRACE(role.word + (tone == Tone::dark ? ", dark" : ", light"));
+            const Rgb own = placeColour(role.place);
+            const QColor colour = QColor::fromRgbF(own.r, own.g, own.b);
+            const LabelBlock block = nameBlock(QStringLiteral("Bar"), {}, colour, palette, kScale);
+            QImage image(block.size.toSize() + QSize(8, 8), QImage::Format_ARGB32);
+            image.fill(palette.card);
+            QPainter painter(&image);
+            paintBlock(painter, block, {4, 4}, palette);
+            painter.end();
+            const QRect chip = block.chips[0].first.translated(4, 4).toRect();
+            EXPECT_EQ(image.pixelColor(chip.center()).rgb(), colour.rgb()) << "inside it is the bar's own";
+            double best = 0;
+            const double paper = luminance(palette.card);
+            for (int x = chip.left() - kScale; x <= chip.right() + kScale; ++x) {
+                const double seen = luminance(image.pixelColor(x, chip.center().y()));
+                best = std::max(best, (std::max(seen, paper) + 0.05) / (std::min(seen, paper) + 0.05));
+            }
+            EXPECT_GE(best, 3);
+        }
+    }
+}
+
+TEST(LabelBlocks, ANoteIsBrokenAndStaysReadable) {
+    const QString sentence = QStringLiteral(
+        "Lower door bar, left: runs along inside Upper door bar, left; that is no joint, 3.9 mm deep, at x "
+        "1075.7 mm, y 636.4 mm, z 47.4 mm.");
+    for (const double scale : {1.0, 1.5, 2.0}) {
+        for (const QString& head : {QString(), QStringLiteral("moved -81.0 mm")}) {
+            const LabelBlock block = noteBlock(head, sentence, Qt::red, paletteOf(Tone::light), scale);
+            expectReadable(block);
+            EXPECT_LE(block.size.width(), 300 * scale + 1);
+            EXPECT_EQ(wordsOn(block), head.isEmpty() ? sentence : head + QLatin1Char(' ') + sentence);
+        }
+    }
+    EXPECT_LT(noteBlock({}, QStringLiteral("Too short."), {}, paletteOf(Tone::light), 1).size.width(), 120);
 }
 
 TEST(LabelBlocks, AMeasureIsAsWideAsItsWords) {

@@ -153,6 +153,51 @@ TEST(GroupColours, StayApartForEveryKindOfColourSight) {
                     << a << " and " << b;
 }
 
+TEST_F(SeeSigns, TheFrameOfASectionNeverCrossesWords) {
+    scene_.labels = barLabels(cage_, LengthUnit::mm);
+    overlay_.arrange(scene_);
+    const OverlayScene bare = scene_;
+    const auto painted = [&](const OverlayScene& what) {
+        QImage image(scene_.size, QImage::Format_ARGB32_Premultiplied);
+        image.fill(scene_.palette.paper);
+        QPainter painter(&image);
+        overlay_.paint(painter, what);
+        return image;
+    };
+    const auto inLabels = [&](const auto& counts) {
+        int count = 0;
+        for (const auto& label : overlay_.shown()) {
+            const auto handle = sectionPlace(scene_);
+            if (handle && handle->intersects(label.place.box)) continue;
+            const QRect box = label.place.box.toRect().adjusted(3, 3, -3, -3);
+            for (int y = box.top(); y <= box.bottom(); ++y)
+                for (int x = box.left(); x <= box.right(); ++x) count += counts(x, y);
+        }
+        return count;
+    };
+    const QImage without = painted(bare);
+    int most_behind = 0;
+    for (double at_mm = -1800; at_mm <= 1400; at_mm += 50) {
+        scene_.section =
+            SectionSign{{0, at_mm, false}, Box(Vec3(-1900, -700, -100), Vec3(1500, 700, 1200)), false};
+        QImage frame(scene_.size, QImage::Format_ARGB32_Premultiplied);
+        frame.fill(Qt::transparent);
+        QPainter painter(&frame);
+        paintSectionFrame(painter, scene_);
+        painter.end();
+        const int behind = inLabels([&](int x, int y) { return qAlpha(frame.pixel(x, y)) > 60; });
+        if (behind == 0) continue;
+        most_behind = std::max(most_behind, behind);
+        const QImage with = painted(scene_);
+        EXPECT_EQ(inLabels([&](int x, int y) {
+                      return std::abs(qRed(with.pixel(x, y)) - qRed(without.pixel(x, y))) > 40;
+                  }),
+                  0)
+            << at_mm;
+    }
+    EXPECT_GT(most_behind, 10) << "it does pass behind words somewhere";
+}
+
 TEST_F(SeeSigns, ASectionIsDraggedAlongItsAxisByWhatTheHandMoves) {
     const Box box(Vec3(-1900, -700, -100), Vec3(1500, 700, 1200));
     const Projection projection(scene_.view, scene_.size);
@@ -170,6 +215,12 @@ TEST_F(SeeSigns, ASectionIsDraggedAlongItsAxisByWhatTheHandMoves) {
         ASSERT_TRUE(place);
         EXPECT_TRUE(place->contains(*handle));
     }
+    // The words of a pick stand under whatever stands at the top already.
+    scene_.prompt = QStringLiteral("Click where the bar begins");
+    scene_.taken = {QRectF(16, 16, 700, 34), QRectF(16, 58, 700, 34)};
+    const QRectF prompt = signPlaces(scene_).back();
+    for (const QRectF& taken : scene_.taken) EXPECT_FALSE(prompt.intersects(taken));
+    EXPECT_LT(prompt.top(), 110);
     EXPECT_EQ(sectionText({0, 812.4, false}, scene_.lengths), QStringLiteral("Cut at x = 812.4 mm"));
 }
 
