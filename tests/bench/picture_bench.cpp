@@ -1,5 +1,5 @@
 // What a picture costs: the sixty tubes of the whole cage in the demo saloon, driver and all. Without a
-// window, at 1280 x 800 and not multisampled, as the view draws; on this machine's renderer, whatever it is.
+// window and not multisampled, as the view draws; on this machine's renderer, whatever it is.
 #include <benchmark/benchmark.h>
 
 #include <memory>
@@ -17,9 +17,6 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kWidth = 1280, kHeight = 800;
-constexpr double kAspect = static_cast<double>(kWidth) / kHeight;
-
 Job sixtyTubesInTheSaloon() {
     Job job = testing::wholeCage();
     const JobResult demo = readJob(HOOPWRIGHT_SOURCE_DIR "/data/cages/hillclimb_saloon.yaml");
@@ -32,18 +29,23 @@ Job sixtyTubesInTheSaloon() {
 /// A buffer of its own stands in for the window.
 class FrameBench {
 public:
-    FrameBench() : context_(GlContext::make()), job_(sixtyTubesInTheSaloon()) {
+    FrameBench(int width, int height)
+        : width_(width),
+          height_(height),
+          aspect_(static_cast<double>(width) / height),
+          context_(GlContext::make()),
+          job_(sixtyTubesInTheSaloon()) {
         if (!context_) return;
         scene_.set(job_, resolve(job_));
         scene_.bake();
-        scene_.setViewport(kWidth, kHeight);
-        view_ = standardView("three_quarter", scene_.bounds(), kAspect);
-        window_ = new osgViewer::GraphicsWindowEmbedded(0, 0, kWidth, kHeight);
+        scene_.setViewport(width_, height_);
+        view_ = standardView("three_quarter", scene_.bounds(), aspect_);
+        window_ = new osgViewer::GraphicsWindowEmbedded(0, 0, width_, height_);
         makeBuffer(*osg::GLExtensions::Get(window_->getState()->getContextID(), true));
         viewer_.setThreadingModel(osgViewer::ViewerBase::SingleThreaded);
         viewer_.setLightingMode(osg::View::NO_LIGHT);
         viewer_.getCamera()->setGraphicsContext(window_);
-        viewer_.getCamera()->setViewport(0, 0, kWidth, kHeight);
+        viewer_.getCamera()->setViewport(0, 0, width_, height_);
         viewer_.setSceneData(scene_.root());
         viewer_.realize();
     }
@@ -57,7 +59,7 @@ public:
     CageScene& scene() { return scene_; }
     void frame() {
         view_ = view_.orbited(0.02, 0);
-        applyView(*viewer_.getCamera(), view_, scene_.bounds(), kAspect);
+        applyView(*viewer_.getCamera(), view_, scene_.bounds(), aspect_);
         viewer_.frame();
         glFinish();
     }
@@ -72,12 +74,14 @@ private:
         const GLenum places[2] = {GL_COLOR_ATTACHMENT0_EXT, GL_DEPTH_ATTACHMENT_EXT};
         for (int i = 0; i < 2; ++i) {
             gl.glBindRenderbuffer(GL_RENDERBUFFER_EXT, parts[i]);
-            gl.glRenderbufferStorage(GL_RENDERBUFFER_EXT, formats[i], kWidth, kHeight);
+            gl.glRenderbufferStorage(GL_RENDERBUFFER_EXT, formats[i], width_, height_);
             gl.glFramebufferRenderbuffer(GL_FRAMEBUFFER_EXT, places[i], GL_RENDERBUFFER_EXT, parts[i]);
         }
         window_->setDefaultFboId(frame);
     }
 
+    int width_, height_;
+    double aspect_;
     Expected<std::unique_ptr<GlContext>> context_;
     Job job_;
     CageScene scene_;
@@ -86,8 +90,9 @@ private:
     osgViewer::Viewer viewer_;
 };
 
+/// Arguments: width and height.
 void frames(benchmark::State& state, Quality quality) {
-    FrameBench bench;
+    FrameBench bench(static_cast<int>(state.range(0)), static_cast<int>(state.range(1)));
     if (!bench.ready()) return state.SkipWithError("no OpenGL context without a window here");
     bench.scene().setQuality(quality);
     bench.frame();  // programs are compiled and buffers sent with the first
@@ -100,8 +105,8 @@ void draftFrame(benchmark::State& state) {
 void fullFrame(benchmark::State& state) {
     frames(state, Quality::full);
 }
-BENCHMARK(draftFrame)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK(fullFrame)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(draftFrame)->Args({1280, 800})->Args({1920, 1080})->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(fullFrame)->Args({1280, 800})->Args({1920, 1080})->Unit(benchmark::kMillisecond)->UseRealTime();
 
 /// One step of a drag: the first hoop and all that lands on it move.
 CageGeometry moved(Job job, double by_mm) {
@@ -132,18 +137,24 @@ void bakeAfterADrag(benchmark::State& state) {
 }
 BENCHMARK(bakeAfterADrag)->Unit(benchmark::kMillisecond);
 
+/// From the job to the pixels. Arguments: width and height.
 void stillOfTheDemo(benchmark::State& state) {
+    const int width = static_cast<int>(state.range(0)), height = static_cast<int>(state.range(1));
     const JobResult demo = readJob(HOOPWRIGHT_SOURCE_DIR "/data/cages/hillclimb_saloon.yaml");
     if (!demo.job) return state.SkipWithError("the demo job is missing");
     for (auto _ : state) {
         CageScene scene;
         scene.set(*demo.job, resolve(*demo.job));
-        const View view = standardView("three_quarter", scene.bounds(), 1920.0 / 1080);
-        const auto picture = still(scene, view, 1920, 1080);
+        const View view = standardView("three_quarter", scene.bounds(), 1.0 * width / height);
+        const auto picture = still(scene, view, width, height);
         if (!picture) return state.SkipWithError(picture.reason().c_str());
     }
 }
-BENCHMARK(stillOfTheDemo)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(stillOfTheDemo)
+    ->Args({1920, 1080})
+    ->Args({3840, 2160})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 }  // namespace
 }  // namespace hoopwright
