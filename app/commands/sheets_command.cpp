@@ -8,6 +8,7 @@
 #include "app/commands/sheets_report.h"
 #include "app/commands/text_table.h"
 #include "app/sheets/sheet_files.h"
+#include "app/sheets/show_pages.h"
 #include "core/base/text.h"
 #include "core/files/yaml_map.h"
 #include "core/model/resolve.h"
@@ -89,7 +90,9 @@ int runSheets(const CommandLine& line, Streams streams) {
     const std::optional<std::vector<RuleTableRef>> tables = openTables(line, *opened, streams);
     if (!tables) return kExitBadInput;
     const Job& job = *opened->job;
-    SheetHead head = sheetHead(job, *tables, revisionOf(opened->files));
+    const Expected<QImage> mark = shopMark(job, opened->files.shop);
+    if (!mark) return refuse(streams, "sheets", mark.reason());
+    SheetHead head = sheetHead(job, *tables, revisionOf(opened->files), *mark);
     const std::string paper = line.value("--paper", head.paper == Paper::a4 ? "A4" : "Letter");
     head.strip = paper == "strip";
     if (paper == "A4" || paper == "a4") {

@@ -84,37 +84,55 @@ private:
             pages_.line({to, y}, {to, y + 5}, DrawnLine::part);
             pages_.text({0.5 * (from + to), y - 1.5}, std::to_string(i + 1), 11, DrawnText::Align::centre,
                         true);
-            const double low = y + 9.5 + (i % 2 == 0 ? 0 : 4.2);
-            pages_.text({0.5 * (from + to), low}, plain(bend.start_mm) + " – " + plain(bend.end_mm), 8,
+            const double low = y + 9.5 + (i % 2 == 0 ? 0 : 4.6);
+            pages_.text({0.5 * (from + to), low}, plain(bend.start_mm) + " – " + plain(bend.end_mm), 9,
                         DrawnText::Align::centre);
         }
         if (sheet.bend_long_mm > 0) {
             const double x = x0 + (sheet.blank_mm - sheet.bend_long_mm) * scale;
             pages_.line({x, y - 1}, {x, y + 6}, DrawnLine::mark);
         }
-        pages_.gap(8 + 5 + 10);
+        pages_.skip(8 + 5 + 10.5);
+    }
+
+    /// Read at arm's length: the figure large, what goes with it under it.
+    SheetPages::Figure markFigure(double mm) const {
+        if (unit_ != LengthUnit::in) return {plain(mm)};
+        constexpr double kInch_mm = 25.4;
+        const InchFraction near = nearestFraction(mm, 16);
+        const std::string off = fixed(std::abs(near.error_mm / kInch_mm), 3);
+        return {plain(mm), near.text + (off == "0.000" ? "" : (near.error_mm < 0 ? " -" : " +") + off)};
     }
 
     void steps(const BendSheet& sheet) {
         pages_.heading("In this order");
-        const std::vector<double> shares = {0.06, 0.2, 0.25, 0.25, 0.12, 0.12};
+        const std::vector<double> shares = {0.07, 0.24, 0.27, 0.16, 0.13, 0.13};
         pages_.row({"bend", "mark from end A", "turn, seen from A", "dial", "measure", "got"}, shares, true,
                    false, 11);
         for (const BendStep& step : sheet.order.steps) {
             const SheetBend& bend = sheet.bends[static_cast<std::size_t>(step.bend)];
-            const std::string mark = bend.mark_mm
-                                         ? tape(*bend.mark_mm)
-                                         : "begins " + tape(step.a_leads ? bend.start_mm : bend.end_mm);
-            std::string dial = "–";
-            if (bend.dial_rad)
-                dial = showAngle(*bend.dial_rad) + " ±" + showAngle(*bend.dial_interval_rad) +
-                       (bend.strokes ? ", " + std::to_string(*bend.strokes) + " str." : "");
+            SheetPages::Figure mark = markFigure(bend.mark_mm   ? *bend.mark_mm
+                                                 : step.a_leads ? bend.start_mm
+                                                                : bend.end_mm);
+            if (!bend.mark_mm) mark.small = "where the bend begins";
+            SheetPages::Figure dial{"–"};
+            if (bend.dial_rad) {
+                dial = {showAngle(*bend.dial_rad), "±" + showAngle(*bend.dial_interval_rad)};
+                if (bend.strokes)
+                    dial.small +=
+                        ", " + std::to_string(*bend.strokes) + (*bend.strokes == 1 ? " stroke" : " strokes");
+            }
             const bool first = &step == &sheet.order.steps.front();
             std::string turn = first ? "–" : turnWords(step.turn_rad);
             if (turn.starts_with("turn the tube ")) turn = turn.substr(14);
             if (turn.starts_with("do not")) turn = "none";
-            pages_.row({std::to_string(step.bend + 1), mark, turn, dial, showAngle(bend.angle_rad), ""},
-                       shares, true, true, 15);
+            pages_.figures({{std::to_string(step.bend + 1)},
+                            mark,
+                            {turn},
+                            dial,
+                            {showAngle(bend.angle_rad)},
+                            {"", "", true}},
+                           shares, 17);
         }
         pages_.gap(1.5);
     }
@@ -182,11 +200,18 @@ private:
             "full size.",
             10);
         plan(sheet);
-        const std::vector<double> shares = {0.46, 0.18, 0.18, 0.18};
-        pages_.row({"of the tube's middle", "along", "square to it", "up"}, shares, true, false, 12);
-        for (const FloorPoint& point : sheet.floor)
-            pages_.row({point.what, plain(point.at.x()), plain(point.at.y()), plain(point.at.z())}, shares,
-                       false, false, 12);
+        // One that lies flat has no heights to chalk.
+        const std::vector<double> shares =
+            sheet.flat ? std::vector{0.5, 0.25, 0.25} : std::vector{0.46, 0.18, 0.18, 0.18};
+        std::vector<std::string> heads = {"of the tube's middle", "along", "square to it", "up"};
+        if (sheet.flat) heads.pop_back();
+        pages_.row(heads, shares, true, false, 12);
+        for (const FloorPoint& point : sheet.floor) {
+            std::vector<std::string> cells = {point.what, plain(point.at.x()), plain(point.at.y()),
+                                              plain(point.at.z())};
+            if (sheet.flat) cells.pop_back();
+            pages_.row(cells, shares, false, false, 13);
+        }
     }
 
     void plan(const BendSheet& sheet) {
@@ -206,7 +231,7 @@ private:
         pages_.line(on({0, 0, 0}), on({line.end().x(), 0, 0}), DrawnLine::mark);
         pages_.text(on(line.start()) + Vec2(-1, 5), "A", 11, DrawnText::Align::centre, true);
         pages_.text(on(line.end()) + Vec2(1, 5), "B", 11, DrawnText::Align::centre, true);
-        pages_.gap(std::min(h, scale * (box.sizes().y() + 2 * r)) + 12);
+        pages_.skip(std::min(h, scale * (box.sizes().y() + 2 * r)) + 12);
     }
 
     const ShopSheets& sheets_;

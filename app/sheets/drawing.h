@@ -3,6 +3,7 @@
 
 #include <QByteArray>
 #include <QFont>
+#include <QImage>
 #include <string>
 #include <vector>
 
@@ -49,6 +50,12 @@ struct DrawnBlock {
     Vec2 at = Vec2::Zero(), size = Vec2::Zero();
 };
 
+/// An image, filling its box. A DXF has none.
+struct DrawnPicture {
+    Vec2 at = Vec2::Zero(), size = Vec2::Zero();
+    QImage image = {};
+};
+
 struct Drawing {
     std::string title;
     Vec2 size_mm = Vec2(210, 297);
@@ -56,6 +63,7 @@ struct Drawing {
     std::vector<DrawnArc> arcs;
     std::vector<DrawnText> texts;
     std::vector<DrawnBlock> blocks;
+    std::vector<DrawnPicture> pictures;
 };
 
 /// The type of every sheet: each letter with its plain shape, so that what is copied out of a PDF is what was

@@ -69,6 +69,9 @@ QFont sheetFont(bool strong) {
 void paintDrawing(QPainter& painter, const Drawing& drawing) {
     for (const DrawnBlock& block : drawing.blocks)
         painter.fillRect(QRectF(block.at.x(), block.at.y(), block.size.x(), block.size.y()), kTape);
+    for (const DrawnPicture& picture : drawing.pictures)
+        painter.drawImage(QRectF(picture.at.x(), picture.at.y(), picture.size.x(), picture.size.y()),
+                          picture.image);
     painter.setBrush(Qt::NoBrush);
     for (const DrawnPath& path : drawing.paths) {
         QPolygonF points;

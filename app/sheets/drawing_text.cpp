@@ -1,4 +1,5 @@
 // The writers that write text: SVG, DXF, CSV.
+#include <QBuffer>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -70,6 +71,16 @@ std::string textSvg(const DrawnText& text) {
            mm(text.points * kDxfPoint_mm) + "\" text-anchor=\"" + anchor + "\"" +
            (text.strong ? " font-weight=\"600\"" : "") + " fill=\"" + (text.soft ? "#555B63" : "#1C2024") +
            "\">" + escaped(text.words) + "</text>\n";
+}
+
+std::string pictureSvg(const DrawnPicture& picture) {
+    QByteArray png;
+    QBuffer buffer(&png);
+    buffer.open(QIODevice::WriteOnly);
+    picture.image.save(&buffer, "PNG");
+    return "<image x=\"" + mm(picture.at.x()) + "\" y=\"" + mm(picture.at.y()) + "\" width=\"" +
+           mm(picture.size.x()) + "\" height=\"" + mm(picture.size.y()) + "\" href=\"data:image/png;base64," +
+           png.toBase64().toStdString() + "\"/>\n";
 }
 
 /// Words as this DXF can hold them: what is not ASCII by its number.
@@ -215,7 +226,9 @@ QByteArray svgOf(const Drawing& drawing) {
     for (const DrawnBlock& block : drawing.blocks)
         out += "<rect x=\"" + mm(block.at.x()) + "\" y=\"" + mm(block.at.y()) + "\" width=\"" +
                mm(block.size.x()) + "\" height=\"" + mm(block.size.y()) + "\"/>\n";
-    out += "</g>\n<g fill=\"none\" stroke=\"#1C2024\">\n";
+    out += "</g>\n";
+    for (const DrawnPicture& picture : drawing.pictures) out += pictureSvg(picture);
+    out += "<g fill=\"none\" stroke=\"#1C2024\">\n";
     for (const DrawnPath& path : drawing.paths) {
         out += "<path class=\"" + lineWord(path.line) + "\" style=\"" + strokeOf(path.line) + "\" d=\"M";
         for (std::size_t i = 0; i < path.points.size(); ++i) out += (i > 0 ? " L" : "") + at(path.points[i]);

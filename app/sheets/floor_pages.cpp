@@ -1,6 +1,8 @@
 // A bent tube in full size as it lies on the floor: on one sheet as large as that takes, or on many.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <limits>
 
 #include "app/sheets/shop_sheets.h"
 #include "core/base/text.h"
@@ -52,6 +54,43 @@ std::vector<DrawnPath> clipped(const DrawnPath& path, const Vec2& low, const Vec
     return out;
 }
 
+double farFrom(const Vec2& p, const DrawnPath& path) {
+    double least = std::numeric_limits<double>::max();
+    for (std::size_t i = 0; i + 1 < path.points.size(); ++i) {
+        const Vec2 along = path.points[i + 1] - path.points[i];
+        const double t = (p - path.points[i]).dot(along) / std::max(along.squaredNorm(), 1e-12);
+        least = std::min(least, (p - path.points[i] - std::clamp(t, 0.0, 1.0) * along).norm());
+    }
+    return least;
+}
+
+/// Words about a point in the tube's middle, on the side of the tube where they lie clearest of its lines.
+DrawnText wordsBeside(const Drawing& drawing, const Vec2& p, double radius_mm, const std::string& words) {
+    constexpr double kPoints = 14, kHigh_mm = 3.6, kOff_mm = 8;
+    const double width = wordsWidth_mm(words, kPoints), off = radius_mm + kOff_mm;
+    DrawnText best;
+    double farthest = -1;
+    for (const auto& [low, align] : {std::pair(p + Vec2(off, kHigh_mm / 2), DrawnText::Align::left),
+                                     std::pair(p + Vec2(-off, kHigh_mm / 2), DrawnText::Align::right),
+                                     std::pair(p + Vec2(0, -off), DrawnText::Align::centre),
+                                     std::pair(p + Vec2(0, off + kHigh_mm), DrawnText::Align::centre)}) {
+        const double left = low.x() - (align == DrawnText::Align::left    ? 0
+                                       : align == DrawnText::Align::right ? width
+                                                                          : width / 2);
+        double clear = std::numeric_limits<double>::max();
+        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+            const Vec2 on(left + share * width, low.y() - kHigh_mm / 2);
+            for (const DrawnPath& path : drawing.paths) clear = std::min(clear, farFrom(on, path));
+        }
+        const bool inside = left > 1 && left + width < drawing.size_mm.x() - 1 && low.y() > 5 &&
+                            low.y() < drawing.size_mm.y() - 1;
+        if (!inside || clear <= farthest) continue;
+        farthest = clear;
+        best = {low, kPoints, words, align};
+    }
+    return farthest < 0 ? DrawnText{p + Vec2(2, -2), kPoints, words} : best;
+}
+
 class Tiler {
 public:
     Tiler(SheetPages& pages, const SheetHead& head, const Drawing& whole, const Vec2& origin,
@@ -61,32 +100,30 @@ public:
         tile_ = Vec2(paper.width() - 2 * kEdge_mm, paper.height() - 2 * kEdge_mm - kTop_mm - kLow_mm);
         columns_ = static_cast<int>(std::ceil(whole.size_mm.x() / tile_.x()));
         rows_ = static_cast<int>(std::ceil(whole.size_mm.y() / tile_.y()));
+        for (int row = 0; row < rows_; ++row)
+            for (int column = 0; column < columns_; ++column)
+                if (wanted(column, row)) sheets_.push_back({column, row});
     }
 
     void addPlan(const std::string& under) {
         pages_.page(name_ + ", full size", under);
-        std::size_t sheets = 0;
-        for (int row = 0; row < rows_; ++row)
-            for (int column = 0; column < columns_; ++column) sheets += wanted(column, row) ? 1u : 0u;
-        pages_.words(std::to_string(sheets) + " sheets follow. Print them at 100 %, not fitted to the page.",
-                     14, true);
+        pages_.words(
+            std::to_string(sheets_.size()) + " sheets follow. Print them at 100 %, not fitted to the page.",
+            14, true);
         pages_.words(
             "Cut each along its frame on two sides, lay the crosses of one on those of the next, and tape "
-            "them to a flat floor. Put a rule on the 100 mm bar of each, and tape from end to end: what "
+            "them to a flat floor. Put a rule on the bars of each, and tape from end to end: what "
             "stands on the sheet is what the tape must read. Sheets the tube does not touch are left out.",
             11);
         const double scale =
             std::min(pages_.width() / (columns_ * tile_.x()), kPlan_mm / (rows_ * tile_.y()));
         const Vec2 at(pages_.left(), pages_.y() + 4);
-        for (int row = 0; row < rows_; ++row) {
-            for (int column = 0; column < columns_; ++column) {
-                const Vec2 corner = at + scale * Vec2(column * tile_.x(), row * tile_.y());
-                pages_.box(corner, scale * tile_);
-                if (wanted(column, row))
-                    pages_.text(corner + Vec2(1.5, 4), tileName(column, row), 9, DrawnText::Align::left,
-                                true);
-            }
-        }
+        for (int row = 0; row < rows_; ++row)
+            for (int column = 0; column < columns_; ++column)
+                pages_.box(at + scale * Vec2(column * tile_.x(), row * tile_.y()), scale * tile_);
+        for (std::size_t i = 0; i < sheets_.size(); ++i)
+            pages_.text(at + scale * clearOf(sheets_[i]) + Vec2(0, 1.5), std::to_string(i + 1), 12,
+                        DrawnText::Align::centre, true);
         for (const DrawnPath& path : whole_.paths) {
             DrawnPath small{path.line, {}, path.closed};
             for (const Vec2& p : path.points) small.points.push_back(at + scale * p);
@@ -97,31 +134,57 @@ public:
 
     std::vector<Drawing> tiles() const {
         std::vector<Drawing> out;
-        for (int row = 0; row < rows_; ++row)
-            for (int column = 0; column < columns_; ++column)
-                if (wanted(column, row)) out.push_back(tile(column, row));
+        for (std::size_t i = 0; i < sheets_.size(); ++i) out.push_back(tile(i));
         return out;
     }
 
 private:
-    Vec2 lowOf(int column, int row) const { return {column * tile_.x(), row * tile_.y()}; }
-    static std::string tileName(int column, int row) {
-        return "column " + std::to_string(column + 1) + ", row " + std::to_string(row + 1);
+    struct Place {
+        int column = 0, row = 0;
+    };
+    Vec2 lowOf(const Place& place) const { return {place.column * tile_.x(), place.row * tile_.y()}; }
+    std::string tileName(std::size_t i) const {
+        return "sheet " + std::to_string(i + 1) + " of " + std::to_string(sheets_.size()) + ", column " +
+               std::to_string(sheets_[i].column + 1) + ", row " + std::to_string(sheets_[i].row + 1);
+    }
+    /// Where on a sheet its number is farthest from every line of the tube.
+    Vec2 clearOf(const Place& place) const {
+        constexpr int kSteps = 16;
+        std::vector<DrawnPath> lines;
+        for (const DrawnPath& path : whole_.paths)
+            if (path.line == DrawnLine::part || path.line == DrawnLine::mark)
+                std::ranges::move(clipped(path, lowOf(place), lowOf(place) + tile_),
+                                  std::back_inserter(lines));
+        Vec2 best = lowOf(place) + 0.5 * tile_;
+        double farthest = -1;
+        for (int i = 1; i < kSteps; ++i) {
+            for (int k = 1; k < kSteps; ++k) {
+                const Vec2 in(i / double{kSteps} * tile_.x(), k / double{kSteps} * tile_.y());
+                const Vec2 p = lowOf(place) + in;
+                double off = std::min(in.minCoeff(), (tile_ - in).minCoeff());
+                for (const DrawnPath& path : lines) off = std::min(off, farFrom(p, path));
+                if (off <= farthest) continue;
+                farthest = off;
+                best = p;
+            }
+        }
+        return best;
     }
     /// Does the tube itself come onto it?
     bool wanted(int column, int row) const {
-        const Vec2 low = lowOf(column, row);
+        const Vec2 low = lowOf({column, row});
         for (const DrawnPath& path : whole_.paths)
             if (path.line == DrawnLine::part && !clipped(path, low, low + tile_).empty()) return true;
         return false;
     }
 
-    Drawing tile(int column, int row) const {
+    Drawing tile(std::size_t number) const {
         const QSizeF paper = paperSize_mm(head_.paper);
-        const Vec2 low = lowOf(column, row), corner(kEdge_mm, kEdge_mm + kTop_mm), over(kOver_mm, kOver_mm);
+        const Vec2 low = lowOf(sheets_[number]), corner(kEdge_mm, kEdge_mm + kTop_mm),
+                   over(kOver_mm, kOver_mm);
         const Vec2 shift = corner - low;
         Drawing out;
-        out.title = "Floor layout: " + name_ + ", " + tileName(column, row);
+        out.title = "Floor layout: " + name_ + ", " + tileName(number);
         out.size_mm = {paper.width(), paper.height()};
         for (const DrawnPath& path : whole_.paths) {
             for (DrawnPath& piece : clipped(path, low - over, low + tile_ + over)) {
@@ -152,24 +215,31 @@ private:
                                      true});
             }
         }
-        head(out, tileName(column, row));
+        head(out, tileName(number));
         return out;
     }
 
     void head(Drawing& out, const std::string& where) const {
-        out.texts.push_back(
-            {{kEdge_mm, kEdge_mm + 6}, 15, name_ + ": " + where, DrawnText::Align::left, true});
-        out.texts.push_back({{kEdge_mm, kEdge_mm + 11.5},
-                             8,
+        constexpr double kHundred_mm = 100, kFourInches_mm = 101.6;
+        const double right = out.size_mm.x() - kEdge_mm, room = right - kFourInches_mm - 3 - kEdge_mm;
+        double points = 15;
+        while (points > 9 && wordsWidth_mm(name_, points, true) > room) points -= 0.5;
+        out.texts.push_back({{kEdge_mm, kEdge_mm + 3}, points, name_, DrawnText::Align::left, true});
+        out.texts.push_back({{kEdge_mm, kEdge_mm + 7.4}, 10, where, DrawnText::Align::left, true});
+        out.texts.push_back({{kEdge_mm, kEdge_mm + 11},
+                             7,
                              head_.job + "  ·  revision " + head_.revision + "  ·  1:1, print at 100 %",
                              DrawnText::Align::left,
                              false,
                              true});
-        const double right = out.size_mm.x() - kEdge_mm, y = kEdge_mm + 8;
-        for (const double x : {right - 100, right})
-            out.paths.push_back({DrawnLine::part, {Vec2(x, y - 2), Vec2(x, y + 2)}, false});
-        out.paths.push_back({DrawnLine::part, {Vec2(right - 100, y), Vec2(right, y)}, false});
-        out.texts.push_back({{right - 50, y + 4.5}, 8, "100 mm", DrawnText::Align::centre});
+        const auto bar = [&](double y, double long_mm, const char* words) {
+            for (const double x : {right - long_mm, right})
+                out.paths.push_back({DrawnLine::part, {Vec2(x, y - 1.5), Vec2(x, y + 1.5)}, false});
+            out.paths.push_back({DrawnLine::part, {Vec2(right - long_mm, y), Vec2(right, y)}, false});
+            out.texts.push_back({{right - long_mm / 2, y + 3.4}, 8, words, DrawnText::Align::centre});
+        };
+        bar(kEdge_mm + 1, kHundred_mm, "100 mm");
+        bar(kEdge_mm + 8.5, kFourInches_mm, "4 in");
         out.texts.push_back({{kEdge_mm, out.size_mm.y() - kEdge_mm},
                              7,
                              "It plans and certifies nothing. Measure before you cut; try the first one on "
@@ -186,6 +256,7 @@ private:
     Vec2 origin_, tile_;
     std::string name_;
     int columns_ = 0, rows_ = 0;
+    std::vector<Place> sheets_;  ///< those the tube comes onto
 };
 
 /// Where end A's foot of the chalked line stands on floorDrawing()'s page.
@@ -240,8 +311,7 @@ Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet) {
         if (std::abs(point.at.z()) > kLevel_mm)
             words += ", " + showLength(std::abs(point.at.z()), {sheets.job->cage.unit}) +
                      (point.at.z() > 0 ? " up" : " under");
-        out.texts.push_back(
-            {on({point.at.x(), point.at.y()}) + Vec2(2, -2), 14, words, DrawnText::Align::left});
+        out.texts.push_back(wordsBeside(out, on({point.at.x(), point.at.y()}), r, words));
     }
     return out;
 }

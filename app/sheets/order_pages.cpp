@@ -133,7 +133,7 @@ private:
         pages_.need(40);
         pages_.heading("Heat and certificate of each tube");
         const std::vector<double> shares = {0.44, 0.2, 0.18, 0.18};
-        pages_.row({"bar", "stick", "heat", "certificate"}, shares, true, false, 10);
+        pages_.tableHead({"bar", "stick", "heat", "certificate"}, shares);
         for (const TubeSource& source : order_.sources) {
             std::string stick = "bought bent";
             if (source.tube >= 0)
@@ -143,6 +143,7 @@ private:
                         source.certificate.empty() ? "__________" : source.certificate},
                        shares, false, false, kTable_pt);
         }
+        pages_.endTable();
         for (const TubeSource& source : order_.sources)
             if (!source.trouble.empty()) pages_.words("Wrong: " + source.trouble, kTable_pt, true);
     }
@@ -158,6 +159,11 @@ private:
                         piece.heat.empty() ? "heat __________" : "heat " + piece.heat, piece.certificate},
                        shares, false, false, kTable_pt);
         if (order_.rack_after.empty()) pages_.words("Nothing.", kTable_pt);
+        if (order_.rack_from_mm)
+            pages_.words(
+                "The shop's book takes it in once it is cut: What is left to the rack, in the order's "
+                "page of the window, or hoopwright order CAGE --to-rack.",
+                9.5, false, true);
     }
 
     const ShopSheets& sheets_;

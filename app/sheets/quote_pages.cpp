@@ -6,9 +6,16 @@
 namespace hoopwright {
 namespace {
 
-std::string amount(const QuoteLine& line) {
-    return fixed(line.count, line.unit == "m" || line.unit == "m2" ? 2 : 0) +
-           (line.unit.empty() ? "" : " " + line.unit);
+/// "6 sticks", "3.34 m²", "42.2 ft²" where lengths are in inches.
+std::string amount(const QuoteLine& line, LengthUnit unit) {
+    constexpr double kFoot_m = 0.3048;
+    const bool inch = unit == LengthUnit::in;
+    if (line.unit == "m") return fixed(line.count / (inch ? kFoot_m : 1), 2) + (inch ? " ft" : " m");
+    if (line.unit == "m2")
+        return fixed(line.count / (inch ? kFoot_m * kFoot_m : 1), 2) + (inch ? " ft²" : " m²");
+    std::string word = line.unit;
+    if (line.count == 1 && word.ends_with('s')) word.pop_back();
+    return fixed(line.count, 0) + (word.empty() ? "" : " " + word);
 }
 std::string quotedPrice(const std::optional<double>& price) {
     return price ? fixed(*price, 2) : "not known";
@@ -38,7 +45,7 @@ public:
         pages_.heading("The cage");
         pages_.row({"", "count", "hours", "price"}, shares, true, false, 10);
         for (const QuoteLine& line : quote_.lines)
-            pages_.row({line.what, amount(line), line.minutes ? fixed(*line.minutes / 60, 1) : "",
+            pages_.row({line.what, amount(line, head_.unit), line.minutes ? fixed(*line.minutes / 60, 1) : "",
                         quotedPrice(line.price)},
                        shares, false, false, 11.5);
         pages_.rule();
@@ -69,9 +76,11 @@ private:
         if (quote_.finishes.empty() && !quote_.padding) return;
         pages_.heading("On top, as you choose");
         for (const QuoteLine& line : quote_.finishes)
-            pages_.row({line.what, amount(line), quotedPrice(line.price)}, shares, false, false, 11.5);
+            pages_.row({line.what, amount(line, head_.unit), quotedPrice(line.price)}, shares, false, false,
+                       11.5);
         if (quote_.padding)
-            pages_.row({quote_.padding->what, amount(*quote_.padding), quotedPrice(quote_.padding->price)},
+            pages_.row({quote_.padding->what, amount(*quote_.padding, head_.unit),
+                        quotedPrice(quote_.padding->price)},
                        shares, false, false, 11.5);
     }
     void options() {

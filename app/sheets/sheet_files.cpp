@@ -149,8 +149,10 @@ std::optional<Problem> writeSheetFiles(const std::filesystem::path& folder,
     return std::nullopt;
 }
 
-SheetHead sheetHead(const Job& job, std::span<const RuleTableRef> tables, const std::string& revision) {
+SheetHead sheetHead(const Job& job, std::span<const RuleTableRef> tables, const std::string& revision,
+                    const QImage& mark) {
     SheetHead head;
+    head.mark = mark;
     head.job = job.cage.name;
     for (const RuleTableRef& table : tables)
         head.tables += (head.tables.empty() ? "" : "; ") + info(*table).title + ", " + info(*table).edition;

@@ -39,8 +39,9 @@ std::vector<SheetFile> sheetFiles(const SheetHead& head, const ShopSheets& sheet
 std::optional<Problem> writeSheetFiles(const std::filesystem::path& folder,
                                        const std::vector<SheetFile>& files);
 
-/// What stands on every sheet of a job: Letter for a cage in inches, else A4.
-SheetHead sheetHead(const Job& job, std::span<const RuleTableRef> tables, const std::string& revision);
+/// What stands on every sheet of a job: Letter for a cage in inches, else A4. `mark`: shopMark().
+SheetHead sheetHead(const Job& job, std::span<const RuleTableRef> tables, const std::string& revision,
+                    const QImage& mark = {});
 /// Eight letters and digits that change with any byte of the job's files.
 std::string revisionOf(const JobFiles& files);
 

@@ -3,12 +3,14 @@
 #include <QFontMetricsF>
 #include <QStringList>
 #include <algorithm>
+#include <ranges>
 
 namespace hoopwright {
 namespace {
 
 constexpr double kMargin_mm = 13, kFoot_mm = 12;
 constexpr double kSheetPoint_mm = 25.4 / 72, kLead = 1.32;
+constexpr double kMarkWide_mm = 34, kMarkHigh_mm = 12.5, kMarkGap_mm = 4;  // room for the shop's mark
 
 }  // namespace
 
@@ -41,6 +43,19 @@ void SheetPages::box(const Vec2& at, const Vec2& size, DrawnLine line) {
     drawing().paths.push_back({line, {at, at + Vec2(size.x(), 0), at + size, at + Vec2(0, size.y())}, true});
 }
 
+double SheetPages::markWidth_mm() const {
+    if (head_.mark.isNull()) return 0;
+    const QSizeF size = QSizeF(head_.mark.size()).scaled({kMarkWide_mm, kMarkHigh_mm}, Qt::KeepAspectRatio);
+    return size.width() + kMarkGap_mm;
+}
+
+void SheetPages::mark() {
+    if (head_.mark.isNull()) return;
+    const QSizeF size = QSizeF(head_.mark.size()).scaled({kMarkWide_mm, kMarkHigh_mm}, Qt::KeepAspectRatio);
+    drawing().pictures.push_back(
+        {{right() - size.width(), kMargin_mm}, {size.width(), size.height()}, head_.mark});
+}
+
 void SheetPages::page(const std::string& about, const std::string& under) {
     about_ = about;
     under_ = under;
@@ -50,10 +65,12 @@ void SheetPages::page(const std::string& about, const std::string& under) {
     sheet.title = kind_ + ": " + about;
     pages_.push_back(std::move(sheet));
     drawing().blocks.push_back({{left(), kMargin_mm}, {3.2, 16}});
+    mark();
+    const double right_of_words = right() - markWidth_mm();
     text({left() + 6, kMargin_mm + 3.2}, kind_ + "  ·  " + head_.job, 9, DrawnText::Align::left, false, true);
-    if (!head_.shop.empty()) text({right(), kMargin_mm + 3.2}, head_.shop, 9, DrawnText::Align::right);
+    if (!head_.shop.empty()) text({right_of_words, kMargin_mm + 3.2}, head_.shop, 9, DrawnText::Align::right);
     double points = 24;
-    while (points > 12 && wordsWidth_mm(about, points, true) > right() - left() - 8) points -= 1;
+    while (points > 12 && wordsWidth_mm(about, points, true) > right_of_words - left() - 8) points -= 1;
     text({left() + 6, kMargin_mm + 12}, about, points, DrawnText::Align::left, true);
     text({left() + 6, kMargin_mm + 16.6}, under, 8.5, DrawnText::Align::left, false, true);
     y_ = kMargin_mm + 20;
@@ -77,6 +94,20 @@ void SheetPages::need(double mm) {
     if (y_ + mm <= bottom()) return;
     const std::string about = about_, under = under_;
     page(about.ends_with(", continued") ? about : about + ", continued", under);
+    if (head_cells_.empty()) return;
+    const std::vector<std::string> cells = head_cells_;
+    head_cells_.clear();  // the head itself is no row of the table
+    row(cells, head_shares_, true, false, head_points_);
+    head_cells_ = cells;
+}
+
+void SheetPages::tableHead(const std::vector<std::string>& cells, const std::vector<double>& shares,
+                           double points) {
+    endTable();
+    row(cells, shares, true, false, points);
+    head_cells_ = cells;
+    head_shares_ = shares;
+    head_points_ = points;
 }
 
 void SheetPages::words(const std::string& all, double size, bool strong, bool soft, double indent) {
@@ -128,6 +159,34 @@ void SheetPages::row(const std::vector<std::string>& cells, const std::vector<do
             double fit = points;
             while (fit > 6 && wordsWidth_mm(cells[i], fit, strong) > w - 1) fit -= 0.25;
             text({x + w, base}, cells[i], fit, DrawnText::Align::right, strong);
+        }
+        x += w;
+    }
+    y_ += step;
+}
+
+void SheetPages::figures(const std::vector<Figure>& cells, const std::vector<double>& shares, double points) {
+    constexpr double kSmall = 0.62, kAir_mm = 2;
+    const bool two = std::ranges::any_of(cells, [](const Figure& f) { return !f.small.empty(); });
+    const double large = points * kSheetPoint_mm, small = two ? 1.2 * kSmall * large : 0;
+    const double step = large + small + kAir_mm;
+    need(step);
+    double x = left();
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const double w = width() * shares[i];
+        const auto put = [&](const std::string& words, double base, double size, bool strong) {
+            if (words.empty()) return;
+            while (size > 6 && wordsWidth_mm(words, size, strong) > w - 1) size -= 0.25;
+            const DrawnText::Align align = i == 0 ? DrawnText::Align::left : DrawnText::Align::right;
+            text({i == 0 ? x : x + w, base}, words, size, align, strong, !strong);
+        };
+        if (cells[i].box) {
+            box({x + 1.5, y_ + 0.7}, {w - 1.5, step - 1.4});
+        } else {
+            // What has one line stands in the middle of a row of two.
+            const double low = y_ + kAir_mm / 2 + 0.86 * large;
+            put(cells[i].large, cells[i].small.empty() ? low + small / 2 : low, points, true);
+            put(cells[i].small, low + small, kSmall * points, false);
         }
         x += w;
     }

@@ -18,6 +18,7 @@ struct SheetHead {
     Paper paper = Paper::a4;
     LengthUnit unit = LengthUnit::mm;
     bool strip = false;  ///< wraps on pages as long as they take, for paper on a roll
+    QImage mark = {};    ///< the shop's own, in the head of each page; null: none
 };
 
 class SheetPages {
@@ -34,8 +35,22 @@ public:
     /// last cell named by `boxed`.
     void row(const std::vector<std::string>& cells, const std::vector<double>& shares, bool strong = false,
              bool boxed = false, double points = 10);
+    /// Row of a table whose heads stand over it again on each page it goes on to; until endTable().
+    void tableHead(const std::vector<std::string>& cells, const std::vector<double>& shares,
+                   double points = 10);
+    void endTable() { head_cells_.clear(); }
+    /// A cell of two lines: what is read from afar, and what is to be known beside it.
+    struct Figure {
+        std::string large, small = {};
+        bool box = false;  ///< to be written in; without words
+    };
+    /// One row of figures, the first one left, the others right; `points` of the large line. Never set
+    /// smaller: it is what is read at arm's length.
+    void figures(const std::vector<Figure>& cells, const std::vector<double>& shares, double points);
     void rule();
     void gap(double mm) { y_ += tight_ * mm; }
+    /// The same, whatever the type is set to.
+    void skip(double mm) { y_ += mm; }
     /// Room left on the page; begins a continued page if less than that is left.
     void need(double mm);
 
@@ -72,10 +87,15 @@ public:
 
 private:
     void foot();
+    void mark();
+    double markWidth_mm() const;  ///< of the shop's mark and the white beside it; 0: none
     SheetHead head_;
     std::string kind_, about_, under_;
     std::vector<Drawing> pages_;
     double y_ = 0, tight_ = 1;
+    std::vector<std::string> head_cells_;
+    std::vector<double> head_shares_;
+    double head_points_ = 10;
 };
 
 /// What words of that size take [mm].

@@ -37,7 +37,7 @@ ShopSheets shopSheets(const Job& job, const CageGeometry& cage, std::span<const 
     out.sheet_plans = layOnSheets(out.plates, job.shop ? &*job.shop : nullptr, job.cage.unit);
     out.plate_rulings = sheetFindings(tables, job, cage);
     out.order = order(job, cage);
-    if (Expected<Quote> priced = quote(job, cage, out.order)) {
+    if (Expected<Quote> priced = quote(job, cage, out.order, out.sheet_plans)) {
         out.quote = *std::move(priced);
     } else {
         out.no_quote = priced.reason();

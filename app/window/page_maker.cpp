@@ -4,6 +4,8 @@
 #include <QPointer>
 #include <QThreadPool>
 
+#include "app/sheets/show_pages.h"
+
 namespace hoopwright {
 
 PageMaker::PageMaker(Desk& desk, PageChoice choice, QObject* parent)
@@ -33,14 +35,16 @@ void PageMaker::begin() {
     if (document.dirty()) revision += ", with changes that are not saved";
     QThreadPool::globalInstance()->start([me = QPointer<PageMaker>(this), job = document.jobRef(),
                                           cage = document.geometry(), tables = document.tables(),
-                                          choice = choice_, revision] {
+                                          choice = choice_, revision, book = document.files().shop] {
         auto made = std::make_shared<MadePages>();
         made->job = job;
         made->cage = cage;
-        made->head = sheetHead(*job, tables, revision);
+        const Expected<QImage> mark = shopMark(*job, book);
+        made->head = sheetHead(*job, tables, revision, mark ? *mark : QImage());
         made->head.paper = choice.paper;
         made->head.strip = choice.strip;
         made->sheets = shopSheets(*made->job, made->cage, tables);
+        if (!mark) made->sheets.left_out.push_back(mark.reason());
         for (const SheetKind kind : sheetKinds()) {
             if (!choice.kinds.contains(kind)) continue;
             for (Drawing& page : pagesOf(kind, made->head, made->sheets))

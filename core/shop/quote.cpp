@@ -10,7 +10,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr double kMmInMetre = 1000, kMm2_per_m2 = 1e6, kSameSheet_mm = 0.05;
+constexpr double kMmInMetre = 1000, kMm2_per_m2 = 1e6;
 
 struct Counts {
     int bends = 0, copes = 0, joints = 0;
@@ -27,12 +27,12 @@ Counts countsOf(const ResolvedMember& bar) {
 
 class Pricer {
 public:
-    Pricer(const Job& job, const CageGeometry& cage, const Order& ordered)
-        : job_(job), cage_(cage), ordered_(ordered), book_(*job.shop) {}
+    Pricer(const Job& job, const CageGeometry& cage, const Order& ordered, std::span<const SheetPlan> laid)
+        : job_(job), cage_(cage), ordered_(ordered), laid_(laid), book_(*job.shop) {}
 
     Quote make() {
         addTube();
-        addPlates();
+        addSheets();
         Counts all;
         for (const ResolvedMember& bar : cage_.members) {
             const Counts one = countsOf(bar);
@@ -108,28 +108,19 @@ private:
         if (!ordered_.bought.empty()) lacks("What the tubes bought bent cost is not in the price.");
     }
 
-    const SheetStock* sheetFor(double thickness_mm) const {
-        const auto found = std::ranges::find_if(book_.sheets, [&](const SheetStock& sheet) {
-            return std::abs(sheet.thickness_mm - thickness_mm) < kSameSheet_mm && sheet.price > 0;
-        });
-        return found == book_.sheets.end() ? nullptr : &*found;
-    }
-    void addSheet(double area_mm2, double thickness_mm, const std::string& name) {
-        area_ += area_mm2;
-        if (const SheetStock* sheet = sheetFor(thickness_mm)) {
-            sheet_price_ += area_mm2 / (sheet->length_mm * sheet->width_mm) * sheet->price;
-        } else {
-            lacks("The shop's book has no priced sheet as thick as " + name + ".");
+    /// Of sheets without a price, and of parts that lie on none, it says so.
+    void addSheets() {
+        QuoteLine line{"sheet for plates and gussets", 0, "sheets", std::nullopt, std::nullopt};
+        for (const SheetPlan& plan : laid_) {
+            line.count += static_cast<double>(plan.sheets.size());
+            for (const std::string& trouble : plan.trouble) lacks(trouble);
+            if (plan.price > 0) {
+                line.price = line.price.value_or(0) + plan.price;
+            } else if (!plan.sheets.empty()) {
+                lacks("There is no price for the sheet " + plan.sheet + ".");
+            }
         }
-    }
-    void addPlates() {
-        for (const ResolvedPlate& plate : cage_.plates)
-            addSheet(plate.area_mm2, plate.thickness_mm, plate.name);
-        for (const ResolvedGusset& gusset : cage_.gussets)
-            addSheet(gusset.area_mm2, gusset.thickness_mm, "gusset " + gusset.id);
-        if (area_ > 0)
-            out_.lines.push_back(
-                {"sheet for plates and gussets", area_ / kMm2_per_m2, "m2", std::nullopt, sheet_price_});
+        if (!laid_.empty()) out_.lines.push_back(std::move(line));
     }
 
     void addFinishes() {
@@ -198,18 +189,25 @@ private:
     const Job& job_;
     const CageGeometry& cage_;
     const Order& ordered_;
+    std::span<const SheetPlan> laid_;
     const ShopBook& book_;
     Quote out_;
-    double area_ = 0, sheet_price_ = 0;
     bool said_rate_ = false;
 };
 
 }  // namespace
 
-Expected<Quote> quote(const Job& job, const CageGeometry& cage, const Order& ordered) {
+Expected<Quote> quote(const Job& job, const CageGeometry& cage, const Order& ordered,
+                      std::span<const SheetPlan> laid) {
     if (!job.shop)
         return Reason{"The cage names no shop's book, so nothing is priced: add shop: FILE to it."};
-    return Pricer(job, cage, ordered).make();
+    return Pricer(job, cage, ordered, laid).make();
+}
+
+Expected<Quote> quote(const Job& job, const CageGeometry& cage, const Order& ordered) {
+    if (!job.shop) return quote(job, cage, ordered, {});
+    const std::vector<PlatePart> parts = plateParts(job, cage, {});
+    return quote(job, cage, ordered, layOnSheets(parts, &*job.shop, job.cage.unit));
 }
 
 }  // namespace hoopwright

@@ -2,10 +2,12 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "core/shop/order.h"
+#include "core/shop/sheet_nest.h"
 
 namespace hoopwright {
 
@@ -13,7 +15,7 @@ namespace hoopwright {
 struct QuoteLine {
     std::string what;  ///< "bends", "tube"
     double count = 0;
-    std::string unit;               ///< "" for a count, else "m", "m2", "sticks"
+    std::string unit;               ///< "" for a count, else "m", "m2", "sticks", "sheets"
     std::optional<double> minutes;  ///< of all of them; nothing: no work, or the book does not say
     std::optional<double> price;    ///< nothing: the book or the stock list does not say
     std::optional<double> minutes_each = {};
@@ -43,8 +45,11 @@ struct Quote {
 };
 
 /// The reason says that the cage names no shop's book. Counts: bends made here; ends coped to tubes; welds of
-/// an end to anything; plates and gussets; bars to fit. `ordered`: what is bought for it. Spare pieces count
-/// as tube only. Minutes each: timeFigure().
+/// an end to anything; plates and gussets; bars to fit. `ordered`: the tube bought for it; `laid`: the sheet.
+/// Sticks and sheets are paid whole. Spare pieces count as tube only. Minutes each: timeFigure().
+Expected<Quote> quote(const Job& job, const CageGeometry& cage, const Order& ordered,
+                      std::span<const SheetPlan> laid);
+/// The same with plates and gussets laid on the book's sheets.
 Expected<Quote> quote(const Job& job, const CageGeometry& cage, const Order& ordered);
 
 }  // namespace hoopwright

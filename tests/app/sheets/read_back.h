@@ -166,7 +166,8 @@ inline std::vector<std::vector<Vec2>> pdfPaths(const QByteArray& pdf, int page, 
 #endif
 
 #ifdef HOOPWRIGHT_PDFTOTEXT
-inline std::string textOfPdf(const QByteArray& pdf) {
+/// `order`: "-layout" as it lies on the page, "-raw" as it was written.
+inline std::string textOfPdf(const QByteArray& pdf, const char* order = "-layout") {
     const QTemporaryDir folder;
     const QString in = folder.filePath(QStringLiteral("in.pdf"));
     QFile file(in);
@@ -174,7 +175,8 @@ inline std::string textOfPdf(const QByteArray& pdf) {
     file.write(pdf);
     file.close();
     QProcess program;
-    program.start(QStringLiteral(HOOPWRIGHT_PDFTOTEXT), {QStringLiteral("-layout"), in, QStringLiteral("-")});
+    program.start(QStringLiteral(HOOPWRIGHT_PDFTOTEXT),
+                  {QString::fromLatin1(order), in, QStringLiteral("-")});
     EXPECT_TRUE(program.waitForFinished());
     return program.readAllStandardOutput().toStdString();
 }

@@ -114,20 +114,63 @@ TEST(TheWraps, OnThePagesOfThePdfAreOneToOneAsPopplerReadsThem) {
     EXPECT_GE(found, 8);
 }
 
+/// How many level lines are that long, to two hundredths.
+int barsOf(const std::vector<std::vector<Vec2>>& paths, double long_mm) {
+    return static_cast<int>(std::ranges::count_if(paths, [&](const std::vector<Vec2>& path) {
+        return path.size() == 2 && std::abs(path[0].y() - path[1].y()) < 1e-3 &&
+               std::abs(std::abs(path[1].x() - path[0].x()) - long_mm) < 0.02;
+    }));
+}
+
+/// The LINEs of a DXF: pairs of lines, code and value.
+std::vector<std::vector<Vec2>> dxfLines(const QByteArray& dxf) {
+    const QList<QByteArray> lines = dxf.split('\n');
+    std::vector<std::vector<Vec2>> out;
+    bool in = false;
+    for (int i = 0; i + 1 < lines.size(); i += 2) {
+        const int code = lines[i].trimmed().toInt();
+        const QByteArray value = lines[i + 1].trimmed();
+        if (code == 0) {
+            in = value == "LINE";
+            if (in) out.emplace_back(2, Vec2::Zero());
+        }
+        if (!in) continue;
+        if (code == 10 || code == 11) out.back()[static_cast<std::size_t>(code - 10)].x() = value.toDouble();
+        if (code == 20 || code == 21) out.back()[static_cast<std::size_t>(code - 20)].y() = value.toDouble();
+    }
+    return out;
+}
+
 TEST(TheWraps, ProveThePrintWithBarsOfAHundredMillimetresAndFourInches) {
     const Demo& d = demo("hillclimb_saloon");
     ShopSheets one = d.sheets;
     one.copes.resize(2);
-    const std::vector<Drawing> pages = copePages(d.head, one);
-    const auto paths = pdfPaths(pdfOf(pages, "copes"), 2, nullptr);
-    int hundred = 0, four = 0;
-    for (const auto& path : paths) {
-        if (path.size() != 2 || std::abs(path[0].y() - path[1].y()) > 1e-3) continue;
-        hundred += std::abs(std::abs(path[1].x() - path[0].x()) - 100) < 0.02;
-        four += std::abs(std::abs(path[1].x() - path[0].x()) - 101.6) < 0.02;
+    SheetHead head = d.head;
+    for (const Paper paper : {Paper::a4, Paper::letter}) {
+        head.paper = paper;
+        const auto paths = pdfPaths(pdfOf(copePages(head, one), "copes"), 2, nullptr);
+        EXPECT_EQ(barsOf(paths, 100), 1);
+        EXPECT_EQ(barsOf(paths, 101.6), 1);
     }
-    EXPECT_EQ(hundred, 1);
-    EXPECT_EQ(four, 1);
+    const std::vector<Drawing> strips = wrapStrips(head, one);
+    const auto paths = pdfPaths(pdfOf({strips[0]}, "strip"), 1, nullptr);
+    EXPECT_EQ(barsOf(paths, 100), 1);
+    EXPECT_EQ(barsOf(paths, 101.6), 1);
+    const QByteArray svg = svgOf(strips[0]), dxf = dxfOf(strips[0]);
+    EXPECT_EQ(barsOf(svgPaths(svg, QStringLiteral("PART")), 100), 1);
+    EXPECT_EQ(barsOf(svgPaths(svg, QStringLiteral("PART")), 101.6), 1);
+    EXPECT_EQ(barsOf(dxfLines(dxf), 100), 1);
+    EXPECT_EQ(barsOf(dxfLines(dxf), 101.6), 1);
+}
+
+TEST(TheFloorLayout, ProvesThePrintOnEverySheetOfIt) {
+    const Demo& d = demo("mile_pickup");
+    ShopSheets one = d.sheets;
+    one.bends.resize(1);
+    const std::vector<Drawing> pages = floorPages(d.head, one);
+    const auto paths = pdfPaths(pdfOf({pages[3]}, "floor"), 1, nullptr);
+    EXPECT_EQ(barsOf(paths, 100), 1);
+    EXPECT_EQ(barsOf(paths, 101.6), 1);
 }
 #endif
 
@@ -146,12 +189,74 @@ TEST(TheBendSheets, SayWhatIsInTheFiguresSidesInLoudWordsAndWhoHasTheLastWord) {
             EXPECT_THAT(text, HasSubstr("Saw to " + showLength(sheet.blank_mm, tape)));
             for (const SheetBend& bend : sheet.bends) {
                 ASSERT_TRUE(bend.mark_mm);
-                EXPECT_THAT(text, HasSubstr(showLength(*bend.mark_mm, tape)));
+                EXPECT_THAT(text, HasSubstr(showLength(*bend.mark_mm, {d.head.unit})));
             }
         }
     }
 }
 #endif
+
+TEST(TheBendSheets, SetEveryMarkAndAngleLargeEnoughForArmsLength) {
+    constexpr double kLarge_pt = 15;
+    for (const std::string& name : kDemos) {
+        const Demo& d = demo(name);
+        const std::vector<Drawing> pages = bendPages(d.head, d.sheets);
+        for (std::size_t i = 0; i < d.sheets.bends.size(); ++i) {
+            const auto largest = [&](const std::string& words) {
+                double points = 0;
+                for (const DrawnText& text : pages[2 * i].texts)
+                    if (text.words == words) points = std::max(points, text.points);
+                return points;
+            };
+            for (const SheetBend& bend : d.sheets.bends[i].bends) {
+                EXPECT_GE(largest(showLength(*bend.mark_mm, {d.head.unit})), kLarge_pt) << pages[2 * i].title;
+                EXPECT_GE(largest(showAngle(bend.angle_rad)), kLarge_pt) << pages[2 * i].title;
+            }
+        }
+    }
+}
+
+TEST(TheHead, BearsTheShopsMarkOnEveryPageAndNoWordLiesOnIt) {
+    for (const std::string& name : kDemos) {
+        const Demo& d = demo(name);
+        SheetHead head = d.head;
+        head.mark = QImage(300, 90, QImage::Format_ARGB32);
+        head.mark.fill(Qt::darkGreen);
+        for (const SheetKind kind :
+             {SheetKind::layout, SheetKind::bends, SheetKind::copes, SheetKind::order, SheetKind::quote}) {
+            for (const Drawing& page : pagesOf(kind, head, d.sheets)) {
+                ASSERT_EQ(page.pictures.size(), 1u) << page.title;
+                const DrawnPicture& mark = page.pictures[0];
+                EXPECT_NEAR(mark.size.x() / mark.size.y(), 300.0 / 90, 1e-6) << "not drawn out of shape";
+                for (const DrawnText& text : page.texts) {
+                    const double width = wordsWidth_mm(text.words, text.points, text.strong);
+                    const double right = text.align == DrawnText::Align::left    ? text.at.x() + width
+                                         : text.align == DrawnText::Align::right ? text.at.x()
+                                                                                 : text.at.x() + width / 2;
+                    EXPECT_FALSE(right > mark.at.x() && text.at.y() < mark.at.y() + mark.size.y())
+                        << page.title << ": " << text.words;
+                }
+            }
+        }
+        EXPECT_TRUE(svgOf(orderPages(head, d.sheets)[0]).contains("<image x=\""));
+    }
+}
+
+TEST(TheFloorPoints, StandUnderTheirPlanAndNotOnIt) {
+    for (const std::string& name : kDemos) {
+        const Demo& d = demo(name);
+        const std::vector<Drawing> pages = bendPages(d.head, d.sheets);
+        for (std::size_t i = 1; i < 2 * d.sheets.bends.size(); i += 2) {
+            double low = 0, table = 1e9;
+            for (const DrawnPath& path : pages[i].paths)
+                if (path.line == DrawnLine::part)
+                    for (const Vec2& p : path.points) low = std::max(low, p.y());
+            for (const DrawnText& text : pages[i].texts)
+                if (text.words == "of the tube's middle") table = text.at.y();
+            EXPECT_LT(low, table - 2) << pages[i].title;
+        }
+    }
+}
 
 TEST(TheSheets, KeepEveryWordAndLineOnThePage) {
     for (const std::string& name : kDemos) {

@@ -22,6 +22,7 @@ std::shared_ptr<ShopBook> pricedBook() {
     book->minutes = {10.0, 20.0, 30.0, 15.0, 5.0};
     book->rate_per_hour = 60;
     book->sheets = {{"s", "s235", 3, 1000, 500, 50}};
+    book->cutting_table = CuttingTable{1, 5, 10};
     book->finishes = {{"Clear coat", 20}};
     book->padding_price_per_m = 12;
     book->exclusions = {"Paint"};
@@ -61,9 +62,11 @@ TEST(Quote, IsCountsTimesTheShopsOwnMinutesAndPrices) {
     EXPECT_EQ(lineOf(q, "bars to fit").count, 4);
     EXPECT_NEAR(q.minutes, 2 * 10 + 4 * 20 + 8 * 30 + 4 * 15 + 4 * 5, 1e-9);
     EXPECT_EQ(*lineOf(q, "tube").price, 90.0 * ordered.sticks);
-    // Four plates of 150 by 120 out of a sheet of 1000 by 500 for 50.
-    EXPECT_NEAR(*lineOf(q, "sheet for plates and gussets").price, 4 * 150 * 120 / 500000.0 * 50, 1e-9);
-    EXPECT_NEAR(q.price, q.minutes + 90.0 * ordered.sticks + 4 * 150 * 120 / 500000.0 * 50, 1e-9);
+    // Four plates of 150 by 120 go on one sheet of 1000 by 500 for 50, and it is paid whole.
+    EXPECT_EQ(lineOf(q, "sheet for plates and gussets").count, 1);
+    EXPECT_EQ(lineOf(q, "sheet for plates and gussets").unit, "sheets");
+    EXPECT_EQ(*lineOf(q, "sheet for plates and gussets").price, 50);
+    EXPECT_NEAR(q.price, q.minutes + 90.0 * ordered.sticks + 50, 1e-9);
     EXPECT_THAT(q.missing, ::testing::IsEmpty());
     EXPECT_THAT(q.exclusions, ::testing::ElementsAre("Paint"));
     double area_m2 = 0;
@@ -74,6 +77,30 @@ TEST(Quote, IsCountsTimesTheShopsOwnMinutesAndPrices) {
     EXPECT_NEAR(*q.padding->price, 12 * cage.members[0].line.length_mm() / 1000, 1e-9);
     ASSERT_EQ(q.options.size(), 1u);
     EXPECT_NEAR(*q.options[0].price, 90.0 / 6000 * cutLength(cage, 3).blank_mm + 2 * 20 + 2 * 30 + 5, 1e-9);
+}
+
+TEST(Quote, PaysForTheSheetsTheNestTakesAndForEachSizeOfThem) {
+    Job job = pricedJob();
+    auto book = pricedBook();
+    // Two plates a sheet, by hand: 2 x 150 + 5 + 2 x 1 between, 1 + 10 at each edge: 329 by 142.
+    book->sheets = {{"small", "s235", 3, 329, 142, 21.5}};
+    job.shop = book;
+    const CageGeometry cage = resolve(job);
+    const Expected<Quote> two = quote(job, cage, order(job, cage));
+    EXPECT_EQ(lineOf(*two, "sheet for plates and gussets").count, 2);
+    EXPECT_EQ(*lineOf(*two, "sheet for plates and gussets").price, 2 * 21.5);
+    // A millimetre less and each takes a sheet of its own.
+    book->sheets[0].length_mm = 328;
+    const Expected<Quote> four = quote(job, cage, order(job, cage));
+    EXPECT_EQ(*lineOf(*four, "sheet for plates and gussets").price, 4 * 21.5);
+    book->sheets[0].price = 0;
+    const Expected<Quote> unpriced = quote(job, cage, order(job, cage));
+    EXPECT_FALSE(lineOf(*unpriced, "sheet for plates and gussets").price);
+    EXPECT_THAT(unpriced->missing, ::testing::Contains("There is no price for the sheet small."));
+    book->cutting_table.reset();
+    const Expected<Quote> unlaid = quote(job, cage, order(job, cage));
+    EXPECT_FALSE(lineOf(*unlaid, "sheet for plates and gussets").price);
+    EXPECT_THAT(unlaid->missing, ::testing::Contains(HasSubstr("no cutting table")));
 }
 
 TEST(Quote, SaysWhatNobodyGaveAPriceAndGuessesNothing) {
@@ -91,7 +118,7 @@ TEST(Quote, SaysWhatNobodyGaveAPriceAndGuessesNothing) {
     std::string said;
     for (const std::string& each : q->missing) said += each + "\n";
     EXPECT_THAT(said, HasSubstr("no minutes for copes"));
-    EXPECT_THAT(said, HasSubstr("no priced sheet as thick as Hoop foot, left."));
+    EXPECT_THAT(said, HasSubstr("The shop's book has no sheet of 3.00 mm."));
     EXPECT_THAT(said, HasSubstr("There is no price for the sticks of 38x2.5."));
     EXPECT_FALSE(q->options[0].price);
     book->rate_per_hour.reset();
