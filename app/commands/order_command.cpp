@@ -2,7 +2,10 @@
 
 #include "app/commands/command_kit.h"
 #include "app/commands/order_report.h"
+#include "app/commands/text_table.h"
+#include "core/files/shop_file.h"
 #include "core/model/resolve.h"
+#include "core/model/shop_book.h"
 #include "core/shop/order.h"
 
 namespace hoopwright {
@@ -50,6 +53,30 @@ std::optional<OrderWishes> wishesOf(const CommandLine& line, Streams streams, Le
     return wishes;
 }
 
+/// Writes the rack as it is once all is cut into the shop's book, every other line as it was. False after it
+/// was said what is wrong; then nothing is written.
+bool putToRack(const JobResult& opened, const Order& ordered, Streams streams) {
+    const Job& job = *opened.job;
+    const auto no = [&](const std::string& why) {
+        refuse(streams, "order", "--to-rack: " + why);
+        return false;
+    };
+    if (!job.shop) return no("the cage names no shop's book: add shop: FILE to it");
+    if (!ordered.rack_from_mm)
+        return no(
+            "the shop's book does not say from which length on what is left goes back: add rack_from: "
+            "LENGTH to it");
+    if (!ordered.whole()) return no("not every piece can be cut as planned, so the rack is left as it is");
+    ShopBook book = *job.shop;
+    book.rack = ordered.rack_after;
+    const std::string text = writeShop(book, opened.files.shop_text, job.cage.unit);
+    if (const std::optional<Problem> problem = saveText(opened.files.shop, text)) {
+        print(streams.err, {*problem});
+        return false;
+    }
+    return true;
+}
+
 int runOrder(const CommandLine& line, Streams streams) {
     const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
@@ -58,10 +85,13 @@ int runOrder(const CommandLine& line, Streams streams) {
     if (!wishes) return kExitBadInput;
     const CageGeometry cage = resolve(job);
     const Order ordered = order(job, cage, *wishes);
+    if (line.has("--to-rack") && !putToRack(*opened, ordered, streams)) return kExitBadInput;
     if (line.has("--json")) {
         writeOrderJson(streams.out, job, cage, ordered);
     } else {
         writeOrderText(streams.out, job, cage, ordered);
+        if (line.has("--to-rack"))
+            streams.out << wrapped("That is now the rack in " + opened->files.shop.string() + ".", 0);
     }
     return ordered.whole() ? kExitGood : kExitFallsShort;
 }
@@ -87,7 +117,9 @@ Command orderCommand() {
           "every_cut: a kerf behind every piece; between_pieces: none behind a stick's last"},
          {"--allowance", "LENGTH",
           "added to every blank that has bends; a bare number is in the cage's unit"},
-         {"--no-spares", "", "without the spare pieces the cage asks for"}},
+         {"--no-spares", "", "without the spare pieces the cage asks for"},
+         {"--to-rack", "",
+          "once it is cut: what is left becomes the rack in the shop's book, every other line as it was"}},
         &runOrder};
 }
 

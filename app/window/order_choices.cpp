@@ -9,6 +9,7 @@
 
 #include "app/window/fields.h"
 #include "app/window/form_help.h"
+#include "app/window/order_page.h"
 #include "app/window/style.h"
 #include "core/model/shop_book.h"
 
@@ -34,7 +35,8 @@ int sparesWanted(const CageLayout& cage, const std::string& id) {
 
 }  // namespace
 
-OrderChoices::OrderChoices(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk) {
+OrderChoices::OrderChoices(Desk& desk, const OrderMaker& maker, QWidget* parent)
+    : QWidget(parent), desk_(desk), maker_(maker) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(2 * kGrid, 0, 2 * kGrid, kGrid);
     column->setSpacing(2);
@@ -76,7 +78,11 @@ OrderChoices::OrderChoices(Desk& desk, QWidget* parent) : QWidget(parent), desk_
     apart_ = new QPushButton(this);
     connect(apart_, &QPushButton::clicked, this, &OrderChoices::setApart);
     column->addWidget(apart_);
+    to_rack_ = new QPushButton(tr("What is left to the rack"), this);
+    connect(to_rack_, &QPushButton::clicked, this, &OrderChoices::putToRack);
+    column->addWidget(to_rack_);
     connect(&desk_.document, &Document::changed, this, &OrderChoices::refresh);
+    connect(&maker_, &OrderMaker::ready, this, &OrderChoices::refresh);
     connect(&desk_.selection, &Selection::changed, this, &OrderChoices::refresh);
     refresh();
 }
@@ -117,7 +123,30 @@ void OrderChoices::refresh() {
     apart_->setText(apartList() >= 0 ? tr("May share a heat again") : tr("Must not share a heat"));
     apart_->setToolTip(ids.size() > 1 ? tr("Of the chosen bars each comes from another heat")
                                       : tr("Choose two bars or more (Ctrl and a click)"));
+    const QString why_not = whyNotToRack();
+    to_rack_->setEnabled(why_not.isEmpty());
+    to_rack_->setToolTip(why_not.isEmpty() ? tr("Once it is cut: what is left becomes the rack in the shop's "
+                                                "book, kept when the job is saved")
+                                           : why_not);
     showing_ = false;
+}
+
+QString OrderChoices::whyNotToRack() const {
+    const Job& job = desk_.document.job();
+    if (!job.shop) return tr("The cage names no shop's book; choose one first");
+    if (!job.shop->rack_from_mm)
+        return tr("The shop's book does not say from which length on what is left goes back to the rack");
+    if (!maker_.order() || maker_.working()) return tr("The order is being worked out");
+    const Order& order = maker_.order()->order;
+    if (!order.whole()) return tr("Not every piece can be cut as planned");
+    if (order.rack_after == job.shop->rack) return tr("The rack stays as it is");
+    return {};
+}
+
+void OrderChoices::putToRack() {
+    if (!whyNotToRack().isEmpty()) return;
+    const std::vector<RackPiece> left = maker_.order()->order.rack_after;
+    editBook(desk_, tr("What is left to the rack"), [&left](ShopBook& book) { book.rack = left; });
 }
 
 void OrderChoices::setSpares(int count) {

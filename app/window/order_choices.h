@@ -12,26 +12,31 @@ class QSpinBox;
 
 namespace hoopwright {
 
+class OrderMaker;
 class TickField;
 
 class OrderChoices : public QWidget {
     Q_OBJECT
 public:
-    explicit OrderChoices(Desk& desk, QWidget* parent = nullptr);
+    OrderChoices(Desk& desk, const OrderMaker& maker, QWidget* parent = nullptr);
 
 private:
     void refresh();
     void setSpares(int count);
     void setApart();
+    /// Once it is cut: what is left becomes the rack of the shop's book.
+    void putToRack();
+    QString whyNotToRack() const;  ///< empty: it can be put
     /// Index of a list of bars that must not share a heat with all of the chosen ones in it; -1: none.
     int apartList() const;
     std::vector<std::string> chosen() const;
 
     Desk& desk_;
+    const OrderMaker& maker_;
     TickField *off_cuts_, *kerf_;
     QLabel* spare_of_;
     QSpinBox* spares_;
-    QPushButton* apart_;
+    QPushButton *apart_, *to_rack_;
     bool showing_ = false;  ///< the fields follow the job, not a hand
 };
 

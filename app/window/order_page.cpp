@@ -168,7 +168,7 @@ OrderPage::OrderPage(Desk& desk, const OrderMaker& maker, const std::vector<QAct
                      QWidget* parent)
     : LeftPage(desk, tr("Order"), parent), maker_(maker) {
     for (QAction* action : actions) addButton(action);
-    addAboveList(new OrderChoices(desk, this));
+    addAboveList(new OrderChoices(desk, maker, this));
     connect(&maker_, &OrderMaker::ready, this, &OrderPage::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &OrderPage::refresh);
     refresh();
