@@ -61,6 +61,8 @@ protected:
     /// Until the picture flies no more.
     void land() {
         settle();
+        // Without a display there is no picture.
+        if (!window_->viewHost().view()) return;
         EXPECT_TRUE(waitFor([&] { return !view().flying(); }));
     }
     void lookFrom(const char* name) {
@@ -70,7 +72,7 @@ protected:
     /// Until the whole picture of now stands, made smooth by so many passes.
     void rest(int passes = 1) {
         land();
-        if (!view().isVisible()) return;
+        if (!window_->viewHost().view() || !view().isVisible()) return;
         view().repaint();  // what was asked for is begun, so that no earlier picture counts
         EXPECT_TRUE(waitFor([&] { return view().drawn().passes >= passes; }));
     }
