@@ -109,5 +109,25 @@ TEST_F(Ordering, WhatCannotBeCutIsSaidInTheList) {
     EXPECT_THAT(listed(), HasSubstr("A stick has a price below zero; put it right in the stock list."));
 }
 
+TEST_F(Ordering, WhatIsLeftBecomesTheRackOfTheBookAndComesBackByUndo) {
+    const std::vector<RackPiece> was = job().shop->rack, left = made().rack_after;
+    ASSERT_FALSE(was == left);
+    auto* button = one<QPushButton>(QStringLiteral("What is left to the rack"));
+    ASSERT_TRUE(button && button->isEnabled());
+    button->click();
+    EXPECT_EQ(job().shop->rack, left);
+    EXPECT_TRUE(desk_.document.dirty()) << "it is kept when the job is saved";
+    undo();
+    EXPECT_EQ(job().shop->rack, was);
+    made();
+    desk_.document.edit(QStringLiteral("Not known"), [](Job& next) {
+        auto book = std::make_shared<ShopBook>(*next.shop);
+        book->rack_from_mm.reset();
+        next.shop = std::move(book);
+    });
+    EXPECT_FALSE(button->isEnabled());
+    EXPECT_THAT(button->toolTip().toStdString(), HasSubstr("from which length on"));
+}
+
 }  // namespace
 }  // namespace hoopwright
