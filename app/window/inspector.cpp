@@ -50,10 +50,12 @@ QByteArray pointShape(const Car& car, const std::string& name) {
 }
 
 QByteArray plateShape(const Plate& plate) {
-    return QByteArray(plate.id.c_str()) + ' ' + QByteArray::number(int(plate.at.index())) + ' ' +
-           QByteArray::number(qulonglong(plate.outline.size())) +
-           (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "") +
-           (plate.riser ? " r" : "");
+    QByteArray shape = QByteArray(plate.id.c_str()) + ' ' + QByteArray::number(int(plate.at.index())) + ' ' +
+                       QByteArray::number(qulonglong(plate.outline.size())) +
+                       (plate.fixing == Fixing::bolted ? " b" : "") + (plate.backing ? " k" : "") +
+                       (plate.riser ? " r" : "");
+    for (const Flap& flap : plate.flaps) shape += " f" + QByteArray::number(int(flap.edge));
+    return shape;
 }
 
 /// All that decides which rows a form of the thing has.
