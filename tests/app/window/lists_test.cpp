@@ -276,7 +276,7 @@ TEST_F(OrderLists, AClickOnAPieceChoosesItsBarInListAndDrawing) {
     EXPECT_GT(hit.size(), 3u);
 }
 
-/// How well a colour reads on another: WCAG 2.1, relative luminance and contrast ratio (published).
+/// How well a colour reads on another: WCAG 2.2, relative luminance and contrast ratio (published).
 double contrast(const QColor& a, const QColor& b) {
     const auto luminance = [](const QColor& c) {
         const auto part = [](double v) {
@@ -289,7 +289,7 @@ double contrast(const QColor& a, const QColor& b) {
 }
 
 TEST(Colours, EveryWordReadsOnWhatItStandsOnInLightAndDark) {
-    constexpr double kReads = 4.5;  // WCAG 2.1, success criterion 1.4.3, level AA
+    constexpr double kReads = 4.5;  // WCAG 2.2, success criterion 1.4.3, level AA
     EXPECT_NEAR(contrast(Qt::white, Qt::black), 21, 1e-9);
     for (const Tone tone : {Tone::light, Tone::dark}) {
         const Palette p = paletteOf(tone);
