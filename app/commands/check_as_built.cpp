@@ -26,8 +26,8 @@ void writeAsBuiltText(std::ostream& out, const CheckedJob& checked, const Length
         return std::to_string(std::ranges::count(checked.rests, what));
     };
     out << "\nAS BUILT (" << checked.as_built.size() << ")\n";
-    out << wrapped(resting(RestsOn::measured) + " answers rest on measurement, " + resting(RestsOn::plan) +
-                       " on the plan, " + resting(RestsOn::person) + " on a person's word.",
+    out << wrapped("Answers that rest on measurement: " + resting(RestsOn::measured) + "; on the plan: " +
+                       resting(RestsOn::plan) + "; on a person's word: " + resting(RestsOn::person) + ".",
                    2);
     TextTable figures({Align::right, Align::right, Align::right, Align::left});
     figures.add({"planned", "measured", "drift", ""});

@@ -49,9 +49,9 @@ void reportPack(std::ostream& out, const InspectorPack& pack, const std::string&
                        ", " + count(pack.report.findings.size(), "answer") + ", " +
                        std::to_string(pack.pictured().size()) + " with a picture",
                    0);
-    out << wrapped(std::to_string(pack.resting(RestsOn::measured)) + " answers rest on measurement, " +
-                       std::to_string(pack.resting(RestsOn::plan)) + " on the plan, " +
-                       std::to_string(pack.resting(RestsOn::person)) + " on a person's word.",
+    const auto resting = [&](RestsOn what) { return std::to_string(pack.resting(what)); };
+    out << wrapped("Answers that rest on measurement: " + resting(RestsOn::measured) + "; on the plan: " +
+                       resting(RestsOn::plan) + "; on a person's word: " + resting(RestsOn::person) + ".",
                    2);
     for (const PackDate& one : pack.dates)
         if (one.days_left && *one.days_left < 0) out << wrapped(one.what + " ran out on " + one.due + ".", 2);
