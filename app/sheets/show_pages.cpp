@@ -89,8 +89,9 @@ private:
         const QString title = title_;
         page(title.endsWith(said(", continued")) ? title : title + said(", continued"));
     }
-    void head(const QString& words) {
-        need(20);
+    /// Never alone at the foot of a page: what comes next takes so much.
+    void head(const QString& words, double next_mm = 8) {
+        need(12 + next_mm);
         y_ += 4;
         board_.line(board_.column(0), y_ + 4, words, kHead);
         y_ += 8;
@@ -232,21 +233,28 @@ private:
         y_ += high + 5;
         std::optional<Place> place;
         for (const ShownBar& bar : facts_.bars) {
-            if (place != bar.place) head(said(placeName(bar.place)));
+            if (place != bar.place) head(said(placeName(bar.place)), barHigh_mm(bar) + 3);
             place = bar.place;
             barRow(bar);
         }
     }
-    void barRow(const ShownBar& bar) {
-        const double wide = board_.columns(7), x = board_.column(5);
+    static QString askedOf(const ShownBar& bar) {
         QStringList clauses;
         for (const RuleOfBar& rule : bar.rules)
             clauses << said(rule.clause) + (rule.confirmed ? QString() : said(" (not confirmed)"));
         clauses.removeDuplicates();
-        const QString asked = clauses.isEmpty() ? said("No rule of the class speaks of it.")
-                                                : said("Rules: ") + clauses.join(said(", "));
-        const double high =
-            std::max(board_.heightOf(wide, said(bar.purpose)) + board_.heightOf(wide, asked, kNote), 11.0);
+        return clauses.isEmpty() ? said("No rule of the class speaks of it.")
+                                 : said("Rules: ") + clauses.join(said(", "));
+    }
+    double barHigh_mm(const ShownBar& bar) {
+        const double wide = board_.columns(7);
+        return std::max(board_.heightOf(wide, said(bar.purpose)) + board_.heightOf(wide, askedOf(bar), kNote),
+                        11.0);
+    }
+    void barRow(const ShownBar& bar) {
+        const double wide = board_.columns(7), x = board_.column(5);
+        const QString asked = askedOf(bar);
+        const double high = barHigh_mm(bar);
         need(high + 3);
         const Rgb colour = placeColour(bar.place);
         board_.block({board_.column(0), y_ + 0.3, 1.6, high - 1.6},
