@@ -1,6 +1,6 @@
-# Eight files of a folder compiled together take little longer than one alone; their file-local names must differ.
+# Sixteen files of a folder compiled together take little longer than one alone; their file-local names must differ.
 # -DHOOPWRIGHT_TOGETHER=0 compiles each by itself, which also proves that each header stands alone.
-set(HOOPWRIGHT_TOGETHER 8 CACHE STRING "How many files of a folder are compiled together; 0: each by itself")
+set(HOOPWRIGHT_TOGETHER 16 CACHE STRING "How many files of a folder are compiled together; 0: each by itself")
 function(hoopwright_together target)
   if(HOOPWRIGHT_TOGETHER GREATER 1)
     set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE ${HOOPWRIGHT_TOGETHER})

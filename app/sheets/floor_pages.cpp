@@ -13,7 +13,7 @@ namespace {
 
 constexpr double kAround_mm = 20;  // of white round the tube
 constexpr double kEdge_mm = 12, kTop_mm = 17, kLow_mm = 9, kOver_mm = 4;
-constexpr double kCross_mm = 4, kPlan_mm = 150;
+constexpr double kTickHalf_mm = 4, kPlan_mm = 150;
 
 /// The part of a step between two points that is inside the box; false: none.
 bool clipStep(Vec2& a, Vec2& b, const Vec2& low, const Vec2& high) {
@@ -206,8 +206,8 @@ private:
         for (const int right : {0, 1}) {
             for (const int down : {0, 1}) {
                 const Vec2 p = corner + Vec2(right * tile_.x(), down * tile_.y());
-                add(DrawnLine::mark, {p - Vec2(kCross_mm, 0), p + Vec2(kCross_mm, 0)});
-                add(DrawnLine::mark, {p - Vec2(0, kCross_mm), p + Vec2(0, kCross_mm)});
+                add(DrawnLine::mark, {p - Vec2(kTickHalf_mm, 0), p + Vec2(kTickHalf_mm, 0)});
+                add(DrawnLine::mark, {p - Vec2(0, kTickHalf_mm), p + Vec2(0, kTickHalf_mm)});
                 const Vec2 floor = low + Vec2(right * tile_.x(), down * tile_.y()) - origin_;
                 out.texts.push_back({p + Vec2(right == 0 ? 2 : -2, down == 0 ? 4.5 : -2.5), 7,
                                      "along " + length(floor.x()) + ", square " + length(-floor.y()),

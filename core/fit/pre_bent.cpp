@@ -16,7 +16,7 @@ namespace {
 constexpr double kLever_mm = 500;  // a turn counts as the way of a place so far out
 constexpr double kStep_mm = 20;
 constexpr int kMostPlacings = 6;
-constexpr double kHolds = 1e-3;       // of mean gap for a mm: less is rounding
+constexpr double kHoldsBent = 1e-3;   // of mean gap for a mm: less is rounding
 constexpr double kLineInside_mm = 1;  // the centreline stays so far inside, whatever else is missed
 
 Centreline moved(const Centreline& line, const Eigen::Isometry3d& by) {
@@ -93,7 +93,7 @@ public:
         const Centreline there = moved(start_, by(found.x));
         std::vector<FitLimit> out;
         for (Eigen::Index i = 0; i < worth.size(); ++i) {
-            if (worth[i] < kHolds) continue;
+            if (worth[i] < kHoldsBent) continue;
             const FitLimit one = i < looks ? gapLimit(there, stationOf(static_cast<std::size_t>(i)))
                                            : footLimit(there, static_cast<int>(i - looks));
             const auto same = std::ranges::find(out, one.text, &FitLimit::text);

@@ -49,7 +49,7 @@ const char* const kReference =
 const char* const kByMass =
     "facts:\n  race_mass: {kind: mass, meaning: M}\n"
     "tubes:\n  t:\n    by: race_mass\n    rows:\n      - {up_to: 900 kg, any_of: [{od: 38, wall: 2.5}]}\n";
-const char* const kFoot = "places:\n  foot: {foot_of: {role: main_hoop}}\n";
+const char* const kAFoot = "places:\n  foot: {foot_of: {role: main_hoop}}\n";
 const char* const kLine =
     "places:\n  a: {top_of: {role: main_hoop}}\n  b: {top_of: {role: windshield_bar}}\n";
 const char* const kHook = "places:\n  hook: {car: roof_hook}\n";
@@ -83,7 +83,7 @@ const NotKnown kCases[] = {
      "measure: mirror_difference\nof: {role: door_bar}\nat_most: 12", "",
      "there is no bar like it on the other side"},
     {"SameEndWithoutTheOtherBar", noHoop,
-     "measure: end_to_place\nof: {role: windshield_bar}\nwith: {place: foot}\nat_most: 60", kFoot,
+     "measure: end_to_place\nof: {role: windshield_bar}\nwith: {place: foot}\nat_most: 60", kAFoot,
      "no place 'foot': no member is of role main_hoop"},
     {"BendCountOverAPlaceNobodyTaped", nothing,
      "measure: bend_count\nof: {role: main_hoop}\nwith: {above: hook}\nat_most: 4", kHook,
