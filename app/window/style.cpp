@@ -74,8 +74,8 @@ QComboBox QAbstractItemView { background: @card@; border: 1px solid @line@; padd
   selection-background-color: @chosen@; selection-color: @ink@; }
 )";
 
-/// Buttons of dialogs have no icons. Boxes for ticks: their usual outline is a shade of the window's colour,
-/// which is lost on a dark card.
+/// Buttons of dialogs have no icons; lists are fields. Boxes for ticks: their usual outline is a shade of the
+/// window's colour, which is lost on a dark card.
 class PaperStyle : public QProxyStyle {
 public:
     PaperStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
@@ -108,6 +108,31 @@ public:
             painter->drawPolyline(QPolygonF{box.topLeft() + k * QPointF(3.5, 8),
                                             box.topLeft() + k * QPointF(6.5, 11),
                                             box.topLeft() + k * QPointF(11.5, 4.5)});
+        painter->restore();
+    }
+    /// A list to choose from looks like the fields beside it.
+    void drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter,
+                            const QWidget* widget) const override {
+        const auto* box = qstyleoption_cast<const QStyleOptionComboBox*>(option);
+        if (control != CC_ComboBox || !box || box->editable)
+            return QProxyStyle::drawComplexControl(control, option, painter, widget);
+        const QPalette& colours = box->palette;
+        const bool enabled = box->state & State_Enabled, focus = box->state & State_HasFocus;
+        const QColor soft = colours.color(QPalette::PlaceholderText);
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        if (focus)
+            painter->setPen(QPen(colours.color(QPalette::Highlight), 1));
+        else if (enabled && (box->state & State_MouseOver))
+            painter->setPen(QPen(soft, 1));
+        else
+            painter->setPen(Qt::NoPen);
+        painter->setBrush(colours.button());
+        painter->drawRoundedRect(QRectF(box->rect).adjusted(0.5, 0.5, -0.5, -0.5), 6, 6);
+        const QPointF tip = QRectF(box->rect).center() + QPointF(box->rect.width() / 2.0 - 13, 2.5);
+        painter->setPen(QPen(enabled ? colours.color(QPalette::ButtonText) : soft, 1.5, Qt::SolidLine,
+                             Qt::RoundCap, Qt::RoundJoin));
+        painter->drawPolyline(QPolygonF{tip + QPointF(-4, -4), tip, tip + QPointF(4, -4)});
         painter->restore();
     }
 };

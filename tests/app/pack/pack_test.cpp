@@ -15,6 +15,8 @@
 #include "app/view/report_file.h"
 #include "core/base/text.h"
 #include "core/model/resolve.h"
+#include "tests/app/sheets/read_back.h"
+#include "tests/approved/approved.h"
 
 using namespace hoopwright;
 using testing::ElementsAre;
@@ -335,7 +337,7 @@ TEST(Pack, StopsWhereItIsTold) {
                 }).isEmpty());
 }
 
-#ifdef HOOPWRIGHT_PDFTOTEXT
+#ifdef HOOPWRIGHT_PDFTOTEXT  // and pdffonts and pdftocairo
 QByteArray ranOver(const char* program, const QStringList& arguments) {
     QProcess process;
     process.start(QString::fromUtf8(program), arguments);
@@ -375,15 +377,49 @@ TEST(PackPdf, IsReadBackByPopplerWithItsFontsInIt) {
             << fonts[i].toStdString();
     }
     EXPECT_GT(count, 0);
-    // pdftocairo: the scale's bar is as long on the page as it says. A point is 25.4 / 72 mm.
-    const QString svg = folder.filePath(QStringLiteral("page.svg"));
-    ranOver(HOOPWRIGHT_PDFTOCAIRO, {QStringLiteral("-svg"), QStringLiteral("-f"), QStringLiteral("2"),
-                                    QStringLiteral("-l"), QStringLiteral("2"), file, svg});
-    QFile drawn(svg);
-    ASSERT_TRUE(drawn.open(QIODevice::ReadOnly));
-    EXPECT_GT(drawn.size(), 20'000);
-    const QString page = QString::fromUtf8(drawn.readAll());
-    EXPECT_TRUE(page.contains(QStringLiteral("<path")));
+}
+
+TEST(PackPdf, ItsScaleIsExactOnThePage) {
+    // Read by poppler: the bar of each page drawn to scale is as long as its words say.
+    const QByteArray pdf = packPdf(demoPages("hillclimb_saloon"), "Pack", {});
+    const auto& pages = demoPages("hillclimb_saloon");
+    const QRegularExpression said(QStringLiteral("1:([0-9.]+); this bar is 500 mm"));
+    int to_scale = 0;
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        const auto match = said.match(QString::fromStdString(wordsOf(pages[i])));
+        if (!match.hasMatch()) continue;
+        ++to_scale;
+        const double bar = 500 / match.captured(1).toDouble();
+        QSizeF size;
+        const auto paths = read_back::pdfPaths(pdf, static_cast<int>(i) + 1, &size);
+        EXPECT_NEAR(size.width(), pages[i].words.size_mm.x(), 0.02);
+        EXPECT_NEAR(size.height(), pages[i].words.size_mm.y(), 0.02);
+        EXPECT_TRUE(std::ranges::any_of(paths,
+                                        [&](const std::vector<Vec2>& path) {
+                                            return path.size() == 2 &&
+                                                   std::abs(path[0].y() - path[1].y()) < 0.01 &&
+                                                   std::abs(std::abs(path[1].x() - path[0].x()) - bar) < 0.02;
+                                        }))
+            << "page " << i + 1 << ", bar of " << bar << " mm";
+    }
+    EXPECT_GE(to_scale, 2);
+}
+
+TEST(PackPdf, LooksAsApproved) {
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(QStringLiteral("pack.pdf"));
+    {
+        QFile out(file);
+        ASSERT_TRUE(out.open(QIODevice::WriteOnly));
+        out.write(packPdf(demoPages("hillclimb_saloon"), "Pack", {}));
+    }
+    for (const int page : {1, 2, 4}) {
+        const QString number = QString::number(page), png = folder.filePath(number);
+        ranOver(HOOPWRIGHT_PDFTOCAIRO,
+                {"-png", "-r", "45", "-singlefile", "-f", number, "-l", number, file, png});
+        testing_approved::expectApproved(QStringLiteral("hillclimb_saloon_pack_") + number,
+                                         QImage(png + QStringLiteral(".png")));
+    }
 }
 #endif
 

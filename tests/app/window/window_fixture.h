@@ -28,6 +28,7 @@
 #include "app/window/view_host.h"
 #include "core/edit/cage_edits.h"
 #include "demo_copy.h"
+#include "tests/approved/approved.h"
 #include "waits.h"
 
 namespace hoopwright {
@@ -112,12 +113,18 @@ protected:
         if (end) QTest::keyClick(into, Qt::Key(end));
         settle();
     }
-    void keep(const QString& name) {
+    QPixmap keep(const QString& name) {
         QDir().mkpath(QStringLiteral(HOOPWRIGHT_PICTURES));
         rest();
-        window_->screen()
-            ->grabWindow(window_->winId())
-            .save(QStringLiteral(HOOPWRIGHT_PICTURES "/") + name + QStringLiteral(".png"));
+        const QPixmap seen = window_->screen()->grabWindow(window_->winId());
+        seen.save(QStringLiteral(HOOPWRIGHT_PICTURES "/") + name + QStringLiteral(".png"));
+        return seen;
+    }
+    /// Kept, and held against the approved one, half as large.
+    void keepApproved(const QString& name) {
+        const QImage seen = keep(name).toImage();
+        testing_approved::expectApproved(
+            name, seen.scaled(seen.size() / 2, Qt::IgnoreAspectRatio, Qt::SmoothTransformation));
     }
 
     DemoCopy demo_;

@@ -291,7 +291,7 @@ TEST_F(WindowTest, LostWorkIsOfferedAndTaken) {
 TEST_F(WindowTest, DarkIsReadableToo) {
     window_->useTone(Tone::dark);
     desk().selection.set({Kind::member, "main_hoop"});
-    keep(QStringLiteral("window_dark"));
+    keepApproved(QStringLiteral("window_dark"));
     EXPECT_TRUE(window_->viewHost().view()->look().dark);
     window_->useTone(Tone::light);
     EXPECT_FALSE(window_->viewHost().view()->look().dark);
@@ -306,7 +306,7 @@ TEST_F(WindowSmallTest, TheViewKeepsHalfOfASmallScreen) {
     EXPECT_GE(window_->viewHost().width(), 1366 / 2);
     EXPECT_GE(window_->viewHost().height(), 768 / 2);
     desk().selection.set({Kind::member, "main_hoop"});
-    keep(QStringLiteral("window_1366"));
+    keepApproved(QStringLiteral("window_1366"));
     for (const int width : {1280, 1200, 1100, 1000, 900}) {
         window_->resize(width, 768);
         settle();
@@ -333,7 +333,7 @@ TEST_F(WindowLargeTest, ALargeScreenIsUsed) {
     desk().selection.set({Kind::member, "belt_bar"});
     if (auto* height = field(QStringLiteral("Belt bar, first end, height"))) height->setFocus();
     EXPECT_GE(window_->viewHost().width(), 1920 / 2);
-    keep(QStringLiteral("window_1920"));
+    keepApproved(QStringLiteral("window_1920"));
     desk().setUnits(UnitsShown::mm);
 }
 
