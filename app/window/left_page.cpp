@@ -280,6 +280,7 @@ void CheckPage::refresh() {
             row.thing = Thing{Thing::Kind::finding, findingKey(finding)};
             row.mark = finding.answer;
             row.title = words.title;
+            row.name_first = true;
             row.detail = words.by.isEmpty() ? words.value : words.by;
             row.tip = words.sentence;
             if (finding.answer == Answer::meets && !finding.confirmed) row.detail = tr("not confirmed");
