@@ -63,7 +63,7 @@ Records::Records(Desk& desk, QWidget* parent)
       rests_(new QLabel(this)),
       said_(new QLabel(this)) {
     setWindowTitle(tr("As built and papers"));
-    resize(940, 620);
+    resize(1080, 620);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
     column->setSpacing(2 * kGrid);
