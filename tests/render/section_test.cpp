@@ -44,8 +44,8 @@ double areaOf(const std::vector<Vec3>& ring, const Vec3& out) {
 }
 
 TEST(Section, OfATubeAcrossIsAnAnnulus) {
-    constexpr int kSides = 48;
-    const std::vector<Vec3> wall = tubeWall(22.5, 20, 300, kSides);
+    constexpr int kFacets = 48;
+    const std::vector<Vec3> wall = tubeWall(22.5, 20, 300, kFacets);
     for (const bool other : {false, true}) {
         const SectionCut cut{2, 117, other};
         const CutLines lines = cutTriangles(wall, cut);
@@ -54,7 +54,7 @@ TEST(Section, OfATubeAcrossIsAnAnnulus) {
         double area = 0;
         for (const auto& ring : lines.rings) area += areaOf(ring, cut.outward());
         // A polygon of n sides has n/2 r^2 sin(2 pi / n); the bore runs the other way round.
-        const double share = kSides / 2.0 * std::sin(2 * std::numbers::pi / kSides);
+        const double share = kFacets / 2.0 * std::sin(2 * std::numbers::pi / kFacets);
         EXPECT_NEAR(area, share * (22.5 * 22.5 - 20 * 20), 1e-6);
         for (const auto& ring : lines.rings)
             for (const Vec3& p : ring) EXPECT_NEAR(p.z(), 117, 1e-9);

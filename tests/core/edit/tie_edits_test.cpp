@@ -13,7 +13,7 @@
 namespace hoopwright {
 namespace {
 
-using testing::HasSubstr;
+using ::testing::HasSubstr;
 
 std::set<std::string> against(const CageGeometry& cage) {
     std::set<std::string> out;

@@ -9,7 +9,7 @@
 namespace hoopwright::test {
 namespace {
 
-void addDriver(Job& job) {
+void seatDriver(Job& job) {
     Driver d;
     d.id = d.name = "tall";
     d.hip = {350, 300, 100};
@@ -65,7 +65,7 @@ Bench emptyBench() {
     out.job.stock.tubes = {plain};
     out.job.dies.dies = {{"d45", 45, 135, 50, 30, M_PI}};
     out.job.cage.node_reach_mm = 50;
-    addDriver(out.job);
+    seatDriver(out.job);
     return out;
 }
 
