@@ -392,8 +392,9 @@ TEST(PackPdf, ItsScaleIsExactOnThePage) {
         const double bar = 500 / match.captured(1).toDouble();
         QSizeF size;
         const auto paths = read_back::pdfPaths(pdf, static_cast<int>(i) + 1, &size);
-        EXPECT_NEAR(size.width(), pages[i].words.size_mm.x(), 0.02);
-        EXPECT_NEAR(size.height(), pages[i].words.size_mm.y(), 0.02);
+        // A page's size is written in whole points.
+        EXPECT_NEAR(size.width(), pages[i].words.size_mm.x(), 25.4 / 72 / 2);
+        EXPECT_NEAR(size.height(), pages[i].words.size_mm.y(), 25.4 / 72 / 2);
         EXPECT_TRUE(std::ranges::any_of(paths,
                                         [&](const std::vector<Vec2>& path) {
                                             return path.size() == 2 &&
