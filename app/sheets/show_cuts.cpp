@@ -123,4 +123,30 @@ std::string_view cutKey(ShownCut::Kind kind) {
     return "drilled";
 }
 
+std::vector<std::string> cutsSaidOnce(const std::vector<ShownCut>& cuts) {
+    const std::string left = ", left", right = ", right";
+    const auto put = [](std::string words, const std::string& was, const std::string& now) {
+        for (std::size_t at = 0; (at = words.find(was, at)) != std::string::npos; at += now.size())
+            words.replace(at, was.size(), now);
+        return words;
+    };
+    const auto isSaid = [&](const std::string& words) {
+        return std::ranges::find(cuts, words, &ShownCut::sentence) != cuts.end();
+    };
+    std::vector<std::string> out;
+    for (const ShownCut& cut : cuts) {
+        const std::string& each = cut.sentence;
+        const std::size_t first = each.find(left);
+        if (first != std::string::npos && isSaid(put(each, left, right))) {
+            // Both sides are named once, with the thing; the part of the car goes without.
+            std::string of_both = each;
+            of_both.replace(first, left.size(), ", both sides");
+            out.push_back(put(std::move(of_both), left, ""));
+        } else if (each.find(right) == std::string::npos || !isSaid(put(each, right, left))) {
+            out.push_back(each);
+        }
+    }
+    return out;
+}
+
 }  // namespace hoopwright

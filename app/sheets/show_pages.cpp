@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "app/sheets/show_board.h"
+#include "app/sheets/show_cuts.h"
 #include "app/view/bar_groups.h"
 #include "app/view/finding_text.h"
 #include "app/view/marks.h"
@@ -388,30 +389,11 @@ private:
                  said(showLength(report.door->shoulder_width_mm, style_)) + said(" across."));
     }
 
-    /// What is done alike on the left and on the right is said once.
-    QStringList cutSentences() const {
-        const QString left = said(", left"), right = said(", right"), both = said(", both sides");
-        QStringList all;
-        for (const ShownCut& cut : facts_.cuts) all << said(withSigns(cut.sentence));
-        QStringList out;
-        for (const QString& each : all) {
-            QString mirrored = each, of_both = each;
-            if (each.contains(left) && all.contains(mirrored.replace(left, right))) {
-                // Both sides are named once, with the thing; the part of the car goes without.
-                of_both.replace(each.indexOf(left), left.size(), both);
-                out << of_both.remove(left);
-            } else if (!each.contains(right) || !all.contains(mirrored.replace(right, left))) {
-                out << each;
-            }
-        }
-        return out;
-    }
-
     void carAndRest() {
         page(said("The car, and the rest"));
         head(said("What is cut, drilled and ground"));
         if (facts_.cuts.empty()) item(said("Nothing that the plan knows of."));
-        for (const QString& each : cutSentences()) item(each);
+        for (const std::string& each : cutsSaidOnce(facts_.cuts)) item(said(withSigns(each)));
         head(said("What is not included"));
         if (facts_.quote) {
             for (const std::string& each : facts_.quote->exclusions) item(said(each) + said("."));
