@@ -72,6 +72,18 @@ TEST(CopeSheet, SaysHowFarTheSecondNotchIsTurnedAgainstTheFirst) {
     EXPECT_NEAR(*sheet.gas_l, sheet.weld_mm / 100 * 10, 1e-12);
 }
 
+TEST(CopeSheet, KeepsAWeldedTubesSeamAtTheSideOfItsBends) {
+    // The clock line runs along the outside of a bend: a quarter turn from it a seam is neither stretched nor
+    // squeezed. Common practice, no source.
+    Job job = ladder();
+    for (TubeStock& tube : job.stock.tubes) tube.form = TubeForm::welded;
+    const std::optional<double> seam = sheetOf(job, 2).seam_phi_rad;
+    ASSERT_TRUE(seam);
+    EXPECT_NEAR(*seam, pi / 2, 1e-12);
+    for (TubeStock& tube : job.stock.tubes) tube.form = TubeForm::seamless;
+    EXPECT_FALSE(sheetOf(job, 2).seam_phi_rad);
+}
+
 TEST(CopeSheet, TheGrindToLineIsWhereTheWallIsFullByAScanOfTheWall) {
     const CopeSheet sheet = sheetOf(ladder(), 2);
     for (const CopeSheetEnd& end : sheet.ends) {
