@@ -45,6 +45,9 @@ function(hoopwright_layer name)
   hoopwright_together(${target})
   if(name MATCHES "^(window|sheets|pack|commands)$")
     hoopwright_light(${target})
+  elseif(name MATCHES "^(core_geometry|core_mesh|core_skin|core_model|rules)$")
+    # What is done anew in every frame of a drag.
+    target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O3>)
   endif()
 endfunction()
 
