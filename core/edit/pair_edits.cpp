@@ -107,14 +107,7 @@ std::vector<std::string> breakPair(Job& job, std::string_view id) {
                 if (is_pair && reference == base) reference += right_hand ? ".right" : ".left";
             }
         };
-        for (MemberPoint& point : member.path) {
-            if (auto* landing = std::get_if<Landing>(&point.place)) {
-                turn(landing->host);
-                for (std::string& also : landing->also) turn(also);
-            }
-            if (auto* foot = std::get_if<OnPlate>(&point.place)) turn(foot->plate);
-        }
-        for (std::string& passed : member.passes) turn(passed);
+        eachReference(member, turn);
     }
     std::vector<Gusset> right_gussets;
     // A pair that stays one is named with its side by a gusset that is one no longer.

@@ -26,17 +26,19 @@ void eachReference(PinnedDimension& pinned, const std::function<void(std::string
     visit(pinned.bar_b);
 }
 
-void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
-    for (Member& member : job.cage.members) {
-        for (MemberPoint& point : member.path) {
-            if (auto* landing = std::get_if<Landing>(&point.place)) {
-                visit(landing->host);
-                for (std::string& also : landing->also) visit(also);
-            }
-            if (auto* foot = std::get_if<OnPlate>(&point.place)) visit(foot->plate);
+void eachReference(Member& member, const std::function<void(std::string&)>& visit) {
+    for (MemberPoint& point : member.path) {
+        if (auto* landing = std::get_if<Landing>(&point.place)) {
+            visit(landing->host);
+            for (std::string& also : landing->also) visit(also);
         }
-        for (std::string& passed : member.passes) visit(passed);
+        if (auto* foot = std::get_if<OnPlate>(&point.place)) visit(foot->plate);
     }
+    for (std::string& passed : member.passes) visit(passed);
+}
+
+void eachReference(Job& job, const std::function<void(std::string&)>& visit) {
+    for (Member& member : job.cage.members) eachReference(member, visit);
     for (Gusset& gusset : job.cage.gussets) {
         visit(gusset.member_a);
         visit(gusset.member_b);
