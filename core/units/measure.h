@@ -31,7 +31,8 @@ const Unit& baseUnit(Dimension dimension);
 std::string_view dimensionPhrase(Dimension dimension);
 
 /// Reads a measure: `1-5/8"`, `1 5/8 in`, `1.625`, `41.3 mm`, `4.2 cm`, `5' 4-1/2"`, `30 deg`, `18.6 in2`.
-/// A bare number is in `bare` (which also says the dimension wanted). Result in base units, finite.
+/// A bare number is in `bare` (which also says the dimension wanted). Result in base units, finite,
+/// never subnormal.
 /// Fractions and feet with inches are read for inches only. The number may have an exponent (1e-3), never a
 /// comma, a leading zero (010) or a leading plus. The reason quotes the text and says what would be read.
 Expected<double> readMeasure(std::string_view text, const Unit& bare);

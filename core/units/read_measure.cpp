@@ -219,6 +219,9 @@ Expected<double> readMeasure(std::string_view written, const Unit& bare) {
         value += inches->number.value * inches->unit.to_base;
     }
     if (!std::isfinite(value)) return Reason{quoted(text) + " is too large: " + example(bare)};
+    // Below the least normal double digits are lost without a word.
+    if (std::fpclassify(value) == FP_SUBNORMAL || std::fpclassify(first->number.value) == FP_SUBNORMAL)
+        return Reason{quoted(text) + " is too near zero: write 0, or " + example(bare).substr(6)};
     return negative ? -value : value;
 }
 

@@ -15,7 +15,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         }
         demand(std::isfinite(*value), "a measure is finite");
         const double written = *value / unit.to_base;
-        if (!std::isfinite(written)) continue;
+        if (written != 0 && !std::isnormal(written)) continue;  // nothing anyone tapes; it has lost digits
         const Expected<double> again = readMeasure(shortest(written) + " " + unit.word, unit);
         demand(static_cast<bool>(again), "a measure written with its unit reads back");
         demand(std::abs(*again - *value) <= 1e-12 * std::abs(*value), "a measure reads back the same");

@@ -56,6 +56,14 @@ TEST(Measure, ReadsMetricLengths) {
     EXPECT_EQ(*readMeasure("1e3 mm", unit("mm")), 1000.0);
 }
 
+TEST(Measure, RefusesWhatLosesDigitsNearZero) {
+    EXPECT_EQ(*readMeasure("1e-300 mm", unit("in")), 1e-300);
+    EXPECT_EQ(*readMeasure("0.000 mm", unit("in")), 0.0);
+    EXPECT_EQ(whyNot("2e-323 mm"),
+              "'2e-323 mm' is too near zero: write 0, or a length such as 41.3 mm or 1-5/8\"");
+    EXPECT_THAT(whyNot("3e-308 deg", "deg"), HasSubstr("is too near zero"));  // 5e-310 rad
+}
+
 TEST(Measure, ReadsTheOtherDimensions) {
     EXPECT_DOUBLE_EQ(*readMeasure("30°", unit("deg")), 30 * kDegree);
     EXPECT_DOUBLE_EQ(*readMeasure("30 deg", unit("rad")), 30 * kDegree);
