@@ -281,7 +281,7 @@ std::span<const EditDoing> addingDoings() {
 
 std::vector<OptionSpec> addingOptions() {
     return {
-        {"--add", "ROLE", "a bar through the places of --at, last in fitting order"},
+        {"--add", "ROLE", "a bar through the places of --at, last in build order"},
         {"--at", "PLACE",
          "with --add, an end or a bend: BAR@DISTANCE from its first end, BAR@40%, a plate, a point of "
          "the car, "

@@ -23,11 +23,11 @@ std::string nameOf(const CageLayout& cage, const std::string& id) {
     return member ? shownName(*member) : id;
 }
 
-Expected<std::string> makeX(const CommandLine& line, EditReport& report) {
-    const std::string id = line.value("--make-x");
+Expected<std::string> makeCross(const CommandLine& line, EditReport& report) {
+    const std::string id = line.value("--make-cross");
     const auto made = crossBar(report.after, report.was, id);
     if (!made) return Reason{made.reason()};
-    return "Made an X of " + nameOf(report.before.cage, id) +
+    return "Made a cross of " + nameOf(report.before.cage, id) +
            ": it runs through, the other way is two halves.";
 }
 
@@ -140,7 +140,7 @@ Expected<std::string> change(const CommandLine& line, EditReport& report) {
 }
 
 constexpr EditDoing kChanging[] = {
-    {"--make-x", &makeX},  {"--cut", &cut},       {"--join", &join},   {"--extend", &extend},
+    {"--make-cross", &makeCross},  {"--cut", &cut},       {"--join", &join},   {"--extend", &extend},
     {"--mirror", &mirror}, {"--break", &breakUp}, {"--refit", &refit}, {"--duplicate", &duplicate},
     {"--delete", &remove}, {"--change", &change}};
 
@@ -198,7 +198,7 @@ int runEdit(const CommandLine& line, Streams streams) {
                           std::string(doing->option) + " and " + one.option + ": one at a time, please");
         doing = &one;
     }
-    if (!doing) return refuse(streams, "edit", "say what is to be done: --make-x ID, --cut ID, ...");
+    if (!doing) return refuse(streams, "edit", "say what is to be done: --make-cross ID, --cut ID, ...");
     EditReport report{*opened->job, *opened->job, resolve(*opened->job), {}, {}, {}, {}, {}, {}, {}, {}, {}};
     const Expected<std::string> done = doing->run(line, report);
     if (!done) return refuse(streams, "edit", done.reason());
@@ -225,7 +225,7 @@ int runEdit(const CommandLine& line, Streams streams) {
 
 Command editCommand() {
     std::vector<OptionSpec> options = {
-        {"--make-x", "ID", "a bar the other way, in two halves cut to this one"},
+        {"--make-cross", "ID", "a bar the other way, in two halves cut to this one"},
         {"--cut", "ID", "in two, where it crosses the bar of --through"},
         {"--through", "ID", "with --cut: the bar that runs through; of a pair .left or .right"},
         {"--join", "ID", "one bar of it and the one of --with, where their ends meet"},
@@ -255,7 +255,7 @@ Command editCommand() {
             "bars new, changed and gone, the mass, what is wrong and which rules fail that did not before. "
             "--out writes the cage that makes. A bare number is in the cage's unit. Ends with 1 if something "
             "is worse than before.",
-            "hoopwright edit data/cages/hillclimb_saloon.yaml --make-x hoop_diagonal",
+            "hoopwright edit data/cages/hillclimb_saloon.yaml --make-cross hoop_diagonal",
             options,
             &runEdit};
 }

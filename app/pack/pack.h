@@ -15,7 +15,7 @@
 
 namespace hoopwright {
 
-/// A tube as the schedule has it. Its number is its place in fitting order, from 1, as on pictures.
+/// A tube as the schedule has it. Its number is its place in build order, from 1, as on pictures.
 struct PackTube {
     int member = -1;  ///< index into CageGeometry::members
     std::string stock, material, form;
@@ -112,7 +112,7 @@ struct InspectorPack {
     std::vector<int> pictured() const;
 };
 
-/// The spots of every tube, straight first, in fitting order.
+/// The spots of every tube, straight first, in build order.
 std::vector<PackSpot> wallSpots(const Job& job, const CageGeometry& cage,
                                 std::span<const RuleTableRef> tables);
 

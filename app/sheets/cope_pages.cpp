@@ -78,9 +78,9 @@ private:
         }
         std::string say = "The clock line, 0° of both wraps, runs along " + sheet.clock + ".";
         if (sheet.seam_phi_rad) say += " Keep the seam " + showAngle(*sheet.seam_phi_rad, 0) + " from it.";
-        say += " Fitted as number " + std::to_string(sheet.fitted) + " of " +
+        say += " Put in as number " + std::to_string(sheet.fitted) + " of " +
                std::to_string(sheets_.cage->members.size()) +
-               ": it is cut to what is fitted before it; another fitting order cuts others.";
+               ": it is cut to what goes in before it; another build order cuts others.";
         pages_.words(say, 10);
         for (std::size_t e = 0; e < 2; ++e) end(sheet, e);
         prep(sheet);

@@ -22,7 +22,7 @@ namespace hoopwright {
 struct ShopSheets {
     const Job* job = nullptr;            ///< not owned; outlives this
     const CageGeometry* cage = nullptr;  ///< not owned
-    std::vector<BendSheet> bends;        ///< of the bars that are bent here, in fitting order
+    std::vector<BendSheet> bends;        ///< of the bars that are bent here, in build order
     std::vector<CopeSheet> copes;        ///< of every bar with a tube
     std::vector<PlatePart> plates;       ///< all that is cut from sheet
     std::vector<SheetPlan> sheet_plans;  ///< how those lie on sheets

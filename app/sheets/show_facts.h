@@ -79,7 +79,7 @@ struct CustomerFacts {
     const Job* job = nullptr;            ///< not owned; outlives this
     const CageGeometry* cage = nullptr;  ///< not owned
     CheckReport check;
-    std::vector<ShownBar> bars;  ///< by place, then in fitting order
+    std::vector<ShownBar> bars;  ///< by place, then in build order
     std::vector<ShownOption> options;
     std::vector<ShownDriver> drivers;
     std::vector<ShownCut> cuts;

@@ -34,7 +34,7 @@ struct ViewLabel {
     bool even_hidden = false;  ///< drawn although other bars hide all of its thing
 };
 
-/// Names of bars in the person's unit, in fitting order: of all bars that can be seen (one of a mirrored
+/// Names of bars in the person's unit, in build order: of all bars that can be seen (one of a mirrored
 /// pair), or of those asked for by resolved id, hidden or not.
 std::vector<ViewLabel> barLabels(const CageGeometry& cage, LengthUnit unit,
                                  const std::vector<std::string>& ids = {});

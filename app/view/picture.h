@@ -67,7 +67,7 @@ private:
 Expected<QImage> composePicture(const Job& job, const CageGeometry& cage, const PictureOptions& options,
                                 const WorkProgress& progress = {});
 
-/// A bar's number: its place in fitting order, from 1. The same on pictures, drawings and papers.
+/// A bar's number: its place in build order, from 1. The same on pictures, drawings and papers.
 std::vector<ViewLabel> numberLabels(const CageGeometry& cage);
 
 /// The camera of a kept view.

@@ -252,7 +252,7 @@ void moveChosenInOrder(Desk& desk, int by) {
     if (chosen.size() != 1) return;
     const QString name = text(shownName(memberOf(desk, chosen.front())));
     desk.document.edit(
-        by < 0 ? QObject::tr("Fit %1 earlier").arg(name) : QObject::tr("Fit %1 later").arg(name),
+        by < 0 ? QObject::tr("Put in %1 earlier").arg(name) : QObject::tr("Put in %1 later").arg(name),
         [&](Job& job) { moveInOrder(job, chosen.front(), by); });
 }
 

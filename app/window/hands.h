@@ -27,7 +27,7 @@ void addGusset(Desk& desk);
 /// The foot of the chosen bar, or the chosen plate, to the nearest rail.
 void tieChosen(Desk& desk, Fixing fixing);
 void raiseChosen(Desk& desk);  ///< the chosen plate, or the one under the chosen bar, on a riser or off it
-void crossChosen(Desk& desk);  ///< makes an X of the chosen bar
+void crossChosen(Desk& desk);  ///< makes a cross of the chosen bar
 void cutChosen(Desk& desk);    ///< of the two chosen, the first is cut where it crosses the last
 void joinChosen(Desk& desk);   ///< the two chosen, which meet end on end, become one
 /// Breaks the chosen pair and fits its right bar to its own side of the car.

@@ -13,12 +13,12 @@ using Kind = Thing::Kind;
 
 void crossChosen(Desk& desk) {
     const auto chosen = desk.selection.layoutIds(Kind::member);
-    if (chosen.size() != 1) return emit desk.say(QObject::tr("Choose the one bar to make an X of."));
+    if (chosen.size() != 1) return emit desk.say(QObject::tr("Choose the one bar to make a cross of."));
     Job next = desk.document.job();
     const auto made = crossBar(next, desk.document.geometry(), chosen.front());
     if (!made) return emit desk.say(text(made.reason()));
     const QString name = text(shownName(memberOf(desk, chosen.front()))).toLower();
-    desk.document.edit(QObject::tr("Cross %1").arg(name), [&](Job& job) { job.cage = next.cage; });
+    desk.document.edit(QObject::tr("Make a cross of %1").arg(name), [&](Job& job) { job.cage = next.cage; });
     emit desk.say(QObject::tr("The other way is two halves cut to %1, which runs through.").arg(name));
 }
 
@@ -57,7 +57,7 @@ void refitChosen(Desk& desk) {
     const auto refit = refitRightSide(next, desk.document.geometry(), car, bars[0]);
     if (!refit) return emit desk.say(text(refit.reason()));
     const QString name = text(shownName(memberOf(desk, bars[0])));
-    desk.document.edit(QObject::tr("Fit %1 to each side").arg(name.toLower()), [&](Job& job) { job = next; });
+    desk.document.edit(QObject::tr("Fit the right %1 to the car").arg(name.toLower()), [&](Job& job) { job = next; });
     desk.selection.set({Kind::member, refit->right});
     emit desk.say(QObject::tr("%1: the right one keeps %2 off its own side, as the left one does.")
                       .arg(name, desk.length(refit->fit.bar.after.least_mm)));

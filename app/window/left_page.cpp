@@ -135,14 +135,14 @@ void DriverPage::refresh() {
             tr("Measure each person in the real seat, helmet on and belted: the tallest and the shortest."));
 }
 
-CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QAction* nodes,
+CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* build_order, QAction* nodes,
                    QWidget* parent)
     : LeftPage(desk, tr("Bars"), parent),
-      fitting_order_(fitting_order),
+      build_order_(build_order),
       nodes_(nodes),
       nodes_soon_(new QTimer(this)) {
     constexpr int kSoon_ms = 150;
-    addMenu(tr("List"), {nodes_, fitting_order_});
+    addMenu(tr("List"), {nodes_, build_order_});
     nodes_soon_->setSingleShot(true);
     nodes_soon_->setInterval(kSoon_ms);
     connect(nodes_soon_, &QTimer::timeout, this, &CagePage::showNodes);
@@ -153,7 +153,7 @@ CagePage::CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fi
     for (QAction* action : actions) addButton(action);
     connect(&desk_.document, &Document::changed, this, &CagePage::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &CagePage::refresh);
-    connect(fitting_order_, &QAction::toggled, this, &CagePage::refresh);
+    connect(build_order_, &QAction::toggled, this, &CagePage::refresh);
     refresh();
 }
 
@@ -175,7 +175,7 @@ void CagePage::refresh() {
     const Job& job = desk_.document.job();
     std::map<Place, std::vector<Row>> places;
     std::vector<Row> rows;
-    const bool by_place = !fitting_order_->isChecked();
+    const bool by_place = !build_order_->isChecked();
     int number = 0;
     for (const Member& member : job.cage.members) {
         ++number;

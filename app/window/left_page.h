@@ -49,18 +49,18 @@ private:
     void refresh();
 };
 
-/// Bars by where they are in the car, or in fitting order; plates; gussets; pinned dimensions. Or the nodes,
+/// Bars by where they are in the car, or in build order; plates; gussets; pinned dimensions. Or the nodes,
 /// and what a look along them finds.
 class CagePage : public LeftPage {
     Q_OBJECT
 public:
-    CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* fitting_order, QAction* nodes,
+    CagePage(Desk& desk, const std::vector<QAction*>& actions, QAction* build_order, QAction* nodes,
              QWidget* parent = nullptr);
 
 private:
     void refresh();
     void showNodes();
-    QAction *fitting_order_, *nodes_;
+    QAction *build_order_, *nodes_;
     QTimer* nodes_soon_;  ///< a drag does not wait for them
 };
 

@@ -94,7 +94,7 @@ void MainWindow::buildActions() {
                             action(tr("Measuring sheet")), left_);
     left_->addWidget(car_page_);
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
-    left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), fitting_order_, nodes_shown_, left_));
+    left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), build_order_, nodes_shown_, left_));
     left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
     left_->addWidget(new OrderPage(desk_, *orders_, named({tr("Sheets"), tr("Shop's book")}), left_));
     for (int i = 0; i < left_->count(); ++i) {
@@ -250,7 +250,7 @@ void MainWindow::buildBarMenu() {
         tr("Add gusset"), {}, [this] { addGusset(desk_); }, tr("Between the two chosen bars")));
     menu->addSeparator();
     menu->addAction(act(
-        tr("Make an X"), {}, [this] { crossChosen(desk_); },
+        tr("Make a cross"), {}, [this] { crossChosen(desk_); },
         tr("A bar the other way, cut to the chosen one")));
     menu->addAction(act(
         tr("Cut at the crossing"), {}, [this] { cutChosen(desk_); },
@@ -266,16 +266,16 @@ void MainWindow::buildBarMenu() {
         tr("Mirror, or break the pair"), QKeySequence(Qt::CTRL | Qt::Key_M), [this] { pairChosen(desk_); },
         tr("Left and right from one, or two of their own")));
     menu->addAction(act(
-        tr("Fit each side to its own"), {}, [this] { refitChosen(desk_); },
+        tr("Fit the right side to the car"), {}, [this] { refitChosen(desk_); },
         tr("Breaks the pair; the right bar is moved to keep off its side as the left one does")));
     menu->addAction(act(
-        tr("Fit earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },
-        tr("Where ends meet, the bar fitted earlier runs through")));
+        tr("Put in earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },
+        tr("Where ends meet, the bar put in earlier runs through")));
     menu->addAction(
-        act(tr("Fit later"), QKeySequence(Qt::ALT | Qt::Key_Down), [this] { moveChosenInOrder(desk_, 1); }));
-    fitting_order_ = tick(tr("Fitting order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
-    fitting_order_->setToolTip(tr("List bars in the order they are fitted, not by place (Ctrl+L)"));
-    menu->addAction(fitting_order_);
+        act(tr("Put in later"), QKeySequence(Qt::ALT | Qt::Key_Down), [this] { moveChosenInOrder(desk_, 1); }));
+    build_order_ = tick(tr("Build order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
+    build_order_->setToolTip(tr("List bars in the order they are put in, not by place (Ctrl+L)"));
+    menu->addAction(build_order_);
     nodes_shown_ = tick(tr("Nodes"), QKeySequence(Qt::CTRL | Qt::Key_K), false, [](bool) {});
     nodes_shown_->setToolTip(
         tr("Nodes, bays with nothing across, bends nothing holds, ends near a node (Ctrl+K)"));

@@ -168,7 +168,7 @@ private:
     QMenu *looks_menu_ = nullptr, *tables_menu_ = nullptr;
     std::vector<QAction*> actions_;
     QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *inspector_shown_ = nullptr;
-    QAction *fitting_order_ = nullptr, *nodes_shown_ = nullptr, *isolated_ = nullptr;
+    QAction *build_order_ = nullptr, *nodes_shown_ = nullptr, *isolated_ = nullptr;
     QAction *show_rule_ = nullptr, *new_rule_ = nullptr, *change_rule_ = nullptr, *save_table_ = nullptr,
             *save_table_as_ = nullptr, *close_table_ = nullptr;
     Step step_ = Step::cage;

@@ -19,7 +19,7 @@ namespace {
 namespace fs = std::filesystem;
 
 Problem cannot(const fs::path& file, const std::string& what, const std::string& remedy) {
-    return {{file.string(), 0, 0}, "not saved: " + what, remedy};
+    return {{file.string(), 0, 0}, "not written: " + what, remedy};
 }
 
 Problem failed(const fs::path& file, int error) {
@@ -29,19 +29,19 @@ Problem failed(const fs::path& file, int error) {
             if (std::error_code none; fs::is_directory(file.parent_path(), none))
                 return cannot(file,
                               "nothing can be written in the folder '" + file.parent_path().string() + "'",
-                              "save in another");
+                              "write to another");
             return cannot(file, "the folder '" + file.parent_path().string() + "' does not exist",
-                          "make it, or save in another");
+                          "make it, or write to another");
         case EACCES:
         case EPERM:
             return cannot(file, "you may not write in the folder '" + file.parent_path().string() + "'",
-                          "save in another, or ask for the right to");
+                          "write to another, or ask for the right to");
         case EROFS:
-            return cannot(file, "the disk can only be read", "save on another");
+            return cannot(file, "the disk can only be read", "write to another disk");
         case ENOSPC:
         case EDQUOT:
         case EFBIG:
-            return cannot(file, "there is no room left on the disk", "make room, or save on another");
+            return cannot(file, "there is no room left on the disk", "make room, or write to another disk");
         case ENAMETOOLONG:
             return cannot(file, "the name is too long", "choose a shorter one");
         default:
@@ -59,7 +59,7 @@ std::optional<Problem> wrongPlace(const fs::path& file, const fs::path& target) 
     const bool locked = (status.permissions() & (fs::perms::owner_write | fs::perms::group_write |
                                                  fs::perms::others_write)) == fs::perms::none;
     if (locked || ::access(target.c_str(), W_OK) != 0)
-        return cannot(file, "the file is read-only", "save under another name, or allow writing to it");
+        return cannot(file, "the file is read-only", "write under another name, or allow writing to it");
     return std::nullopt;
 }
 

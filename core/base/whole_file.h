@@ -27,7 +27,7 @@ public:
     WholeFile& operator=(WholeFile&&) noexcept;
 
     /// What has gone wrong so far: a folder that is not there, a file that is read-only, a full disk. Each
-    /// says what to do, "not saved: ..." with the file asked for.
+    /// says what to do, "not written: ..." with the file asked for.
     const std::optional<Problem>& problem() const;
     /// The file as it was asked for.
     const std::filesystem::path& file() const;

@@ -41,14 +41,14 @@ enum class Orphans {
 /// Takes members and plates (layout ids) out, and every mention of them. `now` is the geometry of `job`.
 void deleteParts(Job& job, const CageGeometry& now, const std::vector<std::string>& ids, Orphans orphans);
 
-/// A copy 60 mm on, right after the original in fitting order; its id. Empty if there is no such member.
+/// A copy 60 mm on, right after the original in build order; its id. Empty if there is no such member.
 std::string duplicateMember(Job& job, std::string_view id);
 std::string duplicatePlate(Job& job, std::string_view id);
 
 /// Gives the new id to a member or plate and to every mention of it. @pre `to` is free.
 void renamePart(Job& job, std::string_view from, std::string_view to);
 
-/// Moves a member `by` places later (or, negative, earlier) in fitting order, as far as there is room.
+/// Moves a member `by` places later (or, negative, earlier) in build order, as far as there is room.
 void moveInOrder(Job& job, std::string_view id, int by);
 
 /// A point of the path in space, as resolved: an end, or the corner a bend rounds off. Side::right gives the

@@ -11,7 +11,7 @@ namespace hoopwright {
 struct LeftOut {
     Job job;
     CageGeometry cage;
-    /// Layout ids of members that stood on what was left out, and so are out as well; in fitting order.
+    /// Layout ids of members that stood on what was left out, and so are out as well; in build order.
     std::vector<std::string> goes_too;
 };
 /// Without these layout members (both of a pair), and without what stood on them. Nothing else moves.

@@ -34,7 +34,7 @@ std::string setting(const char* name) {
 Problems put(const fs::path& file, const std::string& text, Existing existing, const std::string& remedy) {
     std::error_code none;
     if (existing == Existing::keep && fs::exists(fs::symlink_status(file, none)))
-        return {about(file, "not saved: there is a file of that name already", remedy)};
+        return {about(file, "not written: there is a file of that name already", remedy)};
     if (const std::optional<Problem> problem = saveText(file, text)) return {*problem};
     return {};
 }

@@ -21,7 +21,7 @@ struct ResolvedEnd {
     double host_station_mm = 0;    ///< of the point of the host's centreline nearest to `at`
     int plate = -1;                ///< index into CageGeometry::plates
     std::vector<int>
-        also;  ///< further members this end is coped around (named, or met at the node and fitted earlier)
+        also;  ///< further members this end is coped around (named, or met at the node and put in earlier)
     int node = -1;                ///< index into CageGeometry::nodes
     std::vector<int> flaps = {};  ///< of its plate, that this end comes to lie on as well
     bool off_flat = false;        ///< on a plate: it lies on flaps alone
@@ -179,7 +179,7 @@ struct CageTotals {
 };
 
 struct CageGeometry {
-    /// Fitting order; a mirrored pair stands left, right. Only those that have a shape: no line here is
+    /// Build order; a mirrored pair stands left, right. Only those that have a shape: no line here is
     /// empty.
     std::vector<ResolvedMember> members;
     std::vector<Joint> joints;

@@ -14,7 +14,7 @@
 
 namespace hoopwright {
 
-/// A value; copy it, compare it, keep it for undo. Order of members is the fitting order: where two ends
+/// A value; copy it, compare it, keep it for undo. Order of members is the build order: where two ends
 /// meet, the earlier one runs through and the later one is coped to it.
 struct CageLayout {
     std::string name;

@@ -128,7 +128,7 @@ std::vector<NearEnd> nearEnds(const CageGeometry& now, double near_mm) {
                 if (number == end.node) continue;
                 // A node of its own, elsewhere along it, is a short bar and no miss.
                 if (std::ranges::find(node.members, near.member) != node.members.end()) continue;
-                // Of two ends that miss each other the one fitted later is named.
+                // Of two ends that miss each other the one put in later is named.
                 const bool later_there =
                     end.node >= 0 && std::ranges::all_of(node.joints, [&](int j) {
                         return now.joints[static_cast<std::size_t>(j)].branch > near.member;

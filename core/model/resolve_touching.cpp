@@ -8,7 +8,7 @@ namespace hoopwright::resolving {
 
 namespace {
 
-/// How near to an end a clash must be for the fitting order to be worth a word, in diameters.
+/// How near to an end a clash must be for the build order to be worth a word, in diameters.
 constexpr double kByTheEnd_od = 2.5;
 
 bool endsBy(const ResolvedMember& member, const Vec3& at) {
@@ -111,7 +111,7 @@ void Resolver::reportTouch(int later, int earlier, const Touch& touch) {
             remedy = "move one of them, let one land on the other, or list it under passes";
             if (endsBy(other, touch.at)) {
                 remedy = "put " + other.id + " after " + tube.id +
-                         " in fitting order so that it is coped around it, or move one of them";
+                         " in build order so that it is coped around it, or move one of them";
             }
             break;
     }

@@ -45,7 +45,7 @@ std::string Resolver::length(double mm) const {
     return showLength(mm, {job_.cage.unit});
 }
 
-/// Moves the bars that have a shape into the cage, in fitting order.
+/// Moves the bars that have a shape into the cage, in build order.
 void Resolver::keepMade() {
     member_of_bar_.assign(bars_.size(), -1);
     bar_of_member_.reserve(bars_.size());

@@ -27,7 +27,7 @@ struct Touch {
     Vec3 at = Vec3::Zero();
 };
 
-/// Later is the tube that is coped, earlier the one that runs through: by landing, else by fitting order.
+/// Later is the tube that is coped, earlier the one that runs through: by landing, else by build order.
 class TouchFinder {
 public:
     /// @param cage  not copied; hosts and `also` are read as they stand at each call

@@ -95,7 +95,7 @@ struct CopeSheetEnd {
 
 struct CopeSheet {
     int member = -1;
-    int fitted = 0;     ///< 1 for the bar fitted first; ends are cut to bars fitted earlier
+    int fitted = 0;     ///< 1 for the bar put in first; ends are cut to bars put in earlier
     std::string clock;  ///< what the clock line is on: "the outside of bend 1", "the upper side"
     CutLength cut;
     double od_mm = 0, wall_mm = 0;

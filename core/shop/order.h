@@ -70,7 +70,7 @@ struct OrderApart {
 };
 struct Order {
     std::vector<OrderTube> tubes;     ///< by stock, in the stock list's order
-    std::vector<OrderBought> bought;  ///< in fitting order; not in the sums
+    std::vector<OrderBought> bought;  ///< in build order; not in the sums
     double length_mm = 0, mass_kg = 0, price = 0;
     int sticks = 0;                     ///< to be bought
     int off_cuts = 0;                   ///< of the rack, cut into

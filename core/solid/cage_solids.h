@@ -23,7 +23,7 @@ struct CagePiece {
 std::string pieceWord(CagePiece::Kind kind);  ///< "tube", "plate", "backing", "riser", "gusset"
 
 struct CageSolids {
-    std::vector<CagePiece> pieces;  ///< tubes in fitting order, then plates with what is under them, gussets
+    std::vector<CagePiece> pieces;  ///< tubes in build order, then plates with what is under them, gussets
     std::vector<std::string> left_out;  ///< pieces there is no solid of, and why: sentences
     std::vector<std::string> notes;     ///< ends cut square though they land on something
     bool stopped = false;               ///< `progress` said so; the rest is missing

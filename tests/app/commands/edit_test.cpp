@@ -20,7 +20,7 @@ TEST(EditCommand, MakesAnXAndWritesTheCageItMakes) {
     const SpoiledFolder folder;
     const std::string cage = folder.cage("name: Hillclimb saloon", "name: Copied  # kept");
     const std::string out = folder.path("crossed.yaml");
-    const Ran ran = run({"edit", cage, "--make-x", "hoop_diagonal", "--json", "--out", out});
+    const Ran ran = run({"edit", cage, "--make-cross", "hoop_diagonal", "--json", "--out", out});
     EXPECT_EQ(ran.err, "");
     EXPECT_THAT(texts(ran.json()["made"]),
                 testing::ElementsAre("hoop_diagonal_cross", "hoop_diagonal_cross_2"));
@@ -202,7 +202,7 @@ TEST(EditCommand, SaysWhatItWasNotToldAndWhatCannotBeDone) {
     EXPECT_THAT(err({}), HasSubstr("say what is to be done"));
     EXPECT_THAT(err({"--cut", "belt_bar"}), HasSubstr("--through ID is missing"));
     EXPECT_THAT(err({"--join", "belt_bar"}), HasSubstr("--with ID is missing"));
-    EXPECT_THAT(err({"--make-x", "belt_bar", "--break", "sill_bar"}), HasSubstr("one at a time"));
+    EXPECT_THAT(err({"--make-cross", "belt_bar", "--break", "sill_bar"}), HasSubstr("one at a time"));
     EXPECT_THAT(err({"--break", "belt_bar"}), HasSubstr("is no pair"));
     EXPECT_THAT(err({"--mirror", "sill_bar"}), HasSubstr("a pair already"));
     EXPECT_THAT(err({"--refit", "dash_bar"}), HasSubstr("not a pair"));

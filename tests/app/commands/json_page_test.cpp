@@ -160,7 +160,7 @@ Seen answersOf(const std::string& command) {
         return seen;
     }
     if (command == "edit") {
-        seen.add(run({"edit", kSaloon, "--json", "--make-x", "hoop_diagonal"}).json());
+        seen.add(run({"edit", kSaloon, "--json", "--make-cross", "hoop_diagonal"}).json());
         seen.add(run({"edit", kSaloon, "--json", "--refit", "side_bar"}).json());
         seen.add(run({"edit", kSaloon, "--json", "--delete", "main_hoop"}).json());
         return seen;

@@ -153,7 +153,7 @@ TEST(Picture, IsTakenFromAKeptViewAsFromTheViewItself) {
     EXPECT_GT(unalike(*kept, *usual), 1);
 }
 
-TEST(Picture, NumbersEveryBarByItsPlaceInFittingOrder) {
+TEST(Picture, NumbersEveryBarByItsPlaceInBuildOrder) {
     const CageGeometry cage = testCage();
     const auto labels = numberLabels(cage);
     ASSERT_EQ(labels.size(), cage.members.size());

@@ -193,7 +193,7 @@ TEST_F(Hands, AllOfOneTubeOrRoleAreChosenTogether) {
     EXPECT_THAT(desk_.selection.layoutIds(Kind::member), ElementsAre("main_hoop", "side_bar"));
 }
 
-TEST_F(Hands, FittingOrderDecidesWhoRunsThrough) {
+TEST_F(Hands, BuildOrderDecidesWhoRunsThrough) {
     desk_.selection.set({Kind::member, "belt_bar"});
     moveChosenInOrder(desk_, -1);
     EXPECT_EQ(job().cage.members[1].id, "belt_bar");

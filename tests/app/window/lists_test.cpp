@@ -67,7 +67,7 @@ TEST_F(Lists, DriversAreListedAndFollowTheirNames) {
     EXPECT_EQ(titles(page).front(), QStringLiteral("Anybody"));
 }
 
-TEST_F(Lists, BarsStandByPlaceOrInFittingOrder) {
+TEST_F(Lists, BarsStandByPlaceOrInBuildOrder) {
     QAction order;
     order.setCheckable(true);
     QAction nodes;

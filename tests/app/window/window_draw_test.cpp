@@ -145,7 +145,7 @@ TEST_F(WindowHandDraw, BarsAreCutJoinedAndFittedToTheirSideFromTheMenu) {
     go("Cut at the crossing");
     EXPECT_EQ(job().cage.members.size(), start.members.size());
     desk().selection.set(Thing{Kind::member, "side_bar.left"});
-    go("Fit each side to its own");
+    go("Fit the right side to the car");
     EXPECT_FALSE(job().cage.member("side_bar")->mirrored);
     EXPECT_NE(job().cage.member("side_bar_right"), nullptr);
     const CageLayout end = job().cage;

@@ -68,10 +68,10 @@ TEST_F(WholeFiles, KnowsOfABadPlaceBeforeAnythingIsWritten) {
     const WholeFile file(folder_ / "gone" / "a.glb");
     ASSERT_TRUE(file.problem());
     EXPECT_EQ(file.problem()->what,
-              "not saved: the folder '" + (folder_ / "gone").string() + "' does not exist");
+              "not written: the folder '" + (folder_ / "gone").string() + "' does not exist");
     const WholeFile device("/dev/null");
     ASSERT_TRUE(device.problem());
-    EXPECT_EQ(device.problem()->what, "not saved: this is a device or a pipe");
+    EXPECT_EQ(device.problem()->what, "not written: this is a device or a pipe");
 }
 
 TEST_F(WholeFiles, MovesNoneOfSeveralWhenOneCannotBe) {

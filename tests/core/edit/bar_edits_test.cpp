@@ -29,7 +29,7 @@ TEST(CrossingABar, MakesAnXOfADiagonalCutToIt) {
     ASSERT_EQ(made->size(), 2u);
     const CageGeometry cage = resolve(job);
     EXPECT_TRUE(cage.problems.empty()) << cage.problems.front().text;
-    const Vec3 middle(0, 0, 450);  // of an X between (600, 800) and (-600, 100)
+    const Vec3 middle(0, 0, 450);  // of a cross between (600, 800) and (-600, 100)
     const ResolvedMember &first = barOf(cage, (*made)[0]), &last = barOf(cage, (*made)[1]);
     EXPECT_NEAR((first.ends[0].at - Vec3(0, -600, 800)).norm(), 0, 0.2);
     EXPECT_NEAR((last.ends[0].at - Vec3(0, 600, 100)).norm(), 0, 0.2);

@@ -157,7 +157,7 @@ TEST(CageEdits, MakingAPairKeepsTheLeftBarAndWhatLandsOnIt) {
     EXPECT_GE(after.member("post.right"), 0);
 }
 
-TEST(CageEdits, FittingOrderMovesOneBarAndStopsAtTheEnds) {
+TEST(CageEdits, BuildOrderMovesOneBarAndStopsAtTheEnds) {
     Job job;
     for (const char* id : {"a", "b", "c", "d"}) job.cage.members.push_back(called<Member>(id));
     const auto order = [&] {

@@ -52,7 +52,7 @@ TEST_F(Library, OverwritesNothingUnasked) {
     Problems problems = addToLibrary(folder_, car, "van", Existing::keep);
     ASSERT_EQ(problems.size(), 1u);
     EXPECT_THAT(problems[0].text(),
-                HasSubstr("not saved: there is a file of that name already (give it another name"));
+                HasSubstr("not written: there is a file of that name already (give it another name"));
     EXPECT_EQ(textOf(folder_ / "van.yaml"), text_);
     EXPECT_TRUE(addToLibrary(folder_, car, "van", Existing::replace).empty());
     EXPECT_EQ(textOf(folder_ / "van.yaml"), text_ + "# later\n");

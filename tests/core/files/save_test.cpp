@@ -73,17 +73,17 @@ TEST_F(Saving, FollowsALinkToTheFileItMeans) {
 TEST_F(Saving, SaysWhichFolderIsMissing) {
     const std::optional<Problem> problem = saveText(folder_ / "gone" / "cage.yaml", "x");
     ASSERT_TRUE(problem);
-    EXPECT_EQ(problem->what, "not saved: the folder '" + (folder_ / "gone").string() + "' does not exist");
-    EXPECT_EQ(problem->remedy, "make it, or save in another");
+    EXPECT_EQ(problem->what, "not written: the folder '" + (folder_ / "gone").string() + "' does not exist");
+    EXPECT_EQ(problem->remedy, "make it, or write to another");
     EXPECT_EQ(problem->at.file, (folder_ / "gone" / "cage.yaml").string());
 }
 
 TEST_F(Saving, DoesNotReplaceAReadOnlyFileOrAFolder) {
     std::ofstream(file_) << "old\n";
     fs::permissions(file_, fs::perms::owner_read);
-    EXPECT_EQ(saveText(file_, "new\n").value_or(Problem()).what, "not saved: the file is read-only");
+    EXPECT_EQ(saveText(file_, "new\n").value_or(Problem()).what, "not written: the file is read-only");
     EXPECT_EQ(textOf(file_), "old\n");
-    EXPECT_EQ(saveText(folder_, "new\n").value_or(Problem()).what, "not saved: this is a folder");
+    EXPECT_EQ(saveText(folder_, "new\n").value_or(Problem()).what, "not written: this is a folder");
 }
 
 TEST_F(Saving, SaysThatANameIsTooLong) {
@@ -102,7 +102,7 @@ TEST_F(Saving, KeepsTheOldFileWhenTheDiskIsFull) {
     const std::optional<Problem> problem = saveText(file_, std::string(5000, 'x'));
     ::setrlimit(RLIMIT_FSIZE, &before);
     std::signal(SIGXFSZ, handler);
-    EXPECT_EQ(problem.value_or(Problem()).what, "not saved: there is no room left on the disk");
+    EXPECT_EQ(problem.value_or(Problem()).what, "not written: there is no room left on the disk");
     EXPECT_EQ(textOf(file_), "old\n");
     EXPECT_EQ(filesThere(), 1u) << "the half-written file is gone";
 }

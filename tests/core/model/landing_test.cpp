@@ -140,7 +140,7 @@ TEST(Landing, OnASingleHostInTheMiddleBothCopiesMeet) {
 
 TEST(Landing, NamesWithASideTurnOverForTheRightHandCopy) {
     Job job = postJob();
-    // From this side's post to the other side's: an X of two bars.
+    // From this side's post to the other side's: a cross of two bars.
     job.cage.members.push_back(pair("x", {onHeight("post.left", 200), onHeight("post.right", 800)}));
     job.cage.members.back().passes = {"x"};
     const CageGeometry cage = resolve(job);

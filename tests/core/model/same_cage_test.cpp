@@ -133,7 +133,7 @@ TEST(SameCage, DrawnFromTheOtherEndABarIsTheSameTube) {
     }
 }
 
-// Fitting order decides who is cut for whom, not where anything is.
+// Build order decides who is cut for whom, not where anything is.
 TEST(SameCage, DeclaredInAnyOrderEveryBarLiesWhereItLay) {
     std::mt19937 random(5);
     for (unsigned seed = 1; seed <= kCages; ++seed) {
@@ -145,7 +145,7 @@ TEST(SameCage, DeclaredInAnyOrderEveryBarLiesWhereItLay) {
         const CageGeometry one = resolve(job), other = resolve(shuffled);
         ASSERT_EQ(one.members.size(), other.members.size());
         for (std::size_t i = 0; i < other.members.size(); ++i)
-            EXPECT_EQ(other.members[i].id, shuffled.cage.members[i].id) << "fitting order is as declared";
+            EXPECT_EQ(other.members[i].id, shuffled.cage.members[i].id) << "build order is as declared";
         for (const ResolvedMember& was : one.members) {
             const ResolvedMember& is = likeIn(other, was);
             EXPECT_NEAR(was.line.length_mm(), is.line.length_mm(), kExact_mm) << was.id;
@@ -176,7 +176,7 @@ TEST(SameCage, DeclaredInAnyOrderSixtyTubesMeetInTheSamePlaces) {
     }
 }
 
-// A plate is not a member: the order of plates is nobody's fitting order.
+// A plate is not a member: the order of plates is nobody's build order.
 TEST(SameCage, PlatesMayBeDeclaredInAnyOrder) {
     Job job = wholeCage();
     const CageGeometry one = resolve(job);

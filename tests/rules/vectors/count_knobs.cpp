@@ -78,7 +78,7 @@ void feet(Bench& bench, const Words& words, const std::string& value) {
     addBar(bench, words.at(0), {atHeight(host, 800), end});
 }
 
-/// So many bars of one role that land on another of it, as the halves of an X do.
+/// So many bars of one role that land on another of it, as the halves of a cross do.
 void crossings(Bench& bench, const Words& words, const std::string& value) {
     const std::string host = addPost(bench, words.at(0));
     for (int i = 0; i < whole(value); ++i)
