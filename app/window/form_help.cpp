@@ -24,7 +24,11 @@ QString spoken(const std::string& id) {
 
 QString tubeName(const std::string& stock_id) {
     static const QRegularExpression kTimes(QStringLiteral("(?<=[0-9])x(?=[0-9.])"));
-    return text(stock_id).replace(kTimes, QStringLiteral(" × ")).replace(QLatin1Char('_'), QLatin1Char(' '));
+    static const QRegularExpression kBarePoint(QStringLiteral("(?<![0-9])\\.(?=[0-9])"));
+    return text(stock_id)
+        .replace(kTimes, QStringLiteral(" × "))
+        .replace(kBarePoint, QStringLiteral("0."))
+        .replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
 QString titled(const std::string& id) {

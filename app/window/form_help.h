@@ -16,7 +16,7 @@ inline QString text(std::string_view words) {
 }
 /// An id in words: "sill_a.left" is "sill a, left".
 QString spoken(const std::string& id);
-/// "1.750x.120_dom" is "1.750 × .120 dom": a tube's id as it is spoken of.
+/// "1.750x.120_dom" is "1.750 × 0.120 dom": a tube's id as it is spoken of.
 QString tubeName(const std::string& stock_id);
 /// The same as a title of its own: "Sill a, left".
 QString titled(const std::string& id);

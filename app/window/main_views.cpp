@@ -234,11 +234,11 @@ void MainWindow::buildViewBar() {
             tr("View: %1").arg(shown)));
     }
     words.push_back(act(
-        tr("Fit"), {},
+        tr("Whole cage"), {},
         [this] {
-            if (view_->view()) view_->view()->fitSelected();
+            if (view_->view()) view_->view()->fitAll();
         },
-        tr("What is chosen fills the view, else the whole (F in the view)")));
+        tr("The whole cage fills the view (Home in the view; F: what is chosen)")));
     words.push_back(looks_menu_->menuAction());
     view_->setBar(words);
     for (const char* name : {"rear", "right", "three_quarter_rear"}) {

@@ -26,6 +26,12 @@ UnitsShown typed(const Desk& desk) {
     return desk.units() == UnitsShown::in ? UnitsShown::in : UnitsShown::mm;
 }
 
+/// A length at the saw: to a tenth of a millimetre or a thousandth of an inch; no saw leaves it truer.
+QString sawn(const Desk& desk, double mm) {
+    const double step = desk.units() == UnitsShown::in ? 0.0254 : 0.1;
+    return desk.length(step * std::round(mm / step));
+}
+
 QString kilograms(const Desk& desk, double kg) {
     return massText(kg, typed(desk), 1);
 }
@@ -112,17 +118,17 @@ void addBought(const Desk& desk, const MadeOrder& made, std::vector<Row>& rows) 
     for (const OrderBought& one : made.order.bought) {
         const ResolvedMember& bar = made.cage.members[std::size_t(one.member)];
         const auto& saw = bar.bought->saw_mm;
-        const auto sawn = [&](double mm) {
-            return mm < -kTaped_mm ? QObject::tr("%1 too short").arg(desk.length(-mm))
-                                   : desk.length(std::max(0.0, mm));
+        const auto off = [&](double mm) {
+            return mm < -kTaped_mm ? QObject::tr("%1 too short").arg(sawn(desk, -mm))
+                                   : sawn(desk, std::max(0.0, mm));
         };
         Row row;
         row.thing = Thing{Thing::Kind::member, bar.id};
         row.title = text(bar.name);
-        row.detail = sawn(saw[0]) + QStringLiteral(" + ") + sawn(saw[1]);
+        row.detail = off(saw[0]) + QStringLiteral(" + ") + off(saw[1]);
         if (std::min(saw[0], saw[1]) < -kTaped_mm) row.mark = Answer::fails;
         row.tip = QObject::tr("Saw off its first leg: %1; off its last: %2; %3")
-                      .arg(sawn(saw[0]), sawn(saw[1]), kilograms(desk, one.mass_kg));
+                      .arg(off(saw[0]), off(saw[1]), kilograms(desk, one.mass_kg));
         rows.push_back(row);
     }
 }
@@ -292,8 +298,7 @@ void NestDrawing::paintTube(QPainter& painter, const OrderTube& tube, int index,
         y += kStick;
         painter.setFont(typeFont(TypeSize::small));
         painter.setPen(p.ink_soft);
-        const double left_mm = std::round(10 * stick.left_mm) / 10;  // no saw leaves it truer
-        QString under = tr("%1 left of %2").arg(desk_.length(left_mm), longText(whole, desk_.units()));
+        QString under = tr("%1 left of %2").arg(sawn(desk_, stick.left_mm), longText(whole, desk_.units()));
         if (maker_.order()->order.back(stick)) under += tr(", back to the rack");
         painter.drawText(QRectF(left, y, room, kGap - 4), Qt::AlignRight | Qt::AlignVCenter, under);
         if (stick.owned >= 0) {

@@ -6,6 +6,7 @@
 #include <QStyleOption>
 #include <QWidget>
 #include <algorithm>
+#include <cmath>
 #include <initializer_list>
 #include <utility>
 
@@ -70,6 +71,20 @@ QScrollBar::handle:hover { background: @ink_soft@; }
 QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QToolTip { background: @rail@; color: @rail_ink@; border: none; padding: 6px 8px; }
+QAbstractSpinBox QLineEdit, QAbstractSpinBox QLineEdit:focus {
+  background: transparent; border: none; padding: 0 2px; min-height: 0; }
+QTabWidget::pane { border: none; border-top: 1px solid @line@; }
+QTabBar { qproperty-drawBase: 0; }
+QTabBar::tab { background: transparent; color: @ink_soft@; border: none; border-bottom: 2px solid transparent;
+  padding: 6px 2px; margin-right: 20px; }
+QTabBar::tab:hover { color: @ink@; border-bottom-color: @line@; }
+QTabBar::tab:selected { color: @ink@; border-bottom-color: @accent_edge@; }
+QTabBar::tab:selected:focus { background: @field@; }
+QProgressBar { background: @field@; border: none; border-radius: 4px; min-height: 8px; text-align: center; }
+QProgressBar::chunk { background: @accent@; border-radius: 4px; }
+QTableView { background: @card@; border: none; gridline-color: @line@; alternate-background-color: @paper@;
+  selection-background-color: @chosen@; selection-color: @ink@; }
+QTableView QLineEdit { border-radius: 0; padding: 0 4px; min-height: 0; background: @card@; }
 QComboBox QAbstractItemView { background: @card@; border: 1px solid @line@; padding: 4px; outline: none;
   selection-background-color: @chosen@; selection-color: @ink@; }
 )";
@@ -110,30 +125,59 @@ public:
                                             box.topLeft() + k * QPointF(11.5, 4.5)});
         painter->restore();
     }
-    /// A list to choose from looks like the fields beside it.
+    /// A list to choose from and a count with its two arrows look like the fields beside them.
     void drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter,
                             const QWidget* widget) const override {
-        const auto* box = qstyleoption_cast<const QStyleOptionComboBox*>(option);
-        if (control != CC_ComboBox || !box || box->editable)
-            return QProxyStyle::drawComplexControl(control, option, painter, widget);
-        const QPalette& colours = box->palette;
-        const bool enabled = box->state & State_Enabled, focus = box->state & State_HasFocus;
-        const QColor soft = colours.color(QPalette::PlaceholderText);
-        painter->save();
+        const auto* list = qstyleoption_cast<const QStyleOptionComboBox*>(option);
+        const auto* count = qstyleoption_cast<const QStyleOptionSpinBox*>(option);
+        if (control == CC_ComboBox && list && !list->editable) {
+            painter->save();
+            drawField(*option, painter);
+            const QPointF tip = QRectF(list->rect).center() + QPointF(list->rect.width() / 2.0 - 13, 0.5);
+            drawArrow(painter, *option, tip, 2, list->state & State_Enabled);
+            painter->restore();
+        } else if (control == CC_SpinBox && count) {
+            painter->save();
+            drawField(*option, painter);
+            drawStep(*count, SC_SpinBoxUp, painter, widget);
+            drawStep(*count, SC_SpinBoxDown, painter, widget);
+            painter->restore();
+        } else {
+            QProxyStyle::drawComplexControl(control, option, painter, widget);
+        }
+    }
+
+private:
+    static void drawField(const QStyleOptionComplex& option, QPainter* painter) {
+        const QPalette& colours = option.palette;
         painter->setRenderHint(QPainter::Antialiasing);
-        if (focus)
+        if (option.state & State_HasFocus)
             painter->setPen(QPen(colours.color(QPalette::Highlight), 1));
-        else if (enabled && (box->state & State_MouseOver))
-            painter->setPen(QPen(soft, 1));
+        else if ((option.state & State_Enabled) && (option.state & State_MouseOver))
+            painter->setPen(QPen(colours.color(QPalette::PlaceholderText), 1));
         else
             painter->setPen(Qt::NoPen);
         painter->setBrush(colours.button());
-        painter->drawRoundedRect(QRectF(box->rect).adjusted(0.5, 0.5, -0.5, -0.5), 6, 6);
-        const QPointF tip = QRectF(box->rect).center() + QPointF(box->rect.width() / 2.0 - 13, 2.5);
-        painter->setPen(QPen(enabled ? colours.color(QPalette::ButtonText) : soft, 1.5, Qt::SolidLine,
-                             Qt::RoundCap, Qt::RoundJoin));
-        painter->drawPolyline(QPolygonF{tip + QPointF(-4, -4), tip, tip + QPointF(4, -4)});
-        painter->restore();
+        painter->drawRoundedRect(QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5), 6, 6);
+    }
+    /// `deep`: half its height; negative, it points up.
+    static void drawArrow(QPainter* painter, const QStyleOption& option, const QPointF& middle, double deep,
+                          bool live) {
+        const QPalette& colours = option.palette;
+        painter->setPen(QPen(colours.color(live ? QPalette::ButtonText : QPalette::PlaceholderText), 1.5,
+                             Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        const double wide = 2 * std::abs(deep);
+        painter->drawPolyline(QPolygonF{middle + QPointF(-wide, -deep), middle + QPointF(0, deep),
+                                        middle + QPointF(wide, -deep)});
+    }
+    void drawStep(const QStyleOptionSpinBox& count, SubControl which, QPainter* painter,
+                  const QWidget* widget) const {
+        const bool up = which == SC_SpinBoxUp;
+        const QRectF place(proxy()->subControlRect(CC_SpinBox, &count, which, widget));
+        const bool live = (count.state & State_Enabled) &&
+                          count.stepEnabled.testFlag(up ? QAbstractSpinBox::StepUpEnabled
+                                                        : QAbstractSpinBox::StepDownEnabled);
+        drawArrow(painter, count, place.center(), up ? -1.5 : 1.5, live);
     }
 };
 
