@@ -223,7 +223,7 @@ BookSection timesSection() {
                               {Operation::cope, sectionWords("copes")},
                               {Operation::joint, sectionWords("joints welded")},
                               {Operation::plate, sectionWords("plates")},
-                              {Operation::fit, sectionWords("bars fitted")}},
+                              {Operation::fit, sectionWords("bars put in")}},
                              &WorkTime::operation),
          count, of.measure(sectionWords("minutes in all"), kBookNumber, &WorkTime::minutes),
          of.words(sectionWords("when"), &WorkTime::when)},

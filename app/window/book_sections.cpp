@@ -175,7 +175,7 @@ BookSection ratesSection() {
          minutesOf(bookWords("for a cope"), &ShopMinutes::cope),
          minutesOf(bookWords("for a joint welded"), &ShopMinutes::joint),
          minutesOf(bookWords("for a plate"), &ShopMinutes::plate),
-         minutesOf(bookWords("for a bar fitted"), &ShopMinutes::fit),
+         minutesOf(bookWords("for a bar put in"), &ShopMinutes::fit),
          bookMaybe(bookWords("An hour costs"), kBookPlain, &ShopBook::rate_per_hour),
          bookMaybe(bookWords("A metre of padding costs"), kBookPlain, &ShopBook::padding_price_per_m)});
 }

@@ -46,10 +46,13 @@ bool MainWindow::openFile(const std::filesystem::path& cage) {
         return false;
     }
     addRecent(desk_.document.files().cage);
-    if (!QSettings().contains(QStringLiteral("units"))) {  // nobody chose yet: as the job's own files
-        setUnits(desk_.document.job().cage.unit == LengthUnit::in ? UnitsShown::in : UnitsShown::mm);
-    }
+    takeUnitsOfJob();
     return true;
+}
+
+void MainWindow::takeUnitsOfJob() {
+    if (QSettings().contains(QStringLiteral("units"))) return;
+    setUnits(desk_.document.job().cage.unit == LengthUnit::in ? UnitsShown::in : UnitsShown::mm);
 }
 
 void MainWindow::addRecent(const std::filesystem::path& cage) {
@@ -67,11 +70,10 @@ void MainWindow::create() {
     if (dialog.exec() != QDialog::Accepted) return;
     const NewJobChoice choice = dialog.choice();
     const Problems problems = startNewJob(desk_.document, choice);
-    if (!problems.empty()) {
-        showProblems(tr("The new job was not begun; the open job is as it was."), problems);
-    } else if (choice.from_starter) {
-        layOutStarter(desk_, this);
-    }
+    if (!problems.empty())
+        return showProblems(tr("The new job was not begun; the open job is as it was."), problems);
+    takeUnitsOfJob();
+    if (choice.from_starter) layOutStarter(desk_, this);
 }
 
 void MainWindow::keepCar() {

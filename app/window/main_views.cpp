@@ -4,6 +4,7 @@
 #include <QApplication>
 #include <QMenu>
 #include <QMenuBar>
+#include <QSettings>
 #include <QSignalBlocker>
 #include <QStackedWidget>
 #include <QTextBrowser>
@@ -194,9 +195,8 @@ void MainWindow::buildTopWords() {
                                                    {tr("Inches"), UnitsShown::in},
                                                    {tr("Millimetres and inches"), UnitsShown::both}};
     for (const auto& [words, way] : ways) {
-        QAction* one = tick(words, {}, way == UnitsShown::mm, [this, way = way](bool on) {
-            if (on) setUnits(way);
-        });
+        QAction* one = tick(words, {}, way == UnitsShown::mm, [](bool) {});
+        connect(one, &QAction::triggered, this, [this, way = way] { chooseUnits(way); });
         connect(&desk_, &Desk::unitsChanged, one,
                 [this, one, way = way] { one->setChecked(desk_.units() == way); });
         group->addAction(one);
@@ -207,7 +207,12 @@ void MainWindow::buildTopWords() {
     tables_word_ = top_->addMenu(tr("No class table"), tables_menu_);
     tables_word_->setAccessibleName(tr("Class tables"));
     act(tr("Next units"), QKeySequence(Qt::CTRL | Qt::Key_U),
-        [this] { setUnits(static_cast<UnitsShown>((int(desk_.units()) + 1) % 3)); });
+        [this] { chooseUnits(static_cast<UnitsShown>((int(desk_.units()) + 1) % 3)); });
+}
+
+void MainWindow::chooseUnits(UnitsShown units) {
+    QSettings().setValue(QStringLiteral("units"), int(units));
+    setUnits(units);
 }
 
 void MainWindow::setUnits(UnitsShown units) {

@@ -261,7 +261,6 @@ void MainWindow::rememberLayout() {
     settings.setValue(QStringLiteral("geometry"), saveGeometry());
     settings.setValue(QStringLiteral("columns"), columns_->saveState());
     settings.setValue(QStringLiteral("rows"), rows_->saveState());
-    settings.setValue(QStringLiteral("units"), int(desk_.units()));
     settings.setValue(QStringLiteral("tone"), int(desk_.palette().tone));
     settings.setValue(QStringLiteral("list"), list_shown_->isChecked());
     settings.setValue(QStringLiteral("inspector"), inspector_shown_->isChecked());

@@ -109,6 +109,8 @@ private:
     void fillTables(QMenu* menu);
     void fillRecent(QMenu* menu);
     void setUnits(UnitsShown units);
+    void chooseUnits(UnitsShown units);  ///< a person's choice: kept, whatever a job is written in
+    void takeUnitsOfJob();               ///< where nobody chose yet
     void nextFinding(int by);
     void nextPane(int by);
     void setDetached(bool detached);

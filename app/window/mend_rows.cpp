@@ -107,7 +107,7 @@ void MendRows::refresh() {
     found_.reset();
     ++asked_;
     clearRows();
-    state_->setText(tr("Ways out are looked for …"));
+    state_->setText(tr("Ways out are looked for ..."));
     state_->show();
     wait_.start();
 }

@@ -19,6 +19,8 @@
 #include "app/window/keep_car.h"
 #include "app/window/style.h"
 #include "app/window/table_title.h"
+#include "core/files/shop_file.h"
+#include "core/model/shop_book.h"
 
 namespace fs = std::filesystem;
 
@@ -35,6 +37,9 @@ QString spoken(const fs::path& file) {
     return QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
+/// Set once a person has chosen: nothing is chosen for them from then on.
+constexpr const char* kByHand = "by_hand";
+
 /// A choice of files of one kind, with "Another file" at its end.
 QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
     auto* box = new QComboBox(parent);
@@ -42,6 +47,7 @@ QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, Q
     for (const fs::path& file : files) box->addItem(spoken(file), QString::fromStdString(file.string()));
     box->addItem(QObject::tr("Another file ..."));
     QObject::connect(box, &QComboBox::activated, box, [box, name](int index) {
+        box->setProperty(kByHand, true);
         if (!box->itemData(index).isNull()) return;
         const QString file = QFileDialog::getOpenFileName(box, name, {}, QStringLiteral("YAML (*.yaml)"));
         if (file.isEmpty()) {
@@ -77,14 +83,29 @@ std::vector<fs::path> ticked(const QListWidget* list) {
     return files;
 }
 
-std::vector<fs::path> stockFiles(bool dies) {
+enum class Shelf { tube, dies, shop };
+
+/// Racks of tube, dies and shops' books stand in one folder and are told apart by their names.
+std::vector<fs::path> stockFiles(Shelf wanted) {
     std::vector<fs::path> files;
     for (const fs::path& file : dataFiles("stock")) {
         const std::string name = file.stem().string();
-        if (name.starts_with("shop")) continue;  // the shop's book is no rack
-        if (name.starts_with("dies") == dies) files.push_back(file);
+        const Shelf shelf = name.starts_with("shop")   ? Shelf::shop
+                            : name.starts_with("dies") ? Shelf::dies
+                                                       : Shelf::tube;
+        if (shelf == wanted) files.push_back(file);
     }
     return files;
+}
+
+/// Takes the first file that is written in that unit.
+void chooseInUnit(QComboBox* box, LengthUnit unit, LengthUnit (*unit_of)(const fs::path&)) {
+    if (box->property(kByHand).toBool()) return;
+    for (int i = 0; i < box->count(); ++i) {
+        const QString file = box->itemData(i).toString();
+        if (file.isEmpty() || unit_of(file.toStdString()) != unit) continue;
+        return box->setCurrentIndex(i);
+    }
 }
 
 template <class T>
@@ -114,6 +135,10 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     }
     const auto stock = takeRead(readStock(choice.stock), files.stock_text, problems);
     const auto dies = takeRead(readDies(choice.dies), files.dies_text, problems);
+    if (!choice.shop.empty()) {
+        if (auto book = takeRead(readShop(choice.shop), files.shop_text, problems))
+            job.shop = std::make_shared<const ShopBook>(std::move(*book));
+    }
     for (const fs::path& file : choice.drivers) {
         FileTextRef text;
         if (auto driver = takeRead(readDriver(file), text, problems)) job.drivers.push_back(*driver);
@@ -128,10 +153,13 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     if (!choice.own_car) job.cage.car_file = whole(choice.car);
     job.cage.stock_file = whole(choice.stock);
     job.cage.dies_file = whole(choice.dies);
+    job.cage.shop_file = whole(choice.shop);
+    job.cage.unit = unitOf(files.car_text ? files.car_text : files.stock_text);
     for (const fs::path& file : choice.rules) job.cage.rule_files.push_back(whole(file));
     files.car = job.cage.car_file;
     files.stock = job.cage.stock_file;
     files.dies = job.cage.dies_file;
+    files.shop = job.cage.shop_file;
     return document.startNew(std::move(job), std::move(files));
 }
 
@@ -172,9 +200,14 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     both->addWidget(frame_, 1);
     lessons_->setWordWrap(true);
     lessons_->setProperty("role", "soft");
-    connect(car_, &QComboBox::currentIndexChanged, this, &NewJob::refresh);
-    stock_ = fileChoice(tr("Tube stock"), stockFiles(false), this);
-    dies_ = fileChoice(tr("Bending dies"), stockFiles(true), this);
+    connect(car_, &QComboBox::currentIndexChanged, this, [this] {
+        followCar();
+        refresh();
+    });
+    stock_ = fileChoice(tr("Tube stock"), stockFiles(Shelf::tube), this);
+    dies_ = fileChoice(tr("Bending dies"), stockFiles(Shelf::dies), this);
+    shop_ = fileChoice(tr("Shop's book"), stockFiles(Shelf::shop), this);
+    shop_->insertItem(shop_->count() - 1, tr("None yet"), QStringLiteral(""));
     drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), this);
     rules_ = fileTicks(tr("Class tables"), dataFiles("rules"), this);
     name_->setAccessibleName(tr("Name of the job"));
@@ -184,6 +217,7 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     form->addRow(QString(), lessons_);
     form->addRow(tr("Tube stock"), stock_);
     form->addRow(tr("Bending dies"), dies_);
+    form->addRow(tr("Shop's book"), shop_);
     form->addRow(tr("Drivers"), drivers_);
     form->addRow(tr("Class tables"), rules_);
     starter_ = new QCheckBox(tr("Choose a starter next"), this);
@@ -200,7 +234,20 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     column->addWidget(buttons);
+    followCar();
     refresh();
+}
+
+void NewJob::followCar() {
+    const QString car = car_->currentData().toString();
+    std::optional<LengthUnit> unit;
+    for (const LibraryCar& one : kept_)
+        if (car == keptKey(one.name)) unit = unitOf(readCar(one.file).text);
+    if (!unit && !car.isEmpty() && car != kNewCar) unit = unitOf(readCar(car.toStdString()).text);
+    if (!unit) return;
+    chooseInUnit(stock_, *unit, [](const fs::path& file) { return unitOf(readStock(file).text); });
+    chooseInUnit(dies_, *unit, [](const fs::path& file) { return unitOf(readDies(file).text); });
+    chooseInUnit(shop_, *unit, [](const fs::path& file) { return unitOf(readShop(file).text); });
 }
 
 void NewJob::refresh() {
@@ -236,6 +283,7 @@ NewJobChoice NewJob::choice() const {
     }
     choice.stock = stock_->currentData().toString().toStdString();
     choice.dies = dies_->currentData().toString().toStdString();
+    choice.shop = shop_->currentData().toString().toStdString();
     choice.drivers = ticked(drivers_);
     choice.rules = ticked(rules_);
     choice.from_starter = starter_->isEnabled() && starter_->isChecked();

@@ -1,4 +1,4 @@
-// A new job: an empty cage over a chosen car, tube, dies, drivers and class tables.
+// A new job: an empty cage over a chosen car, tube, dies, shop's book, drivers and class tables.
 #pragma once
 
 #include <QDialog>
@@ -19,6 +19,7 @@ namespace hoopwright {
 struct NewJobChoice {
     QString name;
     std::filesystem::path car, stock, dies;
+    std::filesystem::path shop;  ///< the shop's book; empty: none yet
     /// The job gets a car file of its own, beside the cage when it is saved: a copy of `car`, or with none a
     /// car of these kinds that is still to be measured.
     bool own_car = false;
@@ -39,9 +40,11 @@ public:
 
 private:
     void refresh();
+    /// Tube, dies and book in the unit the car was taped in, where nobody chose otherwise.
+    void followCar();
 
     QLineEdit* name_;
-    QComboBox *car_, *body_, *frame_, *stock_, *dies_;
+    QComboBox *car_, *body_, *frame_, *stock_, *dies_, *shop_;
     QLabel* lessons_;
     QWidget* kinds_;
     std::vector<LibraryCar> kept_;

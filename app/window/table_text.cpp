@@ -93,7 +93,7 @@ TableText::TableText(Desk& desk, QWidget* parent)
     completer_->setMaxVisibleItems(kMostOffered);
     completer_->setCaseSensitivity(Qt::CaseInsensitive);
     completer_->popup()->setItemDelegate(new WordDelegate(desk, completer_->popup()));
-    completer_->popup()->setAccessibleName(tr("Words that fit here"));
+    completer_->popup()->setAccessibleName(tr("Words that can stand here"));
     connect(completer_, qOverload<const QString&>(&QCompleter::activated), this, &TableText::take);
     connect(this, &QPlainTextEdit::blockCountChanged, this,
             [this] { setViewportMargins(gutterWidth(), 0, 0, 0); });

@@ -91,6 +91,28 @@ TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
     EXPECT_TRUE(document.files().cage.empty()) << "it has no file until it is saved";
 }
 
+TEST(NewJobDialog, TubeDiesAndBookGoWithTheCarUntilAPersonChooses) {
+    NewJob dialog({});
+    auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
+    auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
+    EXPECT_EQ(dialog.choice().stock.filename(), "inch.yaml");
+    EXPECT_EQ(dialog.choice().dies.filename(), "dies_inch.yaml");
+    EXPECT_EQ(dialog.choice().shop.filename(), "shop_inch.yaml");
+    cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
+    EXPECT_EQ(dialog.choice().stock.filename(), "metric.yaml");
+    EXPECT_EQ(dialog.choice().dies.filename(), "dies_metric.yaml");
+    EXPECT_EQ(dialog.choice().shop.filename(), "shop_metric.yaml");
+    racks->setCurrentIndex(racks->findText(QStringLiteral("inch")));
+    emit racks->activated(racks->currentIndex());  // as a click does
+    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
+    EXPECT_EQ(dialog.choice().stock.filename(), "inch.yaml") << "chosen by hand: it stays";
+    auto* books = called<QComboBox>(dialog, QStringLiteral("Shop's book"));
+    books->setCurrentIndex(books->findText(QStringLiteral("None yet")));
+    EXPECT_TRUE(dialog.choice().shop.empty());
+}
+
 TEST(NewJobDialog, EscapeBeginsNothing) {
     NewJob dialog({});
     dialog.show();

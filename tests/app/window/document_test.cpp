@@ -10,6 +10,7 @@
 #include "app/window/new_job.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
+#include "core/model/shop_book.h"
 #include "demo_copy.h"
 #include "same_job.h"
 
@@ -271,6 +272,34 @@ TEST(NewJob, BeginsEmptyOverTheChosenCarAndSavesWhole) {
     const Problems problems = again.open(demo.root() / "cages" / "bare.yaml");
     ASSERT_THAT(problems, IsEmpty()) << problems.front().text();
     EXPECT_TRUE(sameJob(again.job(), document.job()));
+}
+
+TEST(NewJob, IsWrittenInTheUnitTheCarWasTapedInAndKnowsTheShop) {
+    DemoCopy demo;
+    Document document;
+    NewJobChoice choice;
+    choice.car = demo.root() / "cars" / "pickup.yaml";
+    choice.stock = demo.root() / "stock" / "inch.yaml";
+    choice.dies = demo.root() / "stock" / "dies_inch.yaml";
+    choice.shop = demo.root() / "stock" / "shop_inch.yaml";
+    ASSERT_THAT(startNewJob(document, choice), IsEmpty());
+    EXPECT_EQ(document.job().cage.unit, LengthUnit::in);
+    ASSERT_TRUE(document.job().shop);
+    EXPECT_EQ(document.job().shop->name, "Demo shop, inch");
+    ASSERT_THAT(document.saveAs(demo.root() / "cages" / "truck.yaml"), IsEmpty());
+    const JobResult back = readJob(demo.root() / "cages" / "truck.yaml");
+    ASSERT_TRUE(back.job);
+    EXPECT_EQ(back.job->cage.unit, LengthUnit::in);
+    ASSERT_TRUE(back.job->shop);
+    EXPECT_TRUE(*back.job->shop == *document.job().shop);
+
+    choice.shop = demo.root() / "stock" / "metric.yaml";  // a rack, no book
+    EXPECT_FALSE(startNewJob(document, choice).empty());
+    choice.shop.clear();
+    choice.car = demo.root() / "cars" / "saloon.yaml";
+    ASSERT_THAT(startNewJob(document, choice), IsEmpty());
+    EXPECT_EQ(document.job().cage.unit, LengthUnit::mm);
+    EXPECT_FALSE(document.job().shop);
 }
 
 TEST(NewJob, AMissingCarIsSaidAndTheOpenJobStays) {

@@ -8,6 +8,7 @@
 #include "app/window/car_step.h"
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
+#include "app/window/form_help.h"
 #include "app/window/left_page.h"
 #include "desk_fixture.h"
 
@@ -73,6 +74,12 @@ protected:
         return all;
     }
 };
+
+TEST(TubeNames, NeverBeginANumberWithAPoint) {
+    EXPECT_EQ(tubeName("1.750x.120_dom"), QStringLiteral("1.750 × 0.120 dom"));
+    EXPECT_EQ(tubeName("1.625x.083"), QStringLiteral("1.625 × 0.083"));
+    EXPECT_EQ(tubeName("45x2.5"), QStringLiteral("45 × 2.5"));
+}
 
 TEST_P(Words, FormsSpeakInWordsAndUsableFigures) {
     for (const UnitsShown units : {UnitsShown::mm, UnitsShown::in}) {
