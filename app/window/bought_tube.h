@@ -51,7 +51,7 @@ private:
 /// Opens it for the chosen bar, or says why there is none to take the place of.
 void addBoughtTube(Desk& desk, QWidget* window);
 
-/// The inspector's rows of a bar bought bent: its taped numbers and what to saw off. Of a bar with a bend
+/// The rows of a bar bought bent: its taped numbers and what to saw off. Of a bar with a bend
 /// that the shop bends: how to say that it is bought.
 void boughtRows(Desk& desk, Form& form, const std::string& id, const std::string& resolved);
 

@@ -1,4 +1,4 @@
-// The inspector's forms of the car and of one line of it; and of the job as a whole.
+// The forms of the car and of one line of it; and of the job as a whole.
 #include <QHBoxLayout>
 #include <QPushButton>
 #include <QRegularExpression>
@@ -6,10 +6,10 @@
 
 #include "app/window/bar_facts.h"
 #include "app/window/car_names.h"
+#include "app/window/details.h"
 #include "app/window/fact_rows.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/lesson_rows.h"
 #include "core/edit/cage_edits.h"
 

@@ -1,12 +1,12 @@
-// The inspector's form of one measured point of the car.
+// The form of one measured point of the car.
 #include <algorithm>
 #include <cmath>
 
 #include "app/window/bar_facts.h"
 #include "app/window/car_names.h"
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/lesson_rows.h"
 #include "app/window/measuring_row.h"
 #include "core/edit/cage_edits.h"

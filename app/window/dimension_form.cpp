@@ -1,6 +1,6 @@
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/pin.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/pin.h"

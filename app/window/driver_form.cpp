@@ -1,8 +1,8 @@
-// The inspector's form of one person in the seat.
+// The form of one person in the seat.
+#include "app/window/details.h"
 #include "app/window/driver_results.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 #include "core/model/figure.h"
 

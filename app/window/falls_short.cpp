@@ -33,7 +33,7 @@ Columns columnsIn(const QRectF& box, bool several) {
     };
     at.mark = take(16);
     const double rest = box.width() - 16 - 12 * 6;
-    // Where room is short, the value and the clause wait in the inspector: what to do stays.
+    // Where room is short, the value and the clause wait in the details: what to do stays.
     const bool wide = rest > kRoomForAll;
     // Beyond that, half of what there is more of goes to the title, which says where.
     const double more = wide ? rest - kRoomForAll : 0, base = rest - 0.7 * more;

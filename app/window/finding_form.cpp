@@ -1,10 +1,10 @@
-// The inspector's page of one finding: what the rule wants, what was measured, and the person's answer.
+// The page of one finding: what the rule wants, what was measured, and the person's answer.
 #include <QAction>
 
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
+#include "app/window/details.h"
 #include "app/window/mend_rows.h"
 #include "app/window/said_rows.h"
 #include "app/window/words.h"

@@ -1,4 +1,4 @@
-// Small things every form of the inspector needs.
+// Small things every form of the details needs.
 #pragma once
 
 #include <QString>

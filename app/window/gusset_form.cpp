@@ -1,10 +1,10 @@
-// The inspector's form of a gusset.
+// The form of a gusset.
 #include <algorithm>
 #include <functional>
 
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 
 namespace hoopwright {

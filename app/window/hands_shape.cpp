@@ -57,7 +57,8 @@ void refitChosen(Desk& desk) {
     const auto refit = refitRightSide(next, desk.document.geometry(), car, bars[0]);
     if (!refit) return emit desk.say(text(refit.reason()));
     const QString name = text(shownName(memberOf(desk, bars[0])));
-    desk.document.edit(QObject::tr("Fit the right %1 to the car").arg(name.toLower()), [&](Job& job) { job = next; });
+    desk.document.edit(QObject::tr("Fit the right %1 to the car").arg(name.toLower()),
+                       [&](Job& job) { job = next; });
     desk.selection.set({Kind::member, refit->right});
     emit desk.say(QObject::tr("%1: the right one keeps %2 off its own side, as the left one does.")
                       .arg(name, desk.length(refit->fit.bar.after.least_mm)));

@@ -15,13 +15,13 @@
 #include "app/window/app_paths.h"
 #include "app/window/bought_tube.h"
 #include "app/window/car_step.h"
+#include "app/window/details.h"
 #include "app/window/draw_bar.h"
 #include "app/window/fields.h"
 #include "app/window/fit_bar.h"
 #include "app/window/grip_hand.h"
 #include "app/window/guide.h"
 #include "app/window/hands.h"
-#include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
 #include "app/window/measuring_walk.h"
@@ -109,7 +109,7 @@ void MainWindow::buildActions() {
             }
             if (view_->view() && (thing.kind == Thing::Kind::member || thing.kind == Thing::Kind::plate))
                 view_->view()->flyToThing(thing.id);
-            inspector_->focusFirst();
+            details_->focusFirst();
         });
     }
 }
@@ -271,8 +271,8 @@ void MainWindow::buildBarMenu() {
     menu->addAction(act(
         tr("Put in earlier"), QKeySequence(Qt::ALT | Qt::Key_Up), [this] { moveChosenInOrder(desk_, -1); },
         tr("Where ends meet, the bar put in earlier runs through")));
-    menu->addAction(
-        act(tr("Put in later"), QKeySequence(Qt::ALT | Qt::Key_Down), [this] { moveChosenInOrder(desk_, 1); }));
+    menu->addAction(act(tr("Put in later"), QKeySequence(Qt::ALT | Qt::Key_Down),
+                        [this] { moveChosenInOrder(desk_, 1); }));
     build_order_ = tick(tr("Build order"), QKeySequence(Qt::CTRL | Qt::Key_L), false, [](bool) {});
     build_order_->setToolTip(tr("List bars in the order they are put in, not by place (Ctrl+L)"));
     menu->addAction(build_order_);

@@ -15,11 +15,11 @@
 
 #include "app/view/view3d.h"
 #include "app/window/car_says.h"
+#include "app/window/details.h"
 #include "app/window/falls_short.h"
 #include "app/window/fields.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/kept_views.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
@@ -42,8 +42,8 @@ void MainWindow::buildViewMenu() {
     }
     menu->addSeparator();
     list_shown_ = tick(tr("List"), Qt::Key_F9, true, [this](bool) { foldAsNeeded(); });
-    inspector_shown_ = tick(tr("Inspector"), Qt::Key_F10, true, [this](bool) { foldAsNeeded(); });
-    menu->addActions({list_shown_, inspector_shown_});
+    details_shown_ = tick(tr("Details"), Qt::Key_F10, true, [this](bool) { foldAsNeeded(); });
+    menu->addActions({list_shown_, details_shown_});
     menu->addAction(act(tr("Next pane"), Qt::Key_F6, [this] { nextPane(1); }));
     menu->addAction(act(tr("Pane before"), QKeySequence(Qt::SHIFT | Qt::Key_F6), [this] { nextPane(-1); }));
     QAction* apart =
@@ -331,8 +331,8 @@ void MainWindow::nextPane(int by) {
         if (!next->isVisible()) continue;
         if (next == list) {
             page->focusPane();
-        } else if (next == inspector_ && inspector_->widget()) {
-            inspector_->focusFirst();
+        } else if (next == details_ && details_->widget()) {
+            details_->focusFirst();
         } else {
             next->setFocus(Qt::TabFocusReason);
         }

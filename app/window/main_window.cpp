@@ -13,11 +13,11 @@
 #include <algorithm>
 
 #include "app/window/car_says.h"
+#include "app/window/details.h"
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/guide.h"
-#include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/order_page.h"
 #include "app/window/point_picker.h"
@@ -30,9 +30,9 @@
 namespace hoopwright {
 namespace {
 
-constexpr int kListWidth = 272, kListLeast = 236, kInspectorWidth = 352, kInspectorLeast = 340;
+constexpr int kListWidth = 272, kListLeast = 236, kDetailsWidth = 352, kDetailsLeast = 340;
 constexpr int kRoomyWidth = 1200;
-/// Of the window's width the view keeps half; list and inspector both stay until it has less than this.
+/// Of the window's width the view keeps half; list and details both stay until it has less than this.
 constexpr double kViewLeast = 0.475;
 constexpr int kFirstWidth = 1600, kFirstHeight = 920;
 
@@ -122,9 +122,9 @@ void MainWindow::buildPanels() {
     rows_->setStretchFactor(1, 0);
 
     right_ = new QStackedWidget(columns_);
-    right_->setMinimumWidth(kInspectorLeast);
-    inspector_ = new Inspector(desk_, right_);
-    right_->addWidget(inspector_);
+    right_->setMinimumWidth(kDetailsLeast);
+    details_ = new Details(desk_, right_);
+    right_->addWidget(details_);
     auto* order = new QScrollArea(right_);
     order->setObjectName(QStringLiteral("card"));
     order->setWidgetResizable(true);
@@ -152,7 +152,7 @@ void MainWindow::goTo(Step step) {
     short_->setVisible(step != Step::car);
     says_->setVisible(step == Step::car);
     view_->setStep(step);
-    inspector_->setStep(step);
+    details_->setStep(step);
 }
 
 void MainWindow::followDocument() {
@@ -228,19 +228,19 @@ void MainWindow::foldAsNeeded() {
     folding_ = true;
     const int room = width() - rail_->width(), half = width() / 2, view_least = int(kViewLeast * width());
     const bool list_wanted = !editing_ && list_shown_ && list_shown_->isChecked();
-    const bool inspector_wanted = !editing_ && inspector_shown_ && inspector_shown_->isChecked();
-    const int list = list_wanted ? kListLeast : 0, inspector = inspector_wanted ? kInspectorLeast : 0;
-    inspector_folded_ = inspector_wanted && room - list - inspector < view_least;
-    list_folded_ = list_wanted && room - list - (inspector_folded_ ? 0 : inspector) < view_least;
+    const bool details_wanted = !editing_ && details_shown_ && details_shown_->isChecked();
+    const int list = list_wanted ? kListLeast : 0, details = details_wanted ? kDetailsLeast : 0;
+    details_folded_ = details_wanted && room - list - details < view_least;
+    list_folded_ = list_wanted && room - list - (details_folded_ ? 0 : details) < view_least;
     left_->setVisible(list_wanted && !list_folded_);
-    right_->setVisible(inspector_wanted && !inspector_folded_);
+    right_->setVisible(details_wanted && !details_folded_);
     QList<int> sizes = columns_->sizes();
     const auto clampTo = [](int size, int least, int usual) { return size < least ? usual : size; };
     int left = left_->isVisibleTo(columns_) ? clampTo(sizes[0], kListLeast, kListWidth) : 0;
-    int right = right_->isVisibleTo(columns_) ? clampTo(sizes[2], kInspectorLeast, kInspectorWidth) : 0;
+    int right = right_->isVisibleTo(columns_) ? clampTo(sizes[2], kDetailsLeast, kDetailsWidth) : 0;
     const int short_by = half - (room - left - right - 2);
-    if (short_by > 0) {  // the view keeps half: the inspector gives first, then the list
-        const int given = std::min(short_by, std::max(0, right - kInspectorLeast));
+    if (short_by > 0) {  // the view keeps half: the details give first, then the list
+        const int given = std::min(short_by, std::max(0, right - kDetailsLeast));
         right -= given;
         left = std::max(left > 0 ? kListLeast : 0, left - (short_by - given));
     }
@@ -263,13 +263,13 @@ void MainWindow::rememberLayout() {
     settings.setValue(QStringLiteral("rows"), rows_->saveState());
     settings.setValue(QStringLiteral("tone"), int(desk_.palette().tone));
     settings.setValue(QStringLiteral("list"), list_shown_->isChecked());
-    settings.setValue(QStringLiteral("inspector"), inspector_shown_->isChecked());
+    settings.setValue(QStringLiteral("details"), details_shown_->isChecked());
 }
 
 void MainWindow::recallLayout() {
     QSettings settings;
     list_shown_->setChecked(settings.value(QStringLiteral("list"), true).toBool());
-    inspector_shown_->setChecked(settings.value(QStringLiteral("inspector"), true).toBool());
+    details_shown_->setChecked(settings.value(QStringLiteral("details"), true).toBool());
     setUnits(static_cast<UnitsShown>(std::clamp(settings.value(QStringLiteral("units"), 0).toInt(), 0, 2)));
     if (!restoreGeometry(settings.value(QStringLiteral("geometry")).toByteArray())) {
         const QSize screen = QApplication::primaryScreen()->availableSize();

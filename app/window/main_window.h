@@ -1,5 +1,5 @@
 // The window: steps at the left, the 3D view always there, the tape and what falls short under it, one
-// inspector.
+// details.
 #pragma once
 
 #include <QMainWindow>
@@ -24,7 +24,7 @@ class CarPage;
 class CarSays;
 class FallsShort;
 class Guide;
-class Inspector;
+class Details;
 class OrderMaker;
 class Recovery;
 class SheetsWindow;
@@ -51,7 +51,7 @@ public:
     QWidget& rightPanel();
     CarSays& carSays() { return *says_; }
     CarPage& carPage() { return *car_page_; }
-    Inspector& inspector() { return *inspector_; }
+    Details& details() { return *details_; }
     FallsShort& fallsShort() { return *short_; }
     TapeStrip& tapeStrip() { return *tape_; }
     TableEditor& tableEditor() { return *tables_; }
@@ -61,7 +61,7 @@ public:
     bool openFile(const std::filesystem::path& cage);
     /// Asks about work of a program that was killed, once for each.
     void offerLostWork();
-    /// The step, with its list and inspector; a table that is open in the editor waits behind it.
+    /// The step, with its list and details; a table that is open in the editor waits behind it.
     void goTo(Step step);
     /// Shows a table in the editor, at a rule if one is named. A table with unsaved changes is asked about.
     void editTable(const std::filesystem::path& file, const std::string& rule = {});
@@ -156,7 +156,7 @@ private:
     QStackedWidget *left_, *right_;
     CarPage* car_page_ = nullptr;
     CarSays* says_;
-    Inspector* inspector_;
+    Details* details_;
     ViewHost* view_;
     QWidget* view_place_;  ///< where the view stands when it is in this window
     QWidget* detached_ = nullptr;
@@ -169,12 +169,12 @@ private:
     QToolButton *units_word_ = nullptr, *tables_word_ = nullptr;
     QMenu *looks_menu_ = nullptr, *tables_menu_ = nullptr;
     std::vector<QAction*> actions_;
-    QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *inspector_shown_ = nullptr;
+    QAction *undo_ = nullptr, *redo_ = nullptr, *list_shown_ = nullptr, *details_shown_ = nullptr;
     QAction *build_order_ = nullptr, *nodes_shown_ = nullptr, *isolated_ = nullptr;
     QAction *show_rule_ = nullptr, *new_rule_ = nullptr, *change_rule_ = nullptr, *save_table_ = nullptr,
             *save_table_as_ = nullptr, *close_table_ = nullptr;
     Step step_ = Step::cage;
-    bool editing_ = false, folding_ = false, list_folded_ = false, inspector_folded_ = false;
+    bool editing_ = false, folding_ = false, list_folded_ = false, details_folded_ = false;
 };
 
 }  // namespace hoopwright

@@ -1,4 +1,4 @@
-// The inspector's form of one bar, and of several bars at once.
+// The form of one bar, and of several bars at once.
 #include <QLabel>
 #include <QPointer>
 #include <QRegularExpression>
@@ -8,9 +8,9 @@
 
 #include "app/window/bar_facts.h"
 #include "app/window/bought_tube.h"
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/path_form.h"
 #include "core/edit/cage_edits.h"
 

@@ -1,9 +1,9 @@
 // What a node report says of one node, bay, bend or end.
 #include <algorithm>
 
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "app/window/node_rows.h"
 
 namespace hoopwright {

@@ -1,10 +1,10 @@
-// The inspector's form of a foot plate.
+// The form of a foot plate.
 #include <algorithm>
 
 #include "app/window/bar_facts.h"
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/new_bar.h"
 #include "core/edit/tie_edits.h"

@@ -1,11 +1,11 @@
-// The inspector's form of a scan of the car.
+// The form of a scan of the car.
 #include <algorithm>
 #include <cmath>
 
 #include "app/window/add_scan.h"
+#include "app/window/details.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/inspector.h"
 #include "core/base/text.h"
 #include "core/mesh/scan_mesh.h"
 #include "core/skin/car_skin.h"

@@ -1,4 +1,4 @@
-// What the person has chosen: the same in every list, in the 3D view and in the inspector.
+// What the person has chosen: the same in every list, in the 3D view and in the details.
 #pragma once
 
 #include <QObject>
@@ -36,7 +36,7 @@ class Selection : public QObject {
 public:
     using QObject::QObject;
     const std::vector<Thing>& all() const { return chosen_; }
-    /// The last one chosen: what the inspector shows. Null when nothing is.
+    /// The last one chosen: what the details show. Null when nothing is.
     const Thing* last() const { return chosen_.empty() ? nullptr : &chosen_.back(); }
     bool has(const Thing& thing) const;
     /// Resolved ids of the chosen members, or plates, in the order they were chosen.

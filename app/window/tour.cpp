@@ -12,8 +12,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/window/details.h"
 #include "app/window/falls_short.h"
-#include "app/window/inspector.h"
 #include "app/window/main_window.h"
 #include "app/window/style.h"
 #include "app/window/view_host.h"

@@ -1,4 +1,4 @@
-// A tube bought bent in the inspector and in its dialog; ties and risers from the menu's hands.
+// A tube bought bent in the details and in its dialog; ties and risers from the menu's hands.
 #include "app/window/bought_tube.h"
 
 #include <QDialogButtonBox>
@@ -15,7 +15,7 @@ namespace {
 
 using testing::HasSubstr;
 
-class BoughtInTheInspector : public DeskTest {
+class BoughtInTheDetails : public DeskTest {
 protected:
     const ResolvedMember& hoop() const {
         const CageGeometry& now = desk_.document.geometry();
@@ -47,7 +47,7 @@ Control* in(QWidget& dialog, const QString& name) {
     return nullptr;
 }
 
-TEST_F(BoughtInTheInspector, ItsTapedNumbersAreRowsThatCanBeTyped) {
+TEST_F(BoughtInTheDetails, ItsTapedNumbersAreRowsThatCanBeTyped) {
     buyTheHoop();
     ASSERT_TRUE(hoop().bought);
     const double leg = member("main_hoop").bent->straights_mm.front();
@@ -71,7 +71,7 @@ TEST_F(BoughtInTheInspector, ItsTapedNumbersAreRowsThatCanBeTyped) {
     EXPECT_EQ(member("main_hoop"), kept) << "that is no tube";
 }
 
-TEST_F(BoughtInTheInspector, WhatWasTapedIsReadInTheUnitThatIsShown) {
+TEST_F(BoughtInTheDetails, WhatWasTapedIsReadInTheUnitThatIsShown) {
     buyTheHoop();
     desk_.setUnits(UnitsShown::in);
     write(QStringLiteral("Main hoop, as taped"), QStringLiteral("40, 85, 28-1/2, 85, 40"));
@@ -83,7 +83,7 @@ TEST_F(BoughtInTheInspector, WhatWasTapedIsReadInTheUnitThatIsShown) {
               QStringLiteral("40.000, 85, 28.500, 85, 40.000"));
 }
 
-TEST_F(BoughtInTheInspector, ItCanBeBentHereAgain) {
+TEST_F(BoughtInTheDetails, ItCanBeBentHereAgain) {
     buyTheHoop();
     press(QStringLiteral("Main hoop, bend it here"));
     EXPECT_FALSE(member("main_hoop").bent);
@@ -91,7 +91,7 @@ TEST_F(BoughtInTheInspector, ItCanBeBentHereAgain) {
     EXPECT_TRUE(member("main_hoop").bent);
 }
 
-TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
+TEST_F(BoughtInTheDetails, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     choose(Kind::member, "main_hoop");
     BoughtTube dialog(desk_, "main_hoop");
     dialog.show();
@@ -121,7 +121,7 @@ TEST_F(BoughtInTheInspector, TheDialogSaysWhetherItFitsBeforeItIsPutIn) {
     EXPECT_NEAR(hoop().bought->saw_mm[0], dialog.fit()->saw_mm[0], 1e-3);
 }
 
-TEST_F(BoughtInTheInspector, TheOrderSaysWhatToSawOffIt) {
+TEST_F(BoughtInTheDetails, TheOrderSaysWhatToSawOffIt) {
     buyTheHoop();
     OrderMaker maker(desk_);
     OrderPage page(desk_, maker, {});
@@ -138,7 +138,7 @@ TEST_F(BoughtInTheInspector, TheOrderSaysWhatToSawOffIt) {
                 HasSubstr("Saw off its first leg: " + desk_.length(hoop().bought->saw_mm[0]).toStdString()));
 }
 
-TEST_F(BoughtInTheInspector, TiesAndRisersAreMadeForWhatIsChosen) {
+TEST_F(BoughtInTheDetails, TiesAndRisersAreMadeForWhatIsChosen) {
     desk_.selection.clear();
     tieChosen(desk_, Fixing::bolted);
     EXPECT_THAT(said_.toStdString(), HasSubstr("Choose a foot plate"));

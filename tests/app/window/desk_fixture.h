@@ -1,4 +1,4 @@
-// The desk and the inspector with a copy of a demo job open, without a window round them.
+// The desk and the details with a copy of a demo job open, without a window round them.
 #pragma once
 
 #include <gmock/gmock.h>
@@ -9,9 +9,9 @@
 #include <QTest>
 
 #include "app/window/desk.h"
+#include "app/window/details.h"
 #include "app/window/fields.h"
 #include "app/window/form.h"
-#include "app/window/inspector.h"
 #include "core/edit/cage_edits.h"
 #include "demo_copy.h"
 #include "waits.h"
@@ -25,9 +25,9 @@ protected:
     DeskTest() {
         EXPECT_THAT(desk_.document.open(demo_.saloon()), testing::IsEmpty());
         QObject::connect(&desk_, &Desk::say, &desk_, [this](const QString& sentence) { said_ = sentence; });
-        inspector_ = std::make_unique<Inspector>(desk_);
-        inspector_->resize(360, 900);
-        inspector_->show();
+        details_ = std::make_unique<Details>(desk_);
+        details_->resize(360, 900);
+        details_->show();
     }
 
     const Job& job() const { return desk_.document.job(); }
@@ -57,13 +57,13 @@ protected:
         }
         desk_.selection.clear();
         QCoreApplication::processEvents();
-        look(*inspector_->form());
+        look(*details_->form());
     }
     /// Chooses a thing and waits until its form stands.
     Form& choose(Kind kind, const std::string& id) {
         desk_.selection.set({kind, id});
         QCoreApplication::processEvents();
-        return *inspector_->form();
+        return *details_->form();
     }
     /// A control of the form by the name it has for assistive tools; a failure if there is not exactly one.
     template <class Control>
@@ -71,7 +71,7 @@ protected:
         QCoreApplication::processEvents();
         Control* found = nullptr;
         QStringList names;
-        for (auto* one : inspector_->form()->findChildren<Control*>()) {
+        for (auto* one : details_->form()->findChildren<Control*>()) {
             names << one->accessibleName();
             if (one->accessibleName() != name) continue;
             EXPECT_EQ(found, nullptr) << "two are called " << name.toStdString();
@@ -110,7 +110,7 @@ protected:
         QCoreApplication::processEvents();
     }
     void tick(const QString& words) {
-        for (auto* one : inspector_->form()->findChildren<TickField*>()) {
+        for (auto* one : details_->form()->findChildren<TickField*>()) {
             if (one->text() != words) continue;
             one->click();
             QCoreApplication::processEvents();
@@ -121,7 +121,7 @@ protected:
     /// What the lines of facts under that name read: "Bars: 25. Joints: 40. ".
     QString facts(const QString& name) { return control<FactList>(name)->accessibleDescription(); }
     bool shows(const QString& sentence) {
-        for (const auto* label : inspector_->form()->findChildren<QLabel*>()) {
+        for (const auto* label : details_->form()->findChildren<QLabel*>()) {
             if (!label->isHidden() && label->text() == sentence) return true;
         }
         return false;
@@ -130,7 +130,7 @@ protected:
     DemoCopy demo_;
     Desk desk_;
     QString said_;  ///< the last sentence said to the person
-    std::unique_ptr<Inspector> inspector_;
+    std::unique_ptr<Details> details_;
 };
 
 }  // namespace hoopwright

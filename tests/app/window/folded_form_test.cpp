@@ -20,7 +20,7 @@ protected:
     const Gusset& gusset() const { return job().cage.gussets.front(); }
     /// The space bar on a tick.
     void strike(const QString& words) {
-        for (auto* one : inspector_->form()->findChildren<TickField*>()) {
+        for (auto* one : details_->form()->findChildren<TickField*>()) {
             if (one->text() != words) continue;
             QTest::keyClick(one, Qt::Key_Space);
             QCoreApplication::processEvents();

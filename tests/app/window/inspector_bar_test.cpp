@@ -92,7 +92,7 @@ TEST_F(BarForm, PickingAHostTakesAnyBarButItself) {
     choose(Kind::member, "belt_bar");
     const auto pickButtons = [&] {
         std::vector<QPushButton*> found;
-        for (auto* one : inspector_->form()->findChildren<QPushButton*>()) {
+        for (auto* one : details_->form()->findChildren<QPushButton*>()) {
             if (one->text() == QStringLiteral("Pick in view")) found.push_back(one);
         }
         return found;

@@ -34,7 +34,7 @@ protected:
         return key;
     }
     QPushButton* button(const QString& words) {
-        for (auto* one : inspector_->form()->findChildren<QPushButton*>()) {
+        for (auto* one : details_->form()->findChildren<QPushButton*>()) {
             if (one->text() == words) return one;
         }
         return nullptr;

@@ -88,7 +88,7 @@ TEST_F(PartForms, APairOfBarsKeepsThePairOfPlatesUnderIt) {
     tick(QStringLiteral("One of a pair, left and right"));
     EXPECT_TRUE(plate("brace_foot").mirrored);
     EXPECT_THAT(said_.toStdString(), HasSubstr("break that pair first"));
-    for (auto* one : inspector_->form()->findChildren<TickField*>()) {
+    for (auto* one : details_->form()->findChildren<TickField*>()) {
         if (one->text() == QStringLiteral("One of a pair, left and right")) {
             EXPECT_TRUE(one->isChecked()) << "the tick shows what is so";
         }

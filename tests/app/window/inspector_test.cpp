@@ -1,4 +1,4 @@
-// What holds for every form of the inspector: each value can be typed, one edit is one undo, a wrong entry
+// What holds for every form of the details: each value can be typed, one edit is one undo, a wrong entry
 // changes nothing, the units change no value, and every control has a name of its own.
 #include <QSet>
 
@@ -10,7 +10,7 @@ namespace {
 
 using testing::HasSubstr;
 
-class Inspectors : public DeskTest {
+class DetailsForms : public DeskTest {
 protected:
     /// One of every kind of thing that has a form.
     std::vector<Thing> things() const {
@@ -25,7 +25,7 @@ protected:
     }
 };
 
-TEST_F(Inspectors, EveryValueCanBeTypedAndOneEntryIsOneUndo) {
+TEST_F(DetailsForms, EveryValueCanBeTypedAndOneEntryIsOneUndo) {
     const Job before = job();
     int typed = 0;
     inEach([&](Form& form) {
@@ -52,7 +52,7 @@ TEST_F(Inspectors, EveryValueCanBeTypedAndOneEntryIsOneUndo) {
     EXPECT_GT(typed, 300);
 }
 
-TEST_F(Inspectors, NoWrongEntryChangesAnythingAndEachSaysWhatWasTyped) {
+TEST_F(DetailsForms, NoWrongEntryChangesAnythingAndEachSaysWhatWasTyped) {
     const Job before = job();
     inEach([&](Form& form) {
         for (auto* field : form.findChildren<ValueField*>()) {
@@ -73,7 +73,7 @@ TEST_F(Inspectors, NoWrongEntryChangesAnythingAndEachSaysWhatWasTyped) {
     EXPECT_EQ(steps(), 0);
 }
 
-TEST_F(Inspectors, LookingAtEverythingInEveryUnitChangesNothing) {
+TEST_F(DetailsForms, LookingAtEverythingInEveryUnitChangesNothing) {
     const Job before = job();
     for (const UnitsShown units : {UnitsShown::in, UnitsShown::both, UnitsShown::mm}) {
         desk_.setUnits(units);
@@ -87,7 +87,7 @@ TEST_F(Inspectors, LookingAtEverythingInEveryUnitChangesNothing) {
     EXPECT_EQ(steps(), 0);
 }
 
-TEST_F(Inspectors, EveryControlHasANameOfItsOwn) {
+TEST_F(DetailsForms, EveryControlHasANameOfItsOwn) {
     inEach([&](Form& form) {
         QSet<QString> names;
         for (QWidget* one : form.findChildren<QWidget*>()) {
@@ -102,9 +102,9 @@ TEST_F(Inspectors, EveryControlHasANameOfItsOwn) {
     });
 }
 
-TEST_F(Inspectors, TabGoesThroughEveryFieldInTheOrderOfReading) {
+TEST_F(DetailsForms, TabGoesThroughEveryFieldInTheOrderOfReading) {
     Form& form = choose(Kind::member, "belt_bar");
-    inspector_->focusFirst();
+    details_->focusFirst();
     QWidget* at = form.nextInFocusChain();
     int last_y = -1, seen = 0;
     for (; at != &form && form.isAncestorOf(at); at = at->nextInFocusChain()) {
@@ -117,7 +117,7 @@ TEST_F(Inspectors, TabGoesThroughEveryFieldInTheOrderOfReading) {
     EXPECT_GT(seen, 15);
 }
 
-TEST_F(Inspectors, AThingThatGoesTakesItsFormAlong) {
+TEST_F(DetailsForms, AThingThatGoesTakesItsFormAlong) {
     choose(Kind::member, "roof_diagonal");
     desk_.document.edit(QStringLiteral("out"), [&](Job& next) {
         deleteParts(next, desk_.document.geometry(), {"roof_diagonal"}, Orphans::remove_too);
@@ -130,7 +130,7 @@ TEST_F(Inspectors, AThingThatGoesTakesItsFormAlong) {
     EXPECT_THAT(facts(QStringLiteral("Job, the cage")).toStdString(), HasSubstr("Bars: 26."));
 }
 
-TEST_F(Inspectors, ALongRunOfTubeIsInMetresOrFeet) {
+TEST_F(DetailsForms, ALongRunOfTubeIsInMetresOrFeet) {
     desk_.selection.clear();
     QCoreApplication::processEvents();
     EXPECT_TRUE(
@@ -140,7 +140,7 @@ TEST_F(Inspectors, ALongRunOfTubeIsInMetresOrFeet) {
         facts(QStringLiteral("Job, the cage")).contains(QRegularExpression("Tube: \\d\\d\\.\\d ft\\.")));
 }
 
-TEST_F(Inspectors, FoldsOpenCloseAndAreRemembered) {
+TEST_F(DetailsForms, FoldsOpenCloseAndAreRemembered) {
     choose(Kind::member, "main_hoop");
     const QString head = QStringLiteral("Main hoop, joints"), list = head;
     auto* fold = control<QAbstractButton>(head);
@@ -158,21 +158,21 @@ TEST_F(Inspectors, FoldsOpenCloseAndAreRemembered) {
     EXPECT_FALSE(control<QAbstractButton>(head)->isChecked());
 }
 
-TEST_F(Inspectors, WithNothingChosenTheStepDecidesWhatIsShown) {
+TEST_F(DetailsForms, WithNothingChosenTheStepDecidesWhatIsShown) {
     desk_.selection.clear();
     const auto title = [&] {
         QCoreApplication::processEvents();
-        return inspector_->form()->findChild<QLabel*>()->text();
+        return details_->form()->findChild<QLabel*>()->text();
     };
-    inspector_->setStep(Step::car);
+    details_->setStep(Step::car);
     EXPECT_EQ(title(), QString::fromStdString(job().car.name));
-    inspector_->setStep(Step::driver);
+    details_->setStep(Step::driver);
     EXPECT_EQ(title(), QString::fromStdString(job().drivers.front().name));
     for (const Step step : {Step::cage, Step::check, Step::order}) {
-        inspector_->setStep(step);
+        details_->setStep(step);
         EXPECT_EQ(title(), desk_.document.title());
     }
-    inspector_->setStep(Step::car);
+    details_->setStep(Step::car);
     choose(Kind::member, "belt_bar");
     EXPECT_EQ(title(), QStringLiteral("Belt bar")) << "what is chosen comes first";
     desk_.document.edit(QStringLiteral("nobody"), [](Job& next) {
@@ -180,11 +180,11 @@ TEST_F(Inspectors, WithNothingChosenTheStepDecidesWhatIsShown) {
         next.cage.driver_files.clear();
     });
     desk_.selection.clear();
-    inspector_->setStep(Step::driver);
+    details_->setStep(Step::driver);
     EXPECT_EQ(title(), desk_.document.title()) << "nobody is seated";
 }
 
-TEST_F(Inspectors, AChosenBarPutsItsHeightOnTheTapeAndTurningAwayTakesItOff) {
+TEST_F(DetailsForms, AChosenBarPutsItsHeightOnTheTapeAndTurningAwayTakesItOff) {
     choose(Kind::member, "belt_bar");
     ASSERT_TRUE(desk_.tape());
     EXPECT_EQ(desk_.tape().label, QStringLiteral("Belt bar, first end, height"));

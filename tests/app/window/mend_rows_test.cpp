@@ -37,7 +37,7 @@ protected:
         throw std::logic_error("nothing fails");
     }
     MendRows* waysOut() {
-        auto* rows = inspector_->form()->findChild<MendRows*>();
+        auto* rows = details_->form()->findChild<MendRows*>();
         if (rows && !rows->mends()) {
             QSignalSpy ready(rows, &MendRows::ready);
             EXPECT_TRUE(ready.wait(20000));
@@ -89,7 +89,7 @@ TEST_F(Mending, ANumberFromMemoryIsTickedOffAndTheTickTakenBack) {
     EXPECT_FALSE(desk_.document.report().allMeet());
     choose(Kind::finding, findingKey(finding));
     const auto button = [&](const char* words) {
-        for (auto* one : inspector_->form()->findChildren<QPushButton*>())
+        for (auto* one : details_->form()->findChildren<QPushButton*>())
             if (one->text() == QString::fromLatin1(words)) return one;
         return static_cast<QPushButton*>(nullptr);
     };
@@ -117,7 +117,7 @@ TEST_F(Mending, APhotoIsKeptWithAnAnswerAndAMissingOneIsSaid) {
     photo->setText(QStringLiteral("/no/such.jpg"));
     EXPECT_TRUE(shows(QStringLiteral("The photo /no/such.jpg is not there.")));
     const auto good = [&] {
-        for (auto* one : inspector_->form()->findChildren<QPushButton*>())
+        for (auto* one : details_->form()->findChildren<QPushButton*>())
             if (one->text() == QStringLiteral("It is good")) return one->click();
     };
     good();

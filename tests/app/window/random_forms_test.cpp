@@ -52,20 +52,20 @@ protected:
     void typeSomething() {
         static const char* kWords[] = {"812.4", "+1/16",  "less 3", "20 1/4", "-5",  "0",   "1.5 in", "abc",
                                        "",      "4.2 cm", "1e3",    "2' 7\"", "010", "12,", "nan",    "+12"};
-        const auto fields = inspector_->form()->findChildren<ValueField*>();
+        const auto fields = details_->form()->findChildren<ValueField*>();
         if (fields.isEmpty()) return;
         ValueField* field = oneOf(fields);
         type(field, QString::fromLatin1(kWords[upTo(std::size(kWords))]),
              upTo(5) == 0 ? Qt::Key_Escape : Qt::Key_Return);
     }
     void stepSomething() {
-        const auto fields = inspector_->form()->findChildren<ValueField*>();
+        const auto fields = details_->form()->findChildren<ValueField*>();
         if (fields.isEmpty()) return;
         ValueField* field = oneOf(fields);
         for (std::size_t n = upTo(4); n > 0; --n) QTest::keyClick(field, upTo(2) ? Qt::Key_Up : Qt::Key_Down);
     }
     void chooseFromSomething() {
-        const auto boxes = inspector_->form()->findChildren<ChoiceField*>();
+        const auto boxes = details_->form()->findChildren<ChoiceField*>();
         if (boxes.isEmpty()) return;
         ChoiceField* box = oneOf(boxes);
         if (box->count() == 0) return;
@@ -76,7 +76,7 @@ protected:
     }
     void pressSomething() {
         QList<QPushButton*> buttons;
-        for (auto* one : inspector_->form()->findChildren<QPushButton*>()) {
+        for (auto* one : details_->form()->findChildren<QPushButton*>()) {
             if (one->text() != QStringLiteral("Pick in view")) buttons << one;
         }
         if (buttons.isEmpty()) return;
@@ -84,7 +84,7 @@ protected:
         QCoreApplication::processEvents();
     }
     void tickSomething() {
-        const auto ticks = inspector_->form()->findChildren<TickField*>();
+        const auto ticks = details_->form()->findChildren<TickField*>();
         if (ticks.isEmpty()) return;
         oneOf(ticks)->click();
         QCoreApplication::processEvents();
@@ -128,7 +128,7 @@ protected:
     }
     /// Every field that nobody is typing in shows the job's value of now.
     void expectFormOfNow() {
-        const Form& form = *inspector_->form();
+        const Form& form = *details_->form();
         for (auto* field : form.findChildren<ValueField*>()) {
             if (field->isModified()) continue;
             const QString before = field->text();

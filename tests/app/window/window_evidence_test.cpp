@@ -1,5 +1,5 @@
 // A finding that is clicked: the picture goes there, the measurement is drawn in it, and card, list and
-// inspector say the same.
+// details say the same.
 #include <QImage>
 
 #include "app/window/fact_list.h"
@@ -31,8 +31,8 @@ protected:
         }
         return {};
     }
-    QString inspectorFigures() {
-        for (const auto* one : window_->inspector().form()->findChildren<FactList*>()) {
+    QString detailsFigures() {
+        for (const auto* one : window_->details().form()->findChildren<FactList*>()) {
             if (one->accessibleName().endsWith(QStringLiteral("figures")))
                 return one->accessibleDescription();
         }
@@ -79,7 +79,7 @@ TEST_F(WindowEvidenceTest, EveryLineClickedFliesThereAndSaysTheSameInThreePlaces
                     }
                 }
             }
-            const QString said = card(), figures = inspectorFigures();
+            const QString said = card(), figures = detailsFigures();
             EXPECT_FALSE(said.isEmpty());
             if (!line.value.isEmpty()) {
                 EXPECT_TRUE(said.contains(line.value)) << said.toStdString();

@@ -18,9 +18,9 @@
 
 #include "app/view/view3d.h"
 #include "app/window/add_bar.h"
+#include "app/window/details.h"
 #include "app/window/falls_short.h"
 #include "app/window/form.h"
-#include "app/window/inspector.h"
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
 #include "app/window/recovery.h"
@@ -79,14 +79,14 @@ protected:
     }
     ValueField* field(const QString& name) {
         settle();
-        for (auto* one : window_->inspector().form()->findChildren<ValueField*>()) {
+        for (auto* one : window_->details().form()->findChildren<ValueField*>()) {
             if (one->accessibleName() == name) return one;
         }
         ADD_FAILURE() << "no field " << name.toStdString();
         return nullptr;
     }
     QPushButton* button(const QString& name) {
-        for (auto* one : window_->inspector().form()->findChildren<QPushButton*>()) {
+        for (auto* one : window_->details().form()->findChildren<QPushButton*>()) {
             if (one->accessibleName() == name) return one;
         }
         ADD_FAILURE() << "no button " << name.toStdString();

@@ -132,11 +132,11 @@ TEST_F(WindowHandTest, AJobIsDoneWithTheKeyboardAlone) {
     ValueField* height = field(QStringLiteral("Dash bar, first end, height"));
     ASSERT_NE(height, nullptr);
     QWidget* at = nullptr;
-    for (int n = 0; n < 6 && !(at && window_->inspector().isAncestorOf(at)); ++n) {
+    for (int n = 0; n < 6 && !(at && window_->details().isAncestorOf(at)); ++n) {
         key(Qt::Key_F6);
         at = QApplication::focusWidget();
     }
-    ASSERT_TRUE(at && window_->inspector().isAncestorOf(at)) << "F6 comes to the inspector";
+    ASSERT_TRUE(at && window_->details().isAncestorOf(at)) << "F6 comes to the details";
     for (int n = 0; n < 30 && QApplication::focusWidget() != height; ++n) key(Qt::Key_Tab);
     ASSERT_EQ(QApplication::focusWidget(), height) << "Tab comes to every field";
     QTest::keyClicks(height, QStringLiteral("300"));

@@ -41,7 +41,7 @@ TEST_F(WindowKeysTest, F6GoesRoundEveryPaneAndShiftF6BackAgain) {
         key(Qt::Key_F6);
         if (focused() == list()) break;
     }
-    EXPECT_GE(way.size(), 4u) << "list, view, findings, inspector at the least";
+    EXPECT_GE(way.size(), 4u) << "list, view, findings, details at the least";
     EXPECT_EQ(focused(), list());
     for (std::size_t n = way.size(); n-- > 0;) {
         key(Qt::Key_F6, Qt::ShiftModifier);
@@ -88,7 +88,7 @@ TEST_F(WindowKeysTest, ArrowsInTheListChooseAndEnterGoesToTheBarsValues) {
     const Vec3 eye = view().view().eye;
     key(Qt::Key_Return);
     ASSERT_NE(focused(), nullptr);
-    EXPECT_TRUE(window_->inspector().isAncestorOf(focused()));
+    EXPECT_TRUE(window_->details().isAncestorOf(focused()));
     EXPECT_TRUE(waitFor([&] { return (view().view().eye - eye).norm() > 1; })) << "and the view flies there";
 }
 

@@ -233,7 +233,7 @@ TEST_F(WindowMeasureTest, WhatIsMissingAndUnevenIsThere) {
     EXPECT_THAT(page(CarSays::Part::lessons), HasSubstr(car().lessons.front().note));
 }
 
-TEST_F(WindowMeasureTest, APointPickedInTheViewIsChosenInTheWalkAndTheInspector) {
+TEST_F(WindowMeasureTest, APointPickedInTheViewIsChosenInTheWalkAndTheDetails) {
     View3d& view = *window_->viewHost().view();
     land();
     const Projection seen(view.view(), view.size());
@@ -245,21 +245,21 @@ TEST_F(WindowMeasureTest, APointPickedInTheViewIsChosenInTheWalkAndTheInspector)
     EXPECT_EQ(*desk().selection.last(), (Thing{Kind::car_point, "windshield_top.left"}));
     EXPECT_EQ(walk().current()->item().name, "windshield_top.left");
     bool shown = false;
-    for (const auto* one : window_->inspector().form()->findChildren<ValueField*>())
+    for (const auto* one : window_->details().form()->findChildren<ValueField*>())
         shown |= one->accessibleName() == QStringLiteral("Car point windshield_top.left, from 2");
     EXPECT_TRUE(shown);
 }
 
-TEST_F(WindowMeasureTest, F6ComesToTheWalkTheReportAndTheInspector) {
+TEST_F(WindowMeasureTest, F6ComesToTheWalkTheReportAndTheDetails) {
     box("b_pillar_top.left");
-    bool report = false, inspector = false, walk_again = false;
+    bool report = false, details = false, walk_again = false;
     for (int n = 0; n < 6; ++n) {
         key(Qt::Key_F6);
         report |= focused() == window_->carSays().page();
-        inspector |= window_->inspector().isAncestorOf(focused());
+        details |= window_->details().isAncestorOf(focused());
         walk_again |= walk().isAncestorOf(focused());
     }
-    EXPECT_TRUE(report && inspector && walk_again);
+    EXPECT_TRUE(report && details && walk_again);
 }
 
 class NarrowMeasureTest : public WindowMeasureTest {

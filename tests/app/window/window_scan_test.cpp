@@ -63,14 +63,14 @@ protected:
         return all;
     }
     QString facts(const QString& name) {
-        for (const auto* one : window_->inspector().form()->findChildren<FactList*>())
+        for (const auto* one : window_->details().form()->findChildren<FactList*>())
             if (one->accessibleName().endsWith(name)) return one->accessibleDescription();
         ADD_FAILURE() << "no facts " << name.toStdString();
         return {};
     }
     QString said() {
         QString all;
-        for (const auto* label : window_->inspector().form()->findChildren<QLabel*>())
+        for (const auto* label : window_->details().form()->findChildren<QLabel*>())
             if (!label->isHidden()) all += label->text() + QLatin1Char('\n');
         return all;
     }
@@ -107,9 +107,9 @@ TEST_F(WindowScanTest, ABarSaysItsGapsAndAClickGoesToTheLeast) {
         EXPECT_THAT(lines.toStdString(), HasSubstr(desk().length(std::abs(mm)).toStdString()));
     EXPECT_THAT(lines.toStdString(), HasSubstr(gap->part == "shell" ? "shell" : "to "));
     FactList* list = nullptr;
-    for (auto* one : window_->inspector().form()->findChildren<FactList*>())
+    for (auto* one : window_->details().form()->findChildren<FactList*>())
         if (one->accessibleName().endsWith(QStringLiteral("gap to the car's skin"))) list = one;
-    window_->inspector().ensureWidgetVisible(list);
+    window_->details().ensureWidgetVisible(list);
     settle();
     QTest::mouseClick(list, Qt::LeftButton, {}, QPoint(40, 8));
     land();
@@ -357,7 +357,7 @@ TEST_F(WindowScanTest, EscapeLeavesAPickOfAPair) {
 TEST_F(WindowScanTest, BoxAndCutsAreTypedAndWhatTheyLeaveOutIsNotMeasured) {
     haveScan(madeScan(40, 30));
     ASSERT_TRUE(measured());
-    for (auto* tick : window_->inspector().form()->findChildren<TickField*>())
+    for (auto* tick : window_->details().form()->findChildren<TickField*>())
         if (tick->text() == QStringLiteral("Keep only what lies in a box"))
             QTest::mouseClick(tick, Qt::LeftButton, {}, QPoint(10, tick->height() / 2));
     settle();

@@ -91,7 +91,7 @@ TEST_F(WindowSee, AGapOfTwoChosenBarsIsPinnedAtOnceNamedAndDeleted) {
     EXPECT_EQ(job().cage.dimensions[0].bar_a, "belt_bar");
     settle(200);
     QLineEdit* name = nullptr;
-    for (auto* one : window_->inspector().form()->findChildren<QLineEdit*>())
+    for (auto* one : window_->details().form()->findChildren<QLineEdit*>())
         if (one->accessibleName().endsWith(QLatin1String(", name"))) name = one;
     ASSERT_TRUE(name);
     type(name, QStringLiteral("Room for the wrap"));
@@ -137,7 +137,7 @@ TEST_F(WindowSee, ADimensionWhoseBarIsGoneStaysAndSaysSo) {
     ASSERT_TRUE(row.isValid());
     click(list(), row);
     bool said = false;
-    for (const auto* label : window_->inspector().form()->findChildren<QLabel*>())
+    for (const auto* label : window_->details().form()->findChildren<QLabel*>())
         said = said || label->text().contains(QStringLiteral("no_such_bar is not there any more"));
     EXPECT_TRUE(said);
 }

@@ -196,7 +196,7 @@ TEST_F(WindowTableTest, AFindingLeadsToItsRule) {
     const Finding* finding = findFinding(desk().document.report(), desk().selection.last()->id);
     ASSERT_NE(finding, nullptr);
     const std::string rule = finding->rule;
-    press(*window_->inspector().form(), QStringLiteral("Show the rule in its table"));
+    press(*window_->details().form(), QStringLiteral("Show the rule in its table"));
     settle(100);
     EXPECT_TRUE(editor().isVisible());
     EXPECT_EQ(page().textCursor().block().text().trimmed().toStdString(), "- id: " + rule);

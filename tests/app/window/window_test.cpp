@@ -4,7 +4,7 @@
 namespace hoopwright {
 namespace {
 
-TEST_F(WindowTest, AClickInTheListPutsTheBarIntoInspectorAndView) {
+TEST_F(WindowTest, AClickInTheListPutsTheBarIntoDetailsAndView) {
     click(list(), rowCalled(list(), QStringLiteral("Belt bar")));
     ASSERT_NE(desk().selection.last(), nullptr);
     EXPECT_EQ(desk().selection.last()->id, "belt_bar");
@@ -12,7 +12,7 @@ TEST_F(WindowTest, AClickInTheListPutsTheBarIntoInspectorAndView) {
     keep(QStringLiteral("window_bar"));
 }
 
-TEST_F(WindowTest, AHeightTypedInTheInspectorMovesTheBar) {
+TEST_F(WindowTest, AHeightTypedInTheDetailsMovesTheBar) {
     desk().selection.set({Kind::member, "belt_bar"});
     const double was = desk()
                            .document.geometry()
@@ -42,7 +42,7 @@ TEST_F(WindowTest, AWrongEntrySaysWhyAndChangesNothing) {
     EXPECT_TRUE(job() == before);
     EXPECT_THAT(height->complaint().toStdString(), testing::HasSubstr("abc"));
     bool shown = false;
-    for (const auto* label : window_->inspector().form()->findChildren<QLabel*>())
+    for (const auto* label : window_->details().form()->findChildren<QLabel*>())
         shown = shown || (label->isVisible() && label->text() == height->complaint());
     EXPECT_TRUE(shown);
     QTest::keyClick(height, Qt::Key_Escape);
@@ -114,7 +114,7 @@ TEST_F(WindowTest, SeveralBarsTakeOneTubeTogether) {
     click(list(), rowCalled(list(), QStringLiteral("Belt bar")));
     click(list(), rowCalled(list(), QStringLiteral("Hoop diagonal")), Qt::ControlModifier);
     ASSERT_EQ(desk().selection.layoutIds(Kind::member).size(), 2u);
-    auto choices = window_->inspector().form()->findChildren<ChoiceField*>();
+    auto choices = window_->details().form()->findChildren<ChoiceField*>();
     ASSERT_FALSE(choices.isEmpty());
     ChoiceField* tube = choices.front();
     const int other = tube->findData(QString::fromStdString(job().cage.member("main_hoop")->stock));

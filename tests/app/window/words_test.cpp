@@ -109,8 +109,8 @@ TEST_P(Words, ListsDoToo) {
     }
 }
 
-TEST_P(Words, NoLabelIsCutOffAtTheNarrowestInspector) {
-    inspector_->resize(340, 900);
+TEST_P(Words, NoLabelIsCutOffAtTheNarrowestDetails) {
+    details_->resize(340, 900);
     desk_.setUnits(UnitsShown::both);
     inEach([&](const Form& form) {
         for (const auto* label : form.findChildren<QLabel*>()) {
@@ -127,7 +127,7 @@ TEST_P(Words, NoLabelIsCutOffAtTheNarrowestInspector) {
 }
 
 TEST_P(Words, EveryValueIsSeenWholeInItsField) {
-    inspector_->resize(340, 900);  // the least it has in the window
+    details_->resize(340, 900);  // the least it has in the window
     for (const UnitsShown units : {UnitsShown::mm, UnitsShown::in}) {
         desk_.setUnits(units);
         inEach([&](const Form& form) {

@@ -1,4 +1,4 @@
-#include "app/window/inspector.h"
+#include "app/window/details.h"
 
 #include <QApplication>
 #include <QTimer>
@@ -102,24 +102,24 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
 
 }  // namespace
 
-Inspector::Inspector(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(desk) {
+Details::Details(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(desk) {
     setObjectName(QStringLiteral("card"));
     setWidgetResizable(true);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setFrameShape(QFrame::NoFrame);
-    setAccessibleName(tr("Inspector"));
+    setAccessibleName(tr("Details"));
     setMinimumWidth(340);
-    connect(&desk_.selection, &Selection::changed, this, &Inspector::follow);
-    connect(&desk_.document, &Document::changed, this, &Inspector::follow);
-    connect(&desk_.study, &DriverStudy::triedChanged, this, &Inspector::follow);
-    connect(&desk_.study, &DriverStudy::bandReady, this, &Inspector::follow);
-    connect(&desk_.skin_gaps, &SkinGaps::changed, this, &Inspector::follow);
-    connect(&desk_.scans, &ScanLoader::refused, this, &Inspector::follow);
-    connect(&desk_.scans, &ScanLoader::stopped, this, &Inspector::follow);
+    connect(&desk_.selection, &Selection::changed, this, &Details::follow);
+    connect(&desk_.document, &Document::changed, this, &Details::follow);
+    connect(&desk_.study, &DriverStudy::triedChanged, this, &Details::follow);
+    connect(&desk_.study, &DriverStudy::bandReady, this, &Details::follow);
+    connect(&desk_.skin_gaps, &SkinGaps::changed, this, &Details::follow);
+    connect(&desk_.scans, &ScanLoader::refused, this, &Details::follow);
+    connect(&desk_.scans, &ScanLoader::stopped, this, &Details::follow);
     rebuild();
 }
 
-void Inspector::focusFirst() {
+void Details::focusFirst() {
     for (QWidget* one : form_->findChildren<QWidget*>()) {
         if (one->focusPolicy() & Qt::TabFocus && one->isVisibleTo(form_)) {
             one->setFocus(Qt::TabFocusReason);
@@ -128,7 +128,7 @@ void Inspector::focusFirst() {
     }
 }
 
-std::optional<Thing> Inspector::thing() const {
+std::optional<Thing> Details::thing() const {
     if (const Thing* last = desk_.selection.last()) return *last;
     const Job& job = desk_.document.job();
     if (step_ == Step::car) return Thing{Thing::Kind::car_facts, "car"};
@@ -137,12 +137,12 @@ std::optional<Thing> Inspector::thing() const {
     return std::nullopt;
 }
 
-void Inspector::setStep(Step step) {
+void Details::setStep(Step step) {
     step_ = step;
     follow();
 }
 
-QByteArray Inspector::shape() const {
+QByteArray Details::shape() const {
     const auto members = desk_.selection.layoutIds(Thing::Kind::member);
     if (members.size() > 1) {
         QByteArray all = "many";
@@ -155,7 +155,7 @@ QByteArray Inspector::shape() const {
                        names(desk_.document.job().cage.entry);
 }
 
-void Inspector::follow() {
+void Details::follow() {
     if (shape() == shape_) {
         form_->refresh();
         return;
@@ -163,10 +163,10 @@ void Inspector::follow() {
     // Not now: the change may come from a field of the form that is about to go.
     if (waiting_) return;
     waiting_ = true;
-    QTimer::singleShot(0, this, &Inspector::rebuild);
+    QTimer::singleShot(0, this, &Details::rebuild);
 }
 
-void Inspector::rebuild() {
+void Details::rebuild() {
     waiting_ = false;
     const QByteArray now = shape();
     if (now == shape_ && form_) {
@@ -195,7 +195,7 @@ void Inspector::rebuild() {
     if (form_->fieldForTape()) form_->fieldForTape()->putOnTape();
 }
 
-Form* Inspector::make() const {
+Form* Details::make() const {
     const auto members = desk_.selection.layoutIds(Thing::Kind::member);
     if (members.size() > 1) return membersForm(desk_, members);
     const auto shown = thing();

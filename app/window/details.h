@@ -30,10 +30,10 @@ Form* nodeForm(Desk& desk, const std::string& key);
 QByteArray nodeShape(const Desk& desk, const std::string& key);
 Form* jobForm(Desk& desk);  ///< nothing chosen: the job as a whole
 
-class Inspector : public QScrollArea {
+class Details : public QScrollArea {
     Q_OBJECT
 public:
-    Inspector(Desk& desk, QWidget* parent = nullptr);
+    Details(Desk& desk, QWidget* parent = nullptr);
     Form* form() const { return form_; }
     /// With nothing chosen the car step shows the car, the driver step the first driver, all others the job.
     void setStep(Step step);
