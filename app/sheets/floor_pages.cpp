@@ -64,38 +64,89 @@ double farFrom(const Vec2& p, const DrawnPath& path) {
     return least;
 }
 
-/// Words about a point in the tube's middle, on the side of the tube where they lie clearest of its lines.
-DrawnText wordsBeside(const Drawing& drawing, const Vec2& p, double radius_mm, const std::string& words) {
-    constexpr double kPoints = 14, kHigh_mm = 3.6, kOff_mm = 8;
-    const double width = wordsWidth_mm(words, kPoints), off = radius_mm + kOff_mm;
+/// Words about a point in the tube's middle.
+struct FloorWords {
+    Vec2 at = Vec2::Zero();  ///< on floorDrawing()'s page
+    std::string words;
+};
+
+/// Where words lie, with the room they take.
+Box boxOf(const DrawnText& text) {
+    constexpr double kHighShare = 0.26, kLowShare = 0.08;  // of a letter over and under its line, mm a point
+    const double width = wordsWidth_mm(text.words, text.points, text.strong);
+    const double left = text.at.x() - (text.align == DrawnText::Align::left    ? 0
+                                       : text.align == DrawnText::Align::right ? width
+                                                                               : width / 2);
+    return {Vec3(left, text.at.y() - kHighShare * text.points, 0),
+            Vec3(left + width, text.at.y() + kLowShare * text.points, 0)};
+}
+
+/// The words on the side of the tube where they lie clearest of the drawing's lines and of its other words,
+/// all of them inside `room`: the frame of a sheet, or the whole page.
+DrawnText wordsBeside(const Drawing& drawing, const Box& room, const FloorWords& of, double radius_mm) {
+    constexpr double kPoints = 14, kHigh_mm = 3.6, kOff_mm = 8, kBelow_mm = 2;
+    const double width = wordsWidth_mm(of.words, kPoints), off = radius_mm + kOff_mm;
+    // Middle of the words; pushed in from the edges of the room, along the tube or across it.
+    const Vec3 inside(width / 2 + 1, kHigh_mm / 2 + kBelow_mm, 0);
     DrawnText best;
-    double farthest = -1;
-    for (const auto& [low, align] : {std::pair(p + Vec2(off, kHigh_mm / 2), DrawnText::Align::left),
-                                     std::pair(p + Vec2(-off, kHigh_mm / 2), DrawnText::Align::right),
-                                     std::pair(p + Vec2(0, -off), DrawnText::Align::centre),
-                                     std::pair(p + Vec2(0, off + kHigh_mm), DrawnText::Align::centre)}) {
-        const double left = low.x() - (align == DrawnText::Align::left    ? 0
-                                       : align == DrawnText::Align::right ? width
-                                                                          : width / 2);
+    double highest = -std::numeric_limits<double>::max();
+    for (const Vec2& way : {Vec2(off + width / 2, 0), Vec2(-off - width / 2, 0), Vec2(0, off + kHigh_mm / 2),
+                            Vec2(0, -off - kHigh_mm / 2)}) {
+        const Vec2 wished = of.at + way;
+        const Vec2 middle =
+            wished.cwiseMax((room.min() + inside).head<2>()).cwiseMin((room.max() - inside).head<2>());
+        const DrawnText tried{middle + Vec2(0, kHigh_mm / 2), kPoints, of.words, DrawnText::Align::centre};
+        const Box box = boxOf(tried);
         double clear = std::numeric_limits<double>::max();
-        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
-            const Vec2 on(left + share * width, low.y() - kHigh_mm / 2);
+        for (int i = 0; i <= 8; ++i) {
+            const Vec2 on(box.min().x() + i * width / 8, middle.y());
             for (const DrawnPath& path : drawing.paths) clear = std::min(clear, farFrom(on, path));
         }
-        const bool inside = left > 1 && left + width < drawing.size_mm.x() - 1 && low.y() > 5 &&
-                            low.y() < drawing.size_mm.y() - 1;
-        if (!inside || clear <= farthest) continue;
-        farthest = clear;
-        best = {low, kPoints, words, align};
+        for (const DrawnText& other : drawing.texts)
+            if (boxOf(other).intersects(box)) clear = -100;
+        // Clear of the lines is clear enough; after that the words stand as near as they can.
+        const double score = std::min(clear, kOff_mm) - 0.05 * (middle - wished).norm();
+        if (score <= highest) continue;
+        highest = score;
+        best = tried;
     }
-    return farthest < 0 ? DrawnText{p + Vec2(2, -2), kPoints, words} : best;
+    return best;
+}
+
+/// Where end A's foot of the chalked line stands on floorDrawing()'s page.
+Vec2 originOf(const BendSheet& sheet, const Box& box) {
+    const double r = sheet.od_mm / 2;
+    return {r + kAround_mm - box.min().x(), box.max().y() + r + kAround_mm};
+}
+
+/// What stands beside the points of the bent tube, and where they come out on the page.
+std::vector<FloorWords> floorWords(const BendSheet& sheet, LengthUnit unit) {
+    const Vec2 origin = originOf(sheet, floorLine(sheet).bounds());
+    std::vector<FloorWords> out;
+    for (const FloorPoint& point : sheet.floor) {
+        if (point.what.find("corner") != std::string::npos || point.what.find("centre") != std::string::npos)
+            continue;
+        constexpr double kLevel_mm = 0.5;
+        std::string words = point.what;
+        if (std::abs(point.at.z()) > kLevel_mm)
+            words +=
+                ", " + showLength(std::abs(point.at.z()), {unit}) + (point.at.z() > 0 ? " up" : " under");
+        out.push_back({origin + Vec2(point.at.x(), -point.at.y()), std::move(words)});
+    }
+    return out;
 }
 
 class Tiler {
 public:
-    Tiler(SheetPages& pages, const SheetHead& head, const Drawing& whole, const Vec2& origin,
-          std::string name)
-        : pages_(pages), head_(head), whole_(whole), origin_(origin), name_(std::move(name)) {
+    Tiler(SheetPages& pages, const SheetHead& head, const Drawing& whole, std::vector<FloorWords> words,
+          const BendSheet& sheet, std::string name)
+        : pages_(pages),
+          head_(head),
+          whole_(whole),
+          words_(std::move(words)),
+          origin_(originOf(sheet, floorLine(sheet).bounds())),
+          radius_mm_(sheet.od_mm / 2),
+          name_(std::move(name)) {
         const QSizeF paper = paperSize_mm(head.paper);
         tile_ = Vec2(paper.width() - 2 * kEdge_mm, paper.height() - 2 * kEdge_mm - kTop_mm - kLow_mm);
         columns_ = static_cast<int>(std::ceil(whole.size_mm.x() / tile_.x()));
@@ -192,12 +243,6 @@ private:
                 out.paths.push_back(std::move(piece));
             }
         }
-        for (DrawnText text : whole_.texts) {
-            const Vec2 p = text.at - low;
-            if (p.x() < 0 || p.y() < 0 || p.x() > tile_.x() || p.y() > tile_.y()) continue;
-            text.at += shift;
-            out.texts.push_back(std::move(text));
-        }
         const auto add = [&](DrawnLine line, std::vector<Vec2> points, bool closed = false) {
             out.paths.push_back({line, std::move(points), closed});
         };
@@ -215,8 +260,24 @@ private:
                                      true});
             }
         }
+        addWords(out, number, shift);
         head(out, tileName(number));
         return out;
+    }
+
+    /// The words of the points that lie on this sheet, on this sheet whole.
+    void addWords(Drawing& out, std::size_t number, const Vec2& shift) const {
+        const Place& place = sheets_[number];
+        const Vec2 corner = lowOf(place) + shift;
+        const Box room(Vec3(corner.x(), corner.y(), 0),
+                       Vec3(corner.x() + tile_.x(), corner.y() + tile_.y(), 0));
+        const auto in = [](double along, double tile, int count) {
+            return std::clamp(static_cast<int>(std::floor(along / tile)), 0, count - 1);
+        };
+        for (const FloorWords& each : words_)
+            if (in(each.at.x(), tile_.x(), columns_) == place.column &&
+                in(each.at.y(), tile_.y(), rows_) == place.row)
+                out.texts.push_back(wordsBeside(out, room, {each.at + shift, each.words}, radius_mm_));
     }
 
     void head(Drawing& out, const std::string& where) const {
@@ -253,17 +314,13 @@ private:
     SheetPages& pages_;
     const SheetHead& head_;
     const Drawing& whole_;
-    Vec2 origin_, tile_;
+    std::vector<FloorWords> words_;
+    Vec2 origin_, tile_ = Vec2::Zero();
+    double radius_mm_;
     std::string name_;
     int columns_ = 0, rows_ = 0;
     std::vector<Place> sheets_;  ///< those the tube comes onto
 };
-
-/// Where end A's foot of the chalked line stands on floorDrawing()'s page.
-Vec2 originOf(const BendSheet& sheet, const Box& box) {
-    const double r = sheet.od_mm / 2;
-    return {r + kAround_mm - box.min().x(), box.max().y() + r + kAround_mm};
-}
 
 }  // namespace
 
@@ -303,16 +360,9 @@ Drawing floorDrawing(const ShopSheets& sheets, const BendSheet& sheet) {
             out.paths.push_back({DrawnLine::mark, {on(flat - side), on(flat + side)}, false});
         }
     }
-    for (const FloorPoint& point : sheet.floor) {
-        if (point.what.find("corner") != std::string::npos || point.what.find("centre") != std::string::npos)
-            continue;
-        constexpr double kLevel_mm = 0.5;
-        std::string words = point.what;
-        if (std::abs(point.at.z()) > kLevel_mm)
-            words += ", " + showLength(std::abs(point.at.z()), {sheets.job->cage.unit}) +
-                     (point.at.z() > 0 ? " up" : " under");
-        out.texts.push_back(wordsBeside(out, on({point.at.x(), point.at.y()}), r, words));
-    }
+    const Box page(Vec3::Zero(), Vec3(out.size_mm.x(), out.size_mm.y(), 0));
+    for (const FloorWords& each : floorWords(sheet, sheets.job->cage.unit))
+        out.texts.push_back(wordsBeside(out, page, each, r));
     return out;
 }
 
@@ -322,7 +372,7 @@ std::vector<Drawing> floorPages(const SheetHead& head, const ShopSheets& sheets)
         const ResolvedMember& bar = sheets.cage->members[static_cast<std::size_t>(sheet.member)];
         const Drawing whole = floorDrawing(sheets, sheet);
         SheetPages pages(head, "Floor layout");
-        Tiler tiler(pages, head, whole, originOf(sheet, floorLine(sheet).bounds()), loudName(bar.name));
+        Tiler tiler(pages, head, whole, floorWords(sheet, sheets.job->cage.unit), sheet, loudName(bar.name));
         tiler.addPlan(std::string("end A: ") + sheet.end_a + "  ·  end B: " + sheet.end_b +
                       (sheet.flat ? "" : "  ·  it does not lie flat: heights stand beside its points"));
         std::vector<Drawing> tiles = tiler.tiles();

@@ -223,6 +223,36 @@ TEST(TheFloorLayout, OnManySheetsIsTheTubeInFullSizeOnceTheyAreLaidTogether) {
     }
 }
 
+TEST(TheFloorLayout, KeepsTheWordsOfEveryPointWholeOnTheSheetThePointIsOn) {
+    for (const std::string& name : kDemos) {
+        const Demo& d = demo(name);
+        for (const BendSheet& sheet : d.sheets.bends) {
+            ShopSheets one = d.sheets;
+            one.bends = {sheet};
+            const std::vector<Drawing> pages = floorPages(d.head, one);
+            const std::size_t wanted = floorDrawing(one, sheet).texts.size();
+            std::size_t found = 0;
+            for (std::size_t i = 1; i < pages.size(); ++i) {
+                const Tile tile = tileOf(pages[i]);
+                for (const DrawnText& text : pages[i].texts) {
+                    if (text.points != 14) continue;  // the words beside the tube; the head is strong
+                    if (text.strong) continue;
+                    ++found;
+                    const double half = wordsWidth_mm(text.words, text.points) / 2;
+                    EXPECT_EQ(text.align, DrawnText::Align::centre);
+                    EXPECT_GE(text.at.x() - half, tile.corner.x()) << pages[i].title << ": " << text.words;
+                    EXPECT_LE(text.at.x() + half, tile.corner.x() + tile.size.x())
+                        << pages[i].title << ": " << text.words;
+                    EXPECT_GE(text.at.y() - 3.6, tile.corner.y()) << pages[i].title << ": " << text.words;
+                    EXPECT_LE(text.at.y() + 1, tile.corner.y() + tile.size.y())
+                        << pages[i].title << ": " << text.words;
+                }
+            }
+            EXPECT_EQ(found, wanted) << pages[0].title << ": each once";
+        }
+    }
+}
+
 TEST(TheWraps, OnARollAreAPageEachWithItsBarsAndItsWholeLines) {
     Demo d = demo("mile_pickup");
     d.head.strip = true;
