@@ -4,6 +4,7 @@
 #include <QPageSize>
 #include <QPainterPath>
 #include <QTextLayout>
+#include <vector>
 
 namespace hoopwright {
 namespace {
@@ -19,6 +20,29 @@ QFont boardFont(const Wording& how) {
 }
 double boardScale(const Wording& how) {
     return pointsOf(how.type) * kBoardPoint / kTypePixels;
+}
+
+std::vector<QString> brokenInto(const QString& words, const QFont& font, double wide_px) {
+    std::vector<QString> lines;
+    QTextLayout layout(words, font);
+    layout.beginLayout();
+    for (QTextLine each = layout.createLine(); each.isValid(); each = layout.createLine()) {
+        each.setLineWidth(wide_px);
+        lines.push_back(words.mid(each.textStart(), each.textLength()).trimmed());
+    }
+    layout.endLayout();
+    return lines;
+}
+
+/// As many lines as it takes; a little narrower where the last one would be a single word.
+std::vector<QString> brokenWell(const QString& words, const QFont& font, double wide_px) {
+    const std::vector<QString> lines = brokenInto(words, font, wide_px);
+    if (lines.size() < 2 || lines.back().contains(QLatin1Char(' '))) return lines;
+    for (const double share : {0.96, 0.92, 0.88, 0.84, 0.80}) {
+        std::vector<QString> tried = brokenInto(words, font, share * wide_px);
+        if (tried.size() == lines.size() && tried.back().contains(QLatin1Char(' '))) return tried;
+    }
+    return lines;
 }
 
 }  // namespace
@@ -98,15 +122,11 @@ double ShowBoard::paragraph(double x, double top, double wide, const QString& wo
     const QFont font = boardFont(how);
     const double scale = boardScale(how), step = pointsOf(how.type) * kBoardPoint * kBoardLead;
     const double ascent = QFontMetricsF(font).ascent() * scale;
-    QTextLayout layout(words, font);
-    layout.beginLayout();
     double y = top;
-    for (QTextLine each = layout.createLine(); each.isValid(); each = layout.createLine()) {
-        each.setLineWidth(wide / scale);
-        if (drawn) line(x, y + ascent, words.mid(each.textStart(), each.textLength()).trimmed(), how);
+    for (const QString& each : brokenWell(words, font, wide / scale)) {
+        if (drawn) line(x, y + ascent, each, how);
         y += step;
     }
-    layout.endLayout();
     return y - top;
 }
 

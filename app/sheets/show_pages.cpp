@@ -166,7 +166,7 @@ private:
         for (std::size_t i = 0; i < figures.size(); ++i) {
             const double x = board_.column(static_cast<int>(3 * i));
             board_.line(x, y, figures[i].first, kTitle);
-            board_.line(x, y + 5.4, figures[i].second, kNote);
+            board_.words(x, y + 2.6, board_.columns(3), figures[i].second, kNote);
         }
     }
 
