@@ -176,16 +176,16 @@ void CagePage::refresh() {
     std::map<Place, std::vector<Row>> places;
     std::vector<Row> rows;
     const bool by_place = !build_order_->isChecked();
-    int number = 0;
     for (const Member& member : job.cage.members) {
-        ++number;
         for (const std::string& id : resolvedIds(member.id, member.mirrored)) {
             Row row;
             row.thing = Thing{Thing::Kind::member, id};
             row.mark = markOf(desk_.document, id);
             row.title = sidedName(shownName(member), sideOf(id));
             row.name_first = true;
-            if (!by_place) row.title = QString::number(number) + QStringLiteral("  ") + row.title;
+            // The number on the papers; a bar without a shape has none.
+            if (const int at = desk_.document.geometry().member(id); !by_place && at >= 0)
+                row.title = QString::number(at + 1) + QStringLiteral("  ") + row.title;
             row.detail = tubeName(member.stock);
             row.tip = text(roleOf(member.role).purpose);
             row.faint = member.optional_bar;
@@ -237,8 +237,10 @@ void CagePage::refresh() {
             tr("%1 of tube").arg(longText(totals.tube_length_mm, desk_.units())));
 }
 
-CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent)
+CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions,
+                     const std::vector<QAction*>& inspection, QWidget* parent)
     : LeftPage(desk, tr("Check"), parent) {
+    addMenu(tr("Inspection"), inspection);
     for (QAction* action : actions) addButton(action);
     auto* filter = new ChoiceField(
         desk_, tr("Which answers to list"),

@@ -1,10 +1,12 @@
 // Jobs and their files: new, open, save, what was lost, leaving.
 #include <QCloseEvent>
+#include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QSettings>
+#include <QStandardPaths>
 
 #include "app/window/app_paths.h"
 #include "app/window/book_panel.h"
@@ -30,6 +32,12 @@ std::filesystem::path suggestedName(const QString& title) {
     QString name;
     for (const QChar c : title.toLower()) name += c.isLetterOrNumber() ? c : QLatin1Char('_');
     return (name.isEmpty() ? QStringLiteral("cage") : name).toStdString() + ".cage.yaml";
+}
+
+/// Where a person keeps their files, never where the program happened to be started.
+std::filesystem::path ownFolder() {
+    const QString documents = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    return (QFileInfo(documents).isDir() ? documents : QDir::homePath()).toStdString();
 }
 
 }  // namespace
@@ -135,7 +143,7 @@ bool MainWindow::save() {
 
 bool MainWindow::saveAs() {
     const std::filesystem::path near = desk_.document.files().cage.empty()
-                                           ? suggestedName(desk_.document.title())
+                                           ? ownFolder() / suggestedName(desk_.document.title())
                                            : desk_.document.files().cage;
     QString file =
         QFileDialog::getSaveFileName(this, tr("Save the cage as"), shown(near), tr("Cages (*.yaml)"));

@@ -6,8 +6,10 @@
 #include <cmath>
 #include <set>
 
+#include "app/view/picture.h"
 #include "app/window/car_step.h"
 #include "app/window/find_box.h"
+#include "app/window/form_help.h"
 #include "app/window/left_page.h"
 #include "app/window/order_page.h"
 #include "app/window/step_labels.h"
@@ -79,6 +81,13 @@ TEST_F(Lists, BarsStandByPlaceOrInBuildOrder) {
     order.setChecked(true);
     EXPECT_EQ(titles(page).front(), QStringLiteral("1  Main hoop"));
     EXPECT_EQ(titles(page)[1], QStringLiteral("2  Hoop diagonal"));
+    // Each bar has the number it has on pictures and papers, both of a pair their own.
+    const CageGeometry& cage = desk_.document.geometry();
+    for (const ViewLabel& label : numberLabels(cage)) {
+        const ResolvedMember& bar = cage.members[std::size_t(cage.member(label.thing))];
+        const QString row = label.text + QStringLiteral("  ") + sidedName(bar.name, bar.side);
+        EXPECT_TRUE(titles(page).contains(row)) << row.toStdString();
+    }
 }
 
 TEST_F(Lists, CtrlAndShiftChooseSeveral) {
