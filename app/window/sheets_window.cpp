@@ -123,7 +123,7 @@ void PagePreview::paintEvent(QPaintEvent*) {
 SheetsWindow::SheetsWindow(Desk& desk, QWidget* parent)
     : QDialog(parent), desk_(desk), maker_(new PageMaker(desk, choiceFor(desk), this)) {
     setWindowTitle(tr("Sheets"));
-    resize(1280, 860);
+    resizeOnScreen(this, {1280, 860});
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(2 * kGrid, 2 * kGrid, 2 * kGrid, 2 * kGrid);
     row->setSpacing(2 * kGrid);

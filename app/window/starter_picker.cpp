@@ -115,7 +115,7 @@ StarterPicker::StarterPicker(Desk& desk, QWidget* parent)
         refresh();
     });
     connect(options_, &QTreeWidget::itemChanged, this, [this](QTreeWidgetItem* item, int) { turn(item); });
-    resize(1240, 680);
+    resizeOnScreen(this, {1240, 680});
     list_->setCurrentRow(3);
     askAll();
     list_->setFocus();

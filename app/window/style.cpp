@@ -2,6 +2,7 @@
 
 #include <QPainter>
 #include <QProxyStyle>
+#include <QScreen>
 #include <QStyleFactory>
 #include <QStyleOption>
 #include <QWidget>
@@ -216,6 +217,13 @@ QPalette qtPaletteOf(const Palette& p) {
     qt.setColor(QPalette::ToolTipBase, p.rail);
     qt.setColor(QPalette::ToolTipText, p.rail_ink);
     return qt;
+}
+
+void resizeOnScreen(QWidget* window, QSize wished) {
+    const QScreen* screen = window->parentWidget() ? window->parentWidget()->screen() : window->screen();
+    // Its frame and title need some of the height too.
+    const QSize room = screen->availableSize() - QSize(2 * kGrid, 5 * kGrid);
+    window->resize(wished.boundedTo(room));
 }
 
 void makePrimary(QWidget* button) {

@@ -6,6 +6,7 @@
 
 #include "app/view/palette.h"
 
+class QSize;
 class QStyle;
 class QWidget;
 
@@ -19,6 +20,8 @@ QPalette qtPaletteOf(const Palette& palette);
 /// The style of the program's controls: its ticks have an outline that is seen in both tones. The caller owns
 /// it.
 QStyle* newStyle();
+/// As large as wished, and never larger than the screen it opens on leaves room for.
+void resizeOnScreen(QWidget* window, QSize wished);
 /// The one button of a dialog that most people want.
 void makePrimary(QWidget* button);
 
