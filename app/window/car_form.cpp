@@ -279,6 +279,7 @@ Form* jobForm(Desk& desk) {
                                    [&](Job& job) { job.cage.body_stays = on; });
             });
     form->section(QObject::tr("The entry"));
+    wantedFactRows(desk, *form, factsNotSaid(desk));
     factRows(desk, *form, QObject::tr("Entry"), [](Job& job) -> Facts& { return job.cage.entry; });
     form->section(QObject::tr("The cage"));
     form->facts(QObject::tr("the cage"), [&desk] { return jobLines(desk); });

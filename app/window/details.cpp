@@ -3,6 +3,7 @@
 #include <QApplication>
 #include <QTimer>
 
+#include "app/window/fact_rows.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
@@ -28,6 +29,12 @@ QByteArray names(const Facts& facts) {
     QByteArray all;
     for (const auto& [name, fact] : facts)
         all += QByteArray(name.c_str()) + QByteArray::number(int(fact.value.index())) + ' ';
+    return all;
+}
+
+QByteArray names(const std::vector<const FactWanted*>& wanted) {
+    QByteArray all;
+    for (const FactWanted* one : wanted) all += " ?" + QByteArray(one->name.c_str());
     return all;
 }
 
@@ -94,6 +101,7 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
             const Finding* finding = findFinding(desk.document.report(), thing.id);
             return head + (finding ? QByteArray::number(int(finding->answer)) : "gone") +
                    (finding && finding->ticked ? " ticked" : "") +
+                   (finding ? names(factsNotSaid(desk, *finding)) : QByteArray()) +
                    QByteArray::number(qulonglong(job.cage.answers.size()));
         }
     }
@@ -152,7 +160,7 @@ QByteArray Details::shape() const {
     const auto shown = thing();
     return shown ? shapeOf(desk_, *shown)
                  : (desk_.document.job().car.bodyLiftsOff() ? "job on frame " : "job ") +
-                       names(desk_.document.job().cage.entry);
+                       names(desk_.document.job().cage.entry) + names(factsNotSaid(desk_));
 }
 
 void Details::follow() {

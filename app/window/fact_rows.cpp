@@ -3,9 +3,11 @@
 #include <QHBoxLayout>
 #include <QPushButton>
 #include <QRegularExpression>
+#include <algorithm>
 
 #include "app/window/form_help.h"
 #include "core/base/text.h"
+#include "core/files/yaml_map.h"
 
 namespace hoopwright {
 namespace {
@@ -22,7 +24,85 @@ bool isTableWord(const std::string& word) {
     return kWord.match(text(word)).hasMatch();
 }
 
+/// What stands in a row before anything is typed: what would be read.
+QString example(const FactWanted& wanted, UnitsShown units) {
+    QStringList words;
+    switch (wanted.kind) {
+        case FactWanted::Kind::measure:
+            return unitSign(fieldUnit(wanted.dimension, units).word);
+        case FactWanted::Kind::yes_no:
+            return QObject::tr("yes or no");
+        case FactWanted::Kind::date:
+            return QStringLiteral("2026-03-02");
+        case FactWanted::Kind::word:
+            for (const std::string& word : wanted.words) words << spoken(word);
+            break;
+    }
+    return words.join(QObject::tr(" or "));
+}
+
 }  // namespace
+
+std::vector<const FactWanted*> factsNotSaid(const Desk& desk) {
+    const Job& job = desk.document.job();
+    std::vector<const FactWanted*> out;
+    for (const RuleTableRef& table : desk.document.tables()) {
+        for (const FactWanted& wanted : table->facts) {
+            if (wanted.name == "body" || wanted.name == "frame") continue;  // every car says these
+            const bool said = job.car.facts.contains(wanted.name) || job.cage.entry.contains(wanted.name);
+            const bool listed =
+                std::ranges::any_of(out, [&](const FactWanted* one) { return one->name == wanted.name; });
+            if (!said && !listed) out.push_back(&wanted);
+        }
+    }
+    return out;
+}
+
+std::vector<const FactWanted*> factsNotSaid(const Desk& desk, const Finding& finding) {
+    std::vector<const FactWanted*> out = factsNotSaid(desk);
+    // What is missing is told in a sentence that has the fact's name in quotes.
+    std::erase_if(out, [&](const FactWanted* one) {
+        return finding.missing.find("'" + one->name + "'") == std::string::npos;
+    });
+    return out;
+}
+
+Expected<Fact> readWanted(const FactWanted& wanted, const QString& typed, UnitsShown units) {
+    const QString words = typed.trimmed();
+    if (wanted.kind == FactWanted::Kind::measure) {
+        const auto read = readMeasure(words.toStdString(), fieldUnit(wanted.dimension, units));
+        if (!read) return Reason{read.reason()};
+        return Fact{*read, wanted.dimension};
+    }
+    const Fact fact = readFact(words);
+    const auto* word = std::get_if<std::string>(&fact.value);
+    const bool known = wanted.words.empty() || (word && std::ranges::count(wanted.words, *word) > 0);
+    const bool right = wanted.kind == FactWanted::Kind::yes_no ? std::holds_alternative<bool>(fact.value)
+                       : wanted.kind == FactWanted::Kind::date ? isDate(words.toStdString())
+                                                               : word && known;
+    if (right) return fact;
+    return Reason{
+        QObject::tr("'%1' is not what is asked: write %2.").arg(words, example(wanted, units)).toStdString()};
+}
+
+void wantedFactRows(Desk& desk, Form& form, const std::vector<const FactWanted*>& all) {
+    for (const FactWanted* one : all) {
+        // A copy: the tables may go while the form is there.
+        TextField* field = form.text(
+            titled(one->name), [] { return QString(); },
+            [&desk, wanted = *one](const QString& typed) {
+                if (typed.trimmed().isEmpty()) return QString();
+                const Expected<Fact> fact = readWanted(wanted, typed, desk.units());
+                if (!fact) return text(fact.reason());
+                desk.document.edit(QObject::tr("Entry, %1").arg(spoken(wanted.name)),
+                                   [&](Job& job) { job.cage.entry[wanted.name] = *fact; });
+                return QString();
+            });
+        field->setPlaceholderText(example(*one, desk.units()));
+        field->setProperty("blank", true);
+        field->setToolTip(text(one->meaning));
+    }
+}
 
 QString factText(const Fact& fact, UnitsShown units) {
     if (const auto* yes = std::get_if<bool>(&fact.value))

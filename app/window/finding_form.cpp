@@ -1,10 +1,11 @@
 // The page of one finding: what the rule wants, what was measured, and the person's answer.
 #include <QAction>
 
+#include "app/window/details.h"
+#include "app/window/fact_rows.h"
 #include "app/window/findings.h"
 #include "app/window/form.h"
 #include "app/window/form_help.h"
-#include "app/window/details.h"
 #include "app/window/mend_rows.h"
 #include "app/window/said_rows.h"
 #include "app/window/words.h"
@@ -87,6 +88,7 @@ Form* findingForm(Desk& desk, const std::string& key) {
     form->note([now] { return printed(now().sentence); });
     form->facts(QObject::tr("figures"), [&desk, key] { return figures(desk, key); });
     form->note([now] { return now().missing.empty() ? QString() : printed(now().missing); });
+    wantedFactRows(desk, *form, factsNotSaid(desk, now()));
     form->note([&desk, now] {
         return QObject::tr("%1, edition %2").arg(tableTitle(desk, now().table), text(now().edition));
     });

@@ -36,6 +36,7 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
         const std::string& role = cage.members[std::size_t(at)].role;
         is_hoop_ = role == "main_hoop" || role == "front_hoop";
     }
+    wish_.least_gap_mm = usualGap_mm(desk);
     setWindowTitle(tr("Fit to the car"));
     setMinimumWidth(560);
     worker_.setMaxThreadCount(1);
@@ -51,7 +52,7 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
     form->value(
             tr("Gap, at least"), Dimension::length, [this] { return std::optional(wish_.least_gap_mm); },
             [this](std::optional<double> to, const QByteArray&) {
-                wish_.least_gap_mm = to.value_or(kUsualGap_mm);
+                wish_.least_gap_mm = to.value_or(usualGap_mm(desk_));
                 ask();
             })
         ->setLeast(0);

@@ -6,6 +6,7 @@
 #include "core/base/text.h"
 #include "core/edit/cage_edits.h"
 #include "core/edit/pair_edits.h"
+#include "core/fit/bar_fit.h"
 
 namespace hoopwright {
 namespace {
@@ -15,6 +16,10 @@ const Plate kNoPlate{};
 const Driver kNoDriver{};
 
 }  // namespace
+
+double usualGap_mm(const Desk& desk) {
+    return desk.units() == UnitsShown::in ? 25.4 : kUsualGap_mm;
+}
 
 QString spoken(const std::string& id) {
     return text(id)

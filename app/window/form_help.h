@@ -14,6 +14,8 @@ namespace hoopwright {
 inline QString text(std::string_view words) {
     return QString::fromUtf8(words.data(), qsizetype(words.size()));
 }
+/// The gap to the skin that is proposed: 25 mm, or an inch for who works in inches.
+double usualGap_mm(const Desk& desk);
 /// An id in words: "sill_a.left" is "sill a, left".
 QString spoken(const std::string& id);
 /// "1.750x.120_dom" is "1.750 × 0.120 dom": a tube's id as it is spoken of.

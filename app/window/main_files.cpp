@@ -81,6 +81,7 @@ void MainWindow::create() {
     if (!problems.empty())
         return showProblems(tr("The new job was not begun; the open job is as it was."), problems);
     takeUnitsOfJob();
+    goTo(desk_.document.job().car.points.empty() ? Step::car : Step::cage);
     if (choice.from_starter) layOutStarter(desk_, this);
 }
 

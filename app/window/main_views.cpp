@@ -38,7 +38,7 @@ void MainWindow::buildViewMenu() {
     const QStringList steps = {tr("Car"), tr("Driver"), tr("Cage"), tr("Check"), tr("Order")};
     for (int i = 0; i < steps.size(); ++i) {
         menu->addAction(act(tr("Step: %1").arg(steps[i]), QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_1 + i)),
-                            [this, i] { goTo(static_cast<Step>(i)); }));
+                            [this, i] { turnTo(static_cast<Step>(i)); }));
     }
     menu->addSeparator();
     list_shown_ = tick(tr("List"), Qt::Key_F9, true, [this](bool) { foldAsNeeded(); });

@@ -49,7 +49,7 @@ MainWindow::MainWindow(const QString& recovery_root, QWidget* parent)
     // Not with Document::changed: a step is counted only once its edit is done.
     connect(&desk_.document.undoStack(), &QUndoStack::indexChanged, this, &MainWindow::refreshUndo);
     connect(&desk_, &Desk::unitsChanged, this, &MainWindow::refreshSteps);
-    connect(rail_, &StepRail::wanted, this, &MainWindow::goTo);
+    connect(rail_, &StepRail::wanted, this, &MainWindow::turnTo);
     connect(&desk_.scans, &ScanLoader::refused, this,
             [this](const QString& name, const Problems& problems, bool adding) {
                 showProblems(adding ? tr("%1 was not added; the job is as it was.").arg(name)
@@ -62,6 +62,11 @@ MainWindow::MainWindow(const QString& recovery_root, QWidget* parent)
     connect(&desk_.scans, &ScanLoader::added, this, [this](const std::string& scan) {
         emit desk_.say({});
         desk_.selection.set({Thing::Kind::car_scan, scan});
+    });
+    // In the Order step the right side draws sticks: what a finding says stands in the Check step.
+    connect(&desk_.selection, &Selection::changed, this, [this] {
+        const Thing* last = desk_.selection.last();
+        if (step_ == Step::order && last && last->kind == Thing::Kind::finding) goTo(Step::check);
     });
     recallLayout();
     goTo(Step::cage);
@@ -140,6 +145,18 @@ void MainWindow::buildPanels() {
 
 QWidget& MainWindow::rightPanel() {
     return *right_;
+}
+
+void MainWindow::turnTo(Step step) {
+    using Kind = Thing::Kind;
+    if (const Thing* last = desk_.selection.last()) {
+        const Kind kind = last->kind;
+        const bool of_car = kind == Kind::car_facts || kind == Kind::car_point || kind == Kind::car_line ||
+                            kind == Kind::car_scan;
+        if ((of_car && step != Step::car) || (kind == Kind::driver && step != Step::driver))
+            desk_.selection.clear();
+    }
+    goTo(step);
 }
 
 void MainWindow::goTo(Step step) {

@@ -108,6 +108,8 @@ private:
     std::vector<Findable> everything();
     void fillTables(QMenu* menu);
     void fillRecent(QMenu* menu);
+    /// A person turns to the step: what was chosen of the car or of a person stays behind in its own.
+    void turnTo(Step step);
     void setUnits(UnitsShown units);
     void chooseUnits(UnitsShown units);  ///< a person's choice: kept, whatever a job is written in
     void takeUnitsOfJob();               ///< where nobody chose yet

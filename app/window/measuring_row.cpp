@@ -82,7 +82,7 @@ MeasuringRow::MeasuringRow(Desk& desk, Walk walk, const MeasuringItem& item, Dre
     foot_ = new QWidget(this);
     auto* last = new QHBoxLayout(foot_);
     last->setContentsMargins(0, 0, 0, 0);
-    last->setSpacing(kGrid);
+    last->setSpacing(kGrid / 2);
     last->addWidget(way_);
     last->addWidget(good_to_, 1);
     column->addWidget(foot_);
@@ -91,6 +91,7 @@ MeasuringRow::MeasuringRow(Desk& desk, Walk walk, const MeasuringItem& item, Dre
     hook_->setText(text(item_.hook));
     say(*caution_, text(item_.caution));
     for (QLabel* one : {title_, hook_, caution_}) one->setVisible(whole && !one->text().isEmpty());
+    good_to_->setWordWrap(false);
     good_to_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     // In the walk Tab goes from box to box: the way is asked for by its key.
     way_->setFocusPolicy(whole ? Qt::ClickFocus : Qt::TabFocus);
@@ -222,6 +223,15 @@ QString MeasuringRow::sayResidual(const std::string& from, bool& beyond) const {
     return tape->residual_mm > 0 && shows ? QStringLiteral("+") + words : words;
 }
 
+/// Tapes as the boxes above call them: "tape from sill_b.right" is "tape from 3".
+QString MeasuringRow::asNumbered(QString words) const {
+    for (const MeasuringFigure& figure : asked_.figures)
+        if (figure.key == MeasuringFigure::Key::tape)
+            words.replace(QStringLiteral("tape from %1 ").arg(text(figure.from)),
+                          QStringLiteral("tape %1 ").arg(text(figure.label)));
+    return words;
+}
+
 void MeasuringRow::refreshWords() {
     const Car& car = desk_.document.job().car;
     const CarPoint* point = item_.kind == MeasuringItem::Kind::point ? car.point(item_.name) : nullptr;
@@ -255,7 +265,7 @@ void MeasuringRow::refreshWords() {
     QStringList said;
     if (!lacking_.isEmpty()) said << lacking_;
     if (surveyed) {
-        for (const std::string& doubt : surveyed->doubts) said << capital(text(doubt));
+        for (const std::string& doubt : surveyed->doubts) said << capital(asNumbered(text(doubt)));
     }
     say(*said_, said.join(QLatin1Char('\n')));
     dress(*said_, "role", said.size() == 1 && unfinished_ && !lacking_.isEmpty() ? "soft" : "wrong");

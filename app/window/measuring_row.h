@@ -52,6 +52,7 @@ private:
     void buildBoxes();
     void take(std::size_t box, std::optional<double> value, const QByteArray& key);
     std::optional<double> typedOrRead(std::size_t box) const;
+    QString asNumbered(QString words) const;
     QString sayResidual(const std::string& from, bool& beyond) const;
     void refreshWords();
 

@@ -60,17 +60,34 @@ QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, Q
     return box;
 }
 
+/// A click on the words of a row ticks it, as one on its box does.
+void tickByWords(QListWidget* list) {
+    const auto turned =
+        std::make_shared<QListWidgetItem*>(nullptr);  // shared by the three that hear of a click
+    QObject::connect(list, &QListWidget::itemPressed, list, [turned] { *turned = nullptr; });
+    QObject::connect(list, &QListWidget::itemChanged, list,
+                     [turned](QListWidgetItem* item) { *turned = item; });
+    QObject::connect(list, &QListWidget::itemClicked, list, [turned](QListWidgetItem* item) {
+        if (*turned != item)
+            item->setCheckState(item->checkState() == Qt::Checked ? Qt::Unchecked : Qt::Checked);
+    });
+}
+
 QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
     auto* list = new QListWidget(parent);
     list->setAccessibleName(name);
     list->setMaximumHeight(176);
+    list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list->setTextElideMode(Qt::ElideRight);
     for (const fs::path& file : files) {
         const QString words = file.parent_path().filename() == "rules" ? tableTitle(file) : spoken(file);
         auto* item = new QListWidgetItem(words, list);
+        item->setToolTip(words);
         item->setData(Qt::UserRole, QString::fromStdString(file.string()));
         item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsUserCheckable | Qt::ItemIsSelectable);
         item->setCheckState(Qt::Unchecked);
     }
+    tickByWords(list);
     return list;
 }
 
@@ -155,6 +172,8 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
     job.cage.dies_file = whole(choice.dies);
     job.cage.shop_file = whole(choice.shop);
     job.cage.unit = unitOf(files.car_text ? files.car_text : files.stock_text);
+    if (job.cage.unit == LengthUnit::in)
+        job.cage.node_reach_mm = 50.8;  // two inches, where others have 50 mm
     for (const fs::path& file : choice.rules) job.cage.rule_files.push_back(whole(file));
     files.car = job.cage.car_file;
     files.stock = job.cage.stock_file;
@@ -170,7 +189,7 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
       kinds_(new QWidget(this)),
       kept_(libraryCars(kept)) {
     setWindowTitle(tr("New job"));
-    setMinimumWidth(480);
+    setMinimumWidth(640);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
     column->setSpacing(2 * kGrid);

@@ -96,6 +96,7 @@ StarterPicker::StarterPicker(Desk& desk, QWidget* parent)
         item->setToolTip(text(starter.about));
         Wished& one = all_[starter.id];
         one.wish.starter = starter.id;
+        one.wish.least_gap_mm = usualGap_mm(desk);
     }
     row->addWidget(list_);
     row->addWidget(middle(), 1);
@@ -172,7 +173,7 @@ QWidget* StarterPicker::switches() {
     column->addWidget(options_, 1);
     const auto again = [this] {
         for (auto& [id, one] : all_) {
-            one.wish.least_gap_mm = gap_mm_.value_or(kUsualGap_mm);
+            one.wish.least_gap_mm = gap_mm_.value_or(usualGap_mm(desk_));
             one.wish.hoop_x_mm = hoop_x_mm_;
         }
         askAll();
@@ -182,7 +183,7 @@ QWidget* StarterPicker::switches() {
     form->setSpacing(kGrid);
     auto* gap = new ValueField(desk_,
                                {tr("Gap to the skin, at least"), Dimension::length,
-                                [this] { return std::optional(gap_mm_.value_or(kUsualGap_mm)); },
+                                [this] { return std::optional(gap_mm_.value_or(usualGap_mm(desk_))); },
                                 [this, again](std::optional<double> to, const QByteArray&) {
                                     gap_mm_ = to;
                                     again();

@@ -40,7 +40,7 @@ protected:
         if (isChecked()) painter.fillRect(QRectF(0, 0, 3, height()), p.accent);
         if (hasFocus()) {
             painter.setPen(QPen(p.accent, 1));
-            painter.drawRoundedRect(box.adjusted(5.5, 4.5, -5.5, -4.5), 6, 6);
+            painter.drawRoundedRect(box.adjusted(2.5, 2.5, -2.5, -2.5), 6, 6);
         }
         painter.setFont(typeFont(TypeSize::body, isChecked() ? TypeWeight::strong : TypeWeight::medium));
         painter.setPen(p.rail_ink);
@@ -51,7 +51,7 @@ protected:
         painter.setPen(mark_ == Answer::fails ? on_dark.fails : p.rail_soft);
         const double mark_room = mark_ ? kMark + 4 : 0;
         const QString shown =
-            painter.fontMetrics().elidedText(words_, Qt::ElideRight, int(kWidth - 6 - mark_room));
+            painter.fontMetrics().elidedText(words_, Qt::ElideRight, int(kWidth - 8 - mark_room));
         const double width = painter.fontMetrics().horizontalAdvance(shown) + mark_room;
         const QRectF line((kWidth - width) / 2, 37, width, painter.fontMetrics().height());
         if (mark_)

@@ -1,5 +1,6 @@
 #include "app/window/style.h"
 
+#include <QDialogButtonBox>
 #include <QPainter>
 #include <QProxyStyle>
 #include <QScreen>
@@ -59,7 +60,7 @@ QMenu::separator { height: 1px; background: @line@; margin: 5px 8px; }
 QMenu::indicator { left: 6px; width: 10px; height: 10px; border-radius: 5px; border: 1px solid @ink_soft@; }
 QMenu::indicator:checked { background: @accent@; border-color: @accent_edge@; }
 QHeaderView, QHeaderView::section { background: @card@; color: @ink_soft@; border: none; padding: 2px 6px; min-height: 22px; }
-QTreeWidget::item { padding: 3px 0; }
+QTreeWidget::item { padding: 3px 6px; }
 QListView, QTreeView, QTextBrowser { background: @card@; border: none; outline: none; }
 QTextBrowser { selection-background-color: @accent@; selection-color: @accent_ink@; }
 QSplitter::handle { background: @line@; }
@@ -98,6 +99,8 @@ public:
     int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget,
                   QStyleHintReturn* more) const override {
         if (hint == SH_DialogButtonBox_ButtonsHaveIcons) return 0;
+        // What most people want stands last, at the right, as on every card of the program.
+        if (hint == SH_DialogButtonLayout) return QDialogButtonBox::GnomeLayout;
         return QProxyStyle::styleHint(hint, option, widget, more);
     }
     void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
