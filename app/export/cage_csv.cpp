@@ -4,7 +4,6 @@
 
 #include "core/base/text.h"
 #include "core/shop/joint_cope.h"
-#include "core/solid/cage_solids.h"
 
 namespace hoopwright {
 namespace {
@@ -52,7 +51,7 @@ Rows barRows(const Job& job, const CageGeometry& cage) {
                         shortest(member.section.wall_mm), std::to_string(member.line.bendCount()),
                         shortest(cut.centre_mm), shortest(cut.long_to_long_mm),
                         shortest(cut.short_to_short_mm), shortest(member.section.area_mm2() * cut.mean_mm),
-                        shortest(finishedMass_kg(cage, static_cast<int>(i)))});
+                        shortest(member.mass_kg)});
     }
     return rows;
 }

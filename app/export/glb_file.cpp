@@ -8,7 +8,6 @@
 #include <numbers>
 
 #include "core/shop/joint_cope.h"
-#include "core/solid/cage_solids.h"
 #include "render/car_body.h"
 #include "render/colours.h"
 #include "render/driver_figure.h"
@@ -235,7 +234,7 @@ private:
                                  {"cut_long_to_long_mm", cut.long_to_long_mm},
                                  {"bends", member.line.bendCount()},
                                  {"volume_mm3", member.section.area_mm2() * cut.mean_mm},
-                                 {"mass_kg", finishedMass_kg(cage_, index)}};
+                                 {"mass_kg", member.mass_kg}};
         out.pieces.emplace_back(member.id, mesh.triangleCount());
         return glb_.node(member.name, mesh, place(roleOf(member.role).place), extras);
     }

@@ -172,23 +172,34 @@ double edgeLength(const Hosts& hosts, const MeetingRow& row, double radius_mm) {
 
 /// The cut's place along the axis, averaged over the metal of the section. Gauss's points across the wall
 /// (Abramowitz and Stegun, table 25.4, n = 4, from memory), evenly spaced stations round it.
-double meanCut(const Hosts& hosts, const CopeEnd& end) {
-    constexpr std::array<double, 4> place = {-0.861136311594053, -0.339981043584856, 0.339981043584856,
-                                             0.861136311594053};
-    constexpr std::array<double, 4> weight = {0.347854845137454, 0.652145154862546, 0.652145154862546,
-                                              0.347854845137454};
-    const StationTable table(90);
-    const double middle = 0.5 * (end.outer_radius_mm + end.bore_radius_mm);
-    const double half = 0.5 * (end.outer_radius_mm - end.bore_radius_mm);
-    double sum = 0, weights = 0;
-    for (size_t k = 0; k < place.size(); ++k) {
-        const double radius = middle + half * place[k];
-        const MeetingRow row = hosts.row(radius, table);
-        sum += weight[k] * radius * stretch(row.s_mm, 0, row.size()).mean();
-        weights += weight[k] * radius;
+class MeanCut {
+public:
+    MeanCut(const Hosts& hosts, const CopeEnd& end) {
+        constexpr std::array<double, 4> place = {-0.861136311594053, -0.339981043584856, 0.339981043584856,
+                                                 0.861136311594053};
+        constexpr std::array<double, 4> weight = {0.347854845137454, 0.652145154862546, 0.652145154862546,
+                                                  0.347854845137454};
+        const StationTable table(
+            40);  // 1e-4 mm from what ten times as many give, where it is worst: tubes of one size
+        const double middle = 0.5 * (end.outer_radius_mm + end.bore_radius_mm);
+        const double half = 0.5 * (end.outer_radius_mm - end.bore_radius_mm);
+        double sum = 0, weights = 0;
+        for (size_t k = 0; k < place.size(); ++k) {
+            const double radius = middle + half * place[k];
+            const MeetingRow row = hosts.row(radius, table);
+            all_met_ = all_met_ && row.allMet();
+            sum += weight[k] * radius * stretch(row.s_mm, 0, row.size()).mean();
+            weights += weight[k] * radius;
+        }
+        mm_ = sum / weights;
     }
-    return sum / weights;
-}
+    double mm() const { return mm_; }
+    bool allMet() const { return all_met_; }
+
+private:
+    double mm_ = 0;
+    bool all_met_ = true;
+};
 
 void addGrind(CopeProfile& profile, const Hosts& hosts, const CopeEnd& end, const MeetingRow& outer,
               const MeetingRow& bore, size_t step) {
@@ -215,6 +226,11 @@ bool good(const CopeEnd& end) {
            std::isfinite(end.outer_radius_mm);
 }
 
+/// None of its stations meets a host.
+bool passesBy(const MeetingRow& outer) {
+    return !outer.allMet() && std::ranges::all_of(outer.gap_mm, [](double gap) { return gap > 0; });
+}
+
 }  // namespace
 
 int CopeEdge::missedCount() const {
@@ -232,8 +248,7 @@ Expected<CopeProfile> cope(const CopeEnd& end, std::span<const CopeHost> hosts, 
     const size_t step = static_cast<size_t>(working / stations);
     const StationTable table(working);
     const MeetingRow outer = ready.row(end.outer_radius_mm, table);
-    const bool none_met = std::ranges::all_of(outer.gap_mm, [](double gap) { return gap > 0; });
-    if (!outer.allMet() && none_met)
+    if (passesBy(outer))
         return Reason{"the tube's end passes its host without meeting it: move its landing nearer"};
     const MeetingRow bore = ready.row(end.bore_radius_mm, table);
     CopeProfile profile;
@@ -243,8 +258,18 @@ Expected<CopeProfile> cope(const CopeEnd& end, std::span<const CopeHost> hosts, 
     addGrind(profile, ready, end, outer, bore, step);
     profile.edge_length_mm = edgeLength(ready, outer, end.outer_radius_mm);
     profile.least_dihedral_rad = leastDihedral(ready, end.outer_radius_mm, outer);
-    profile.mean_cut_mm = meanCut(ready, end);
+    profile.mean_cut_mm = MeanCut(ready, end).mm();
     return profile;
+}
+
+std::optional<double> meanCut_mm(const CopeEnd& end, std::span<const CopeHost> hosts) {
+    if (!good(end)) return std::nullopt;
+    const Hosts ready(end, hosts);
+    if (ready.empty()) return std::nullopt;
+    const MeanCut cut(ready, end);
+    if (!cut.allMet() && passesBy(ready.row(end.outer_radius_mm, StationTable(kLeastStations))))
+        return std::nullopt;
+    return cut.mm();
 }
 
 double copedVolume_mm3(const CopeEnd& end, const CopeProfile& profile, double axis_length_mm) {

@@ -47,7 +47,7 @@ struct ResolvedMember {
     TubeSection section;
     Centreline line;
     std::array<ResolvedEnd, 2> ends;
-    double mass_kg = 0;  ///< of the developed centreline length
+    double mass_kg = 0;  ///< of the finished piece: its ends cut to what they land on
     double padding_mm = 0;
     std::optional<BoughtBent> bought;  ///< nothing: the shop bends it
     double radius_mm() const { return section.od_mm / 2; }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model/end_hosts.h"
 #include "core/model/resolve.h"
 #include "core/units/measure.h"
 
@@ -29,6 +30,7 @@ CageGeometry Resolver::run() {
     findNodes();
     sawBought();
     noteTies();
+    weigh();
     sumUp();
     return std::move(cage_);
 }
@@ -67,6 +69,22 @@ void Resolver::keepMade() {
             if (plate >= 0)
                 cage_.plates[static_cast<std::size_t>(plate)].feet.emplace_back(static_cast<int>(m), e);
         }
+    }
+}
+
+/// A bar weighs what is left of it once its ends are cut to their hosts, whose middles its centreline runs
+/// to.
+void Resolver::weigh() {
+    for (ResolvedMember& tube : cage_.members) {
+        if (tube.stock < 0) continue;
+        double off_mm = 0;
+        for (const ResolvedEnd& end : tube.ends) {
+            if (end.on == ResolvedEnd::On::nothing) continue;
+            const CopeEnd cut{end.at, -end.outward, end.outward.unitOrthogonal(), tube.radius_mm(),
+                              tube.section.bore_mm() / 2};
+            off_mm += meanCut_mm(cut, hostsOf(cage_, end)).value_or(0);
+        }
+        tube.mass_kg *= std::max(0.0, 1 - off_mm / tube.line.length_mm());
     }
 }
 

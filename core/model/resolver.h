@@ -50,6 +50,7 @@ private:
     const Bar& barOf(int member) const {
         return bars_[static_cast<std::size_t>(bar_of_member_[static_cast<std::size_t>(member)])];
     }
+    void weigh();
     void sumUp();
 
     // resolve_plates.cpp

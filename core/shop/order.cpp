@@ -9,22 +9,14 @@ namespace hoopwright {
 
 namespace {
 
-constexpr double kSteel_kg_per_m3 = 7850;
-constexpr double kMm_per_m = 1000;
-
-OrderPiece pieceOf(const CageGeometry& cage, int member, double kg_per_m, double bend_long_mm) {
+OrderPiece pieceOf(const CageGeometry& cage, int member, double bend_long_mm) {
     OrderPiece piece;
     piece.member = member;
     piece.cut = cutLength(cage, member);
     piece.bends = cage.members[static_cast<std::size_t>(member)].line.bendCount();
     if (piece.bends > 0) piece.cut.blank_mm += bend_long_mm;
-    piece.mass_kg = piece.cut.mean_mm / kMm_per_m * kg_per_m;
+    piece.mass_kg = cage.members[static_cast<std::size_t>(member)].mass_kg;
     return piece;
-}
-
-double kgPerMetre(const Job& job, const TubeStock& stock) {
-    const Material* material = job.stock.material(stock.material);
-    return stock.section.mass_kg_per_m(material ? material->density_kg_per_m3 : kSteel_kg_per_m3);
 }
 
 bool boughtBent(const Job& job, const ResolvedMember& made) {
@@ -34,13 +26,12 @@ bool boughtBent(const Job& job, const ResolvedMember& made) {
 /// Everything cut from one stock, or nothing to cut.
 OrderTube orderTube(const Job& job, const CageGeometry& cage, int stock, const OrderWishes& wishes) {
     const TubeStock& bought = job.stock.tubes[static_cast<std::size_t>(stock)];
-    const double kg_per_m = kgPerMetre(job, bought);
     OrderTube tube;
     tube.stock = bought.id;
     tube.sticks = bought.sticks;
     for (std::size_t m = 0; m < cage.members.size(); ++m) {
         if (cage.members[m].stock != stock || boughtBent(job, cage.members[m])) continue;
-        tube.pieces.push_back(pieceOf(cage, static_cast<int>(m), kg_per_m, *wishes.bend_long_mm));
+        tube.pieces.push_back(pieceOf(cage, static_cast<int>(m), *wishes.bend_long_mm));
         tube.mass_kg += tube.pieces.back().mass_kg;
     }
     if (wishes.spares) addSpares(tube, job.cage.spares, cage);
@@ -102,9 +93,7 @@ std::vector<OrderBought> boughtOf(const Job& job, const CageGeometry& cage) {
         const ResolvedMember& made = cage.members[m];
         if (!made.bought || made.stock < 0) continue;
         const TubeStock& stock = job.stock.tubes[static_cast<std::size_t>(made.stock)];
-        const double finished_mm = cutLength(cage, static_cast<int>(m)).mean_mm;
-        out.push_back({static_cast<int>(m), stock.id, made.bought->shape.developed_mm(),
-                       finished_mm / kMm_per_m * kgPerMetre(job, stock)});
+        out.push_back({static_cast<int>(m), stock.id, made.bought->shape.developed_mm(), made.mass_kg});
     }
     return out;
 }

@@ -1,6 +1,5 @@
 #include "core/solid/cage_solids.h"
 
-#include "core/shop/joint_cope.h"
 #include "core/solid/plate_solid.h"
 #include "core/solid/tube_solid.h"
 
@@ -16,7 +15,7 @@ public:
         CagePiece piece;
         piece.index = index, piece.id = tube.id, piece.name = tube.name;
         piece.volume_mm3 = finishedVolume_mm3(cage_, index);
-        piece.mass_kg = finishedMass_kg(cage_, index);
+        piece.mass_kg = tube.mass_kg;
         out_.pieces.push_back(std::move(piece));
     }
 
@@ -30,7 +29,7 @@ public:
         for (const std::string& reason : made->left_square)
             if (!reason.empty()) out_.notes.push_back("Cut square: " + reason);
         add(CagePiece::Kind::tube, index, tube.id, tube.name, std::move(made->solid),
-            finishedVolume_mm3(cage_, index), finishedMass_kg(cage_, index));
+            finishedVolume_mm3(cage_, index), tube.mass_kg);
         out_.pieces.back().exact = made->exact[0] && made->exact[1];
     }
 
@@ -135,11 +134,6 @@ CageSolids cagePieces(const Job& job, const CageGeometry& cage) {
     for (int i = 0; i < static_cast<int>(cage.plates.size()); ++i) pieces.addPlate(i);
     for (int i = 0; i < static_cast<int>(cage.gussets.size()); ++i) pieces.addGusset(i);
     return pieces.take();
-}
-
-double finishedMass_kg(const CageGeometry& cage, int member) {
-    const ResolvedMember& tube = cage.members[static_cast<std::size_t>(member)];
-    return tube.mass_kg * cutLength(cage, member).mean_mm / tube.line.length_mm();
 }
 
 }  // namespace hoopwright

