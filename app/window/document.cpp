@@ -162,8 +162,9 @@ Problems Document::adopt(Job job, JobFiles files) {
     for (std::size_t i = 0; i < files_.driver_texts.size() && i < job_->cage.driver_files.size(); ++i) {
         driver_texts_[job_->cage.driver_files[i]] = files_.driver_texts[i];
     }
-    stack_.clear();
+    // First the cage: an emptied stack says at once that all is saved, and who hears it reads job and cage.
     recompute();
+    stack_.clear();
     emit changed(Change::replaced);
     return {};
 }

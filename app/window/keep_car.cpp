@@ -27,7 +27,7 @@ QVBoxLayout* columnOf(QDialog& dialog, const QString& heading) {
 QPushButton* buttonsOf(QDialog& dialog, QVBoxLayout& column, const QString& does) {
     auto* buttons = new QDialogButtonBox(&dialog);
     buttons->addButton(QObject::tr("Cancel"), QDialogButtonBox::RejectRole);
-    auto* main = buttons->addButton(does, QDialogButtonBox::ApplyRole);
+    auto* main = buttons->addButton(does, QDialogButtonBox::AcceptRole);
     makePrimary(main);
     main->setDefault(true);
     QObject::connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);

@@ -210,7 +210,7 @@ void MainWindow::refreshSteps() {
     const std::size_t wrong = document.geometry().problems.size();
     const std::size_t bars = document.geometry().members.size();
     rail_->setState(Step::cage,
-                    wrong > 0 ? tr("%1 can't be").arg(wrong) : count(bars, tr("1 bar"), tr("%1 bars")),
+                    wrong > 0 ? tr("%1 wrong").arg(wrong) : count(bars, tr("1 bar"), tr("%1 bars")),
                     wrong > 0 ? StepMark(Answer::fails) : StepMark());
     const CheckReport& report = document.report();
     const int fails = report.count(Answer::fails), unknown = report.count(Answer::cannot_tell),

@@ -279,7 +279,11 @@ void NewJob::refresh() {
     }
     lessons_->setText(words);
     lessons_->setVisible(!words.isEmpty());
-    starter_->setEnabled(key != kNewCar && !ticked(drivers_).empty());
+    const bool measured = key != kNewCar, seated = !ticked(drivers_).empty();
+    starter_->setEnabled(measured && seated);
+    starter_->setText(!measured ? tr("Choose a starter once the car is measured")
+                      : !seated ? tr("Choose a starter next: tick a driver first")
+                                : tr("Choose a starter next"));
 }
 
 NewJobChoice NewJob::choice() const {

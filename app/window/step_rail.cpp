@@ -49,9 +49,9 @@ protected:
         // The rail is dark in both sets: the dark set's brick reads on it.
         const Palette on_dark = paletteOf(Tone::dark);
         painter.setPen(mark_ == Answer::fails ? on_dark.fails : p.rail_soft);
-        const double mark_room = mark_ ? kMark + 4 : 0;
+        const double mark_room = mark_ ? kMark + 3 : 0;
         const QString shown =
-            painter.fontMetrics().elidedText(words_, Qt::ElideRight, int(kWidth - 8 - mark_room));
+            painter.fontMetrics().elidedText(words_, Qt::ElideRight, int(kWidth - 4 - mark_room));
         const double width = painter.fontMetrics().horizontalAdvance(shown) + mark_room;
         const QRectF line((kWidth - width) / 2, 37, width, painter.fontMetrics().height());
         if (mark_)

@@ -75,6 +75,7 @@ QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QToolTip { background: @rail@; color: @rail_ink@; border: none; padding: 6px 8px; }
 QAbstractSpinBox QLineEdit, QAbstractSpinBox QLineEdit:focus {
   background: transparent; border: none; padding: 0 2px; min-height: 0; }
+QCheckBox:disabled { color: @ink_soft@; }
 QTabWidget::pane { border: none; border-top: 1px solid @line@; }
 QTabBar { qproperty-drawBase: 0; }
 QTabBar::tab { background: transparent; color: @ink_soft@; border: none; border-bottom: 2px solid transparent;

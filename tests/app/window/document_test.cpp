@@ -302,6 +302,30 @@ TEST(NewJob, IsWrittenInTheUnitTheCarWasTapedInAndKnowsTheShop) {
     EXPECT_FALSE(document.job().shop);
 }
 
+TEST(NewJob, WhoHearsOfAChangeNeverSeesTheCageOfTheJobBefore) {
+    DemoCopy demo;
+    Document document;
+    ASSERT_THAT(document.open(demo.saloon()), IsEmpty());
+    document.edit(QStringLiteral("name"), [](Job& job) { job.cage.name = "Changed and thrown away"; });
+    int heard = 0;
+    QObject::connect(&document, &Document::changed, &document, [&] {
+        ++heard;
+        const CageLayout& cage = document.job().cage;
+        for (const ResolvedMember& bar : document.geometry().members)
+            EXPECT_LT(std::size_t(bar.layout), cage.members.size());
+        for (const ResolvedPlate& plate : document.geometry().plates)
+            EXPECT_LT(std::size_t(plate.layout), cage.plates.size());
+        EXPECT_EQ(document.tables().size(), cage.rule_files.size());
+    });
+    NewJobChoice choice;
+    choice.car = demo.root() / "cars" / "saloon.yaml";
+    choice.stock = demo.root() / "stock" / "metric.yaml";
+    choice.dies = demo.root() / "stock" / "dies_metric.yaml";
+    ASSERT_THAT(startNewJob(document, choice), IsEmpty());
+    EXPECT_GE(heard, 1);
+    EXPECT_TRUE(document.geometry().members.empty());
+}
+
 TEST(NewJob, AMissingCarIsSaidAndTheOpenJobStays) {
     DemoCopy demo;
     Document document;
