@@ -111,6 +111,63 @@ void planText(DxfText& dxf, const Vec2& at, double height, const std::string& wo
     dxf.put(1, words);
 }
 
+/// Words on the sheet, none over others. A bar's name begins on the bar if there is room, else above or below
+/// such a place, with a line to it.
+class PlanWords {
+public:
+    void title(DxfText& dxf, const Vec2& at, const std::string& words) {
+        taken_.push_back({at, sizeOf(words, 2 * kLetters_mm)});
+        planText(dxf, at, 2 * kLetters_mm, words);
+    }
+    void name(DxfText& dxf, const PlanView& view, const ResolvedMember& member) {
+        const Vec2 size = sizeOf(member.id, kLetters_mm);
+        Vec2 on = Vec2::Zero(), best = Vec2::Zero();
+        double least = 1e300;
+        // A word on the sheet is in the way of two lines at most, so one of these is free.
+        const int lines = 4 * static_cast<int>(taken_.size()) + 1;
+        for (int place = 0; place < kPlaces; ++place) {
+            const double share = 0.5 + alternately(place) / (kPlaces + 1.0);
+            const Vec2 here = view.of(member.line.point(share * member.line.length_mm()));
+            for (int line = 0; line < lines; ++line) {
+                const Vec2 at = here + Vec2(0, alternately(line) * kNextLine * kLetters_mm);
+                const double cost = (at - here).norm() + std::abs(share - 0.5) * kLetters_mm;
+                if (cost >= least) continue;
+                if (isTaken({at, size})) continue;
+                least = cost;
+                best = at;
+                on = here;
+            }
+        }
+        taken_.push_back({best, size});
+        planText(dxf, best, kLetters_mm, member.id);
+        const double away = best.y() - on.y();
+        if (away == 0) return;
+        const double near = best.y() + (away < 0 ? kLetters_mm : 0);
+        dxf.line("PLAN_TEXT", {on.x(), on.y(), 0}, {on.x(), near, 0});
+    }
+
+private:
+    struct Words {
+        Vec2 corner, size;
+    };
+    static constexpr int kPlaces = 9;
+    static constexpr double kLetterWide = 1, kNextLine = 1.4;  ///< of the letters' height
+    static Vec2 sizeOf(const std::string& words, double height) {
+        return {static_cast<double>(words.size()) * kLetterWide * height, height};
+    }
+    /// 0, 1, -1, 2, -2 ...
+    static double alternately(int i) { return (i % 2 ? 1 : -1) * ((i + 1) / 2); }
+    bool isTaken(const Words& here) const {
+        for (const Words& there : taken_) {
+            const Vec2 apart = (here.corner + here.size / 2 - there.corner - there.size / 2).cwiseAbs() -
+                               (here.size + there.size) / 2;
+            if (apart.x() < 0 && apart.y() < 0) return true;
+        }
+        return false;
+    }
+    std::vector<Words> taken_;
+};
+
 void layer(DxfText& dxf, const std::string& name, int colour) {
     dxf.put(0, "LAYER"), dxf.put(2, name), dxf.put(70, "0"), dxf.put(62, std::to_string(colour));
     dxf.put(6, "CONTINUOUS");
@@ -174,16 +231,15 @@ QByteArray centrelineDxf(const CageGeometry& cage) {
         front.at = {side.at.x() - bounds.min().x() + kViewsApart_mm - bounds.min().y(), side.at.y()};
         PlanView top{"TOP", -Vec3::UnitX(), -Vec3::UnitY()};
         top.at = {side.at.x(), low - kViewsApart_mm + bounds.min().y()};
+        PlanWords words;
         for (const PlanView& view : {side, front, top}) {
             Vec2 least(1e9, 1e9);
-            for (const ResolvedMember& member : cage.members) {
-                planBar(dxf, view, member);
-                const Vec2 middle = view.of(member.line.point(member.line.length_mm() / 2));
-                planText(dxf, middle, kLetters_mm, member.id);
-            }
             for (const Vec3& p : {bounds.min(), bounds.max()}) least = least.cwiseMin(view.of(p));
-            planText(dxf, least - Vec2(0, 4 * kLetters_mm), 2 * kLetters_mm, view.name);
+            words.title(dxf, least - Vec2(0, 4 * kLetters_mm), view.name);
+            for (const ResolvedMember& member : cage.members) planBar(dxf, view, member);
         }
+        for (const PlanView& view : {side, front, top})
+            for (const ResolvedMember& member : cage.members) words.name(dxf, view, member);
     }
     dxf.put(0, "ENDSEC"), dxf.put(0, "EOF");
     return dxf.take();

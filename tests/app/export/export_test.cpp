@@ -142,7 +142,12 @@ public:
     };
     std::map<std::string, Length> by_layer;
     std::vector<Vec3> arc_ends;
-    int circles = 0, vertices = 0, texts = 0;
+    struct Words {
+        std::string words;
+        Vec2 corner, size;
+    };
+    std::vector<Words> words;
+    int circles = 0, vertices = 0;
 
     void addLine(const DL_LineData& line) override {
         add((Vec3(line.x2, line.y2, line.z2) - Vec3(line.x1, line.y1, line.z1)).norm());
@@ -163,7 +168,12 @@ public:
     }
     void addCircle(const DL_CircleData&) override { ++circles; }
     void addVertex(const DL_VertexData&) override { ++vertices; }
-    void addText(const DL_TextData&) override { ++texts; }
+    void addText(const DL_TextData& text) override {
+        // As wide as it may come out: each letter as wide as it is high.
+        words.push_back({text.text,
+                         {text.ipx, text.ipy},
+                         {static_cast<double>(text.text.size()) * text.height, text.height}});
+    }
 
 private:
     void add(double mm) {
@@ -192,8 +202,18 @@ TEST_P(ExportDemo, DxfReadsBackWithTheLengthOfEveryBar) {
     }
     ASSERT_EQ(found.arc_ends.size(), ends.size());
     for (std::size_t i = 0; i < ends.size(); ++i) EXPECT_LT((found.arc_ends[i] - ends[i]).norm(), 1e-4);
-    EXPECT_EQ(found.texts, static_cast<int>(3 * cage.members.size() + 3));
+    ASSERT_EQ(found.words.size(), 3 * cage.members.size() + 3);
     EXPECT_GT(found.vertices, 100);
+    for (std::size_t i = 0; i < found.words.size(); ++i) {
+        const auto& one = found.words[i];
+        for (std::size_t j = i + 1; j < found.words.size(); ++j) {
+            const auto& other = found.words[j];
+            const Vec2 from = one.corner.cwiseMax(other.corner);
+            const Vec2 to = (one.corner + one.size).cwiseMin(other.corner + other.size);
+            EXPECT_FALSE(to.x() - from.x() > 1e-6 && to.y() - from.y() > 1e-6)
+                << one.words << " over " << other.words;
+        }
+    }
 }
 #endif
 
@@ -214,11 +234,14 @@ TEST_P(ExportDemo, APieceWeighsWhatItsFinishedLengthDoes) {
     for (const ExportedPiece& piece : made.pieces) {
         if (piece.kind != "tube") continue;
         const ResolvedMember& member = cage.members[static_cast<std::size_t>(cage.member(piece.id))];
-        EXPECT_LT(piece.mass_kg, member.mass_kg + 1e-12) << "its ends are inside its hosts";
-        EXPECT_GT(piece.mass_kg, 0.8 * member.mass_kg);
+        const double to_middles = member.section.area_mm2() * member.line.length_mm();
+        EXPECT_LT(piece.volume_mm3, to_middles + 1e-6) << "its ends are inside its hosts";
+        EXPECT_GT(piece.volume_mm3, 0.8 * to_middles);
+        EXPECT_NEAR(piece.mass_kg, piece.volume_mm3 * 7850e-9, 1e-5 * piece.mass_kg) << piece.id;
+        EXPECT_EQ(piece.mass_kg, member.mass_kg) << "it weighs one thing everywhere";
         tubes += piece.mass_kg;
     }
-    EXPECT_LT(tubes, cage.totals.tube_mass_kg);
+    EXPECT_NEAR(tubes, cage.totals.tube_mass_kg, 1e-9);
 }
 
 TEST_P(ExportDemo, StoppedWorkGivesNothing) {
