@@ -6,6 +6,7 @@
 #include <set>
 
 #include "rules/check_rule.h"
+#include "rules/judge.h"
 #include "rules/judged_section.h"
 #include "rules/measuring.h"
 #include "rules/quantity_of.h"
@@ -129,8 +130,21 @@ private:
                     one->rules.push_back(rule.title);
                     one->limits.push_back(check->reading.against.text);
                 }
+                // Of alternatives, and where some are enough, one thing alone decides nothing.
+                if (rule.check && check->how_many.all && anyServes(run, check->reading, one->of))
+                    judgeMeasured(*one, judge(run, check->reading, what));
             }
         }
+    }
+
+    static void judgeMeasured(AsBuilt& one, const Judged& judged) {
+        if (judged.answer != Answer::meets && judged.answer != Answer::fails) return;
+        const bool worse = !one.answer || (judged.answer == Answer::fails && *one.answer == Answer::meets);
+        const bool nearer = judged.answer == one.answer &&
+                            judged.margin.value_or(one.margin.value_or(0)) < one.margin.value_or(0);
+        if (!worse && !nearer) return;
+        one.answer = judged.answer;
+        one.margin = judged.margin;
     }
 
     AsBuilt* entry(const TableRun& run, const Reading& reading, const Subject& what) {

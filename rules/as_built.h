@@ -56,6 +56,10 @@ struct AsBuilt {
     std::optional<double> drift;      ///< what lies farthest from the plan, less the plan
     std::vector<std::string> rules;   ///< titles of the rules that judge it
     std::vector<std::string> limits;  ///< what they want: "at least 30 deg"
+    /// What those rules make of what was measured, the worst of them; nothing: not measured, or no rule
+    /// judges this thing by itself.
+    std::optional<Answer> answer;
+    std::optional<double> margin;  ///< of that rule
 };
 /// What the rules judge by length, angle or area of a thing that can be taped, in the tables' order, each
 /// once; OD and wall of every bar; then readings of anything else. All of those with readings where

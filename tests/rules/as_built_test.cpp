@@ -118,6 +118,23 @@ TEST(AsBuilt, TheListHasPlanMeasuredAndDrift) {
     EXPECT_NEAR(*after->drift, -12.5, 1e-9);
     EXPECT_NEAR(*after->planned, *before->planned, 1e-9);  // the plan stays the plan
     EXPECT_THAT(after->readings, ElementsAre(0));
+    EXPECT_FALSE(before->answer) << "of the plan the list judges nothing";
+    for (const double height : {500.5, 500.0, 499.5}) {
+        job.cage.readings[0].value = height;
+        const std::optional<AsBuilt> now = find(true);
+        ASSERT_TRUE(now && now->answer && now->margin) << height;
+        EXPECT_EQ(*now->answer, height >= 500 ? Answer::meets : Answer::fails) << height;
+        EXPECT_NEAR(*now->margin, height - 500, 1e-9);
+    }
+}
+
+TEST(AsBuilt, OfAlternativesOneThingAloneIsNotJudged) {
+    Job job = smallJob();
+    job.cage.readings = {reading("rear_brace.left", "top_height", 100, Dimension::length)};
+    const RuleTableRef table = mustRead(tableText(
+        ruleText("measure: top_height\nof: {role: rear_brace}\nat_least: 500\nhow_many: at_least 1")));
+    for (const AsBuilt& one : asBuiltList(std::vector{table}, job, resolve(job), true))
+        EXPECT_FALSE(one.answer) << one.of << ": the other brace is enough";
 }
 
 TEST(AsBuilt, WhatNoRuleAsksForIsListedToo) {
