@@ -118,6 +118,8 @@ private:
                 json_.nothing("limit");
             }
             orNull(json_, "read_mm", spot.read_mm);
+            json_.text("read_by", spot.read_by);
+            json_.text("read_trouble", spotTrouble(spot));
         }
     }
 
@@ -259,6 +261,8 @@ void writeAsBuiltJson(JsonWriter& json, const std::vector<AsBuilt>& all, const J
         if (one.drift) writeMeasure(json, "drift", one.dimension, *one.drift);
         json.texts("rules", one.rules);
         json.texts("limits", one.limits);
+        if (one.answer) json.text("answer", answerKey(*one.answer));
+        if (one.margin) writeMeasure(json, "margin", one.dimension, *one.margin);
         const auto readings = json.list("readings");
         for (const int r : one.readings) {
             const BuiltReading& kept = job.cage.readings[static_cast<std::size_t>(r)];
@@ -298,6 +302,9 @@ void writePackJson(std::ostream& out, const InspectorPack& pack, const std::stri
     json.number("long_mm", pack.outside_mm[0]);
     json.number("wide_mm", pack.outside_mm[1]);
     json.number("high_mm", pack.outside_mm[2]);
+    json.number("long_with_plates_mm", pack.with_plates_mm[0]);
+    json.number("wide_with_plates_mm", pack.with_plates_mm[1]);
+    json.number("high_with_plates_mm", pack.with_plates_mm[2]);
     PackJson(json, pack).write();
     json.texts("files", files);
     json.text("caution", caution());

@@ -8,6 +8,7 @@
 #include "app/view/report_file.h"
 #include "core/drawing/line_drawing.h"
 #include "core/shop/cope_sheet.h"
+#include "rules/judged_section.h"
 #include "rules/mill_wall.h"
 
 namespace hoopwright {
@@ -15,13 +16,20 @@ namespace {
 
 constexpr double kNearLimit = 0.05;
 
-std::optional<double> leastReading(const CageLayout& cage, const std::string& of, const std::string& quantity,
-                                   const std::string& spot = "") {
-    std::optional<double> least;
+const BuiltReading* leastKept(const CageLayout& cage, const std::string& of, const std::string& quantity,
+                              const std::string& spot = "") {
+    const BuiltReading* least = nullptr;
     for (const BuiltReading& one : cage.readings)
-        if (one.of == of && one.quantity == quantity && (spot.empty() || one.spot == spot))
-            least = std::min(least.value_or(one.value), one.value);
+        if (one.of == of && one.quantity == quantity && (spot.empty() || one.spot == spot) &&
+            (!least || one.value < least->value))
+            least = &one;
     return least;
+}
+
+std::optional<double> leastReading(const CageLayout& cage, const std::string& of,
+                                   const std::string& quantity) {
+    const BuiltReading* least = leastKept(cage, of, quantity);
+    return least ? std::optional(least->value) : std::nullopt;
 }
 
 class PackMaker {
@@ -148,9 +156,9 @@ private:
             if (least) one.mill_least_mm = left(*least);
             one.limit = limit;
             const std::string quantity = bend == 0 ? "measured_wall" : "gauged_bent_wall";
-            one.read_mm = leastReading(job_.cage, m.id, quantity, one.number);
-            if (!one.read_mm && (bend == 0 || m.line.bendCount() == 1))
-                one.read_mm = leastReading(job_.cage, m.id, quantity);
+            const BuiltReading* read = leastKept(job_.cage, m.id, quantity, one.number);
+            if (!read && (bend == 0 || m.line.bendCount() == 1)) read = leastKept(job_.cage, m.id, quantity);
+            if (read) one.read_mm = read->value, one.read_by = read->who;
             pack_.spots.push_back(std::move(one));
         };
         const Piece* longest = nullptr;
@@ -207,11 +215,9 @@ private:
     }
 
     void dates() {
-        const QDate today = QDate::fromString(QString::fromStdString(pack_.made), Qt::ISODate);
         for (const DatedPaper& paper : job_.cage.papers) {
-            PackDate out{paper.what, paper.number, paper.issued, paper.due, paper.note, std::nullopt};
-            const QDate due = QDate::fromString(QString::fromStdString(paper.due), Qt::ISODate);
-            if (today.isValid() && due.isValid()) out.days_left = today.daysTo(due);
+            PackDate out{paper.what, paper.number, paper.issued,
+                         paper.due,  paper.note,   daysLeft(paper.due, pack_.made)};
             pack_.dates.push_back(std::move(out));
         }
         // What runs out first stands first; what never does, last.
@@ -237,13 +243,18 @@ private:
     void outside() {
         // Outlines and cut ends reach as far as the metal does: from the left along and up, from the front
         // across.
+        Box all;
         for (const std::size_t view : {std::size_t{0}, std::size_t{1}})
             for (const CageLine& line : lineDrawing(cage_, lineViews()[view]))
-                if (line.of == CageLine::Of::tube)
-                    for (const Vec3& p : line.points) pack_.outside.extend(p);
+                for (const Vec3& p : line.points) {
+                    all.extend(p);
+                    if (line.of == CageLine::Of::tube) pack_.outside.extend(p);
+                }
         if (pack_.outside.isEmpty()) return;
-        for (int axis = 0; axis < 3; ++axis)
+        for (int axis = 0; axis < 3; ++axis) {
             pack_.outside_mm[static_cast<std::size_t>(axis)] = pack_.outside.sizes()[axis];
+            pack_.with_plates_mm[static_cast<std::size_t>(axis)] = all.sizes()[axis];
+        }
     }
 
     const Job& job_;
@@ -264,8 +275,7 @@ std::vector<int> InspectorPack::pictured() const {
         const Finding& f = report.findings[i];
         const bool to_show =
             !f.evidence.shapes.empty() || !f.evidence.members.empty() || !f.evidence.plates.empty();
-        bool wanted = f.answer == Answer::fails || f.answer == Answer::cannot_tell ||
-                      (f.answer == Answer::ask_person && !f.subject.empty());
+        bool wanted = f.answer == Answer::fails || (f.answer == Answer::ask_person && !f.subject.empty());
         if (f.answer == Answer::meets && f.margin && f.limit && !f.evidence.shapes.empty() &&
             (f.dimension == Dimension::length || f.dimension == Dimension::angle ||
              f.dimension == Dimension::area))
@@ -273,6 +283,29 @@ std::vector<int> InspectorPack::pictured() const {
         if (wanted && to_show) out.push_back(static_cast<int>(i));
     }
     return out;
+}
+
+std::string spotTrouble(const PackSpot& spot) {
+    if (!spot.read_mm) return "";
+    const bool gauged = spot.limit && spot.limit->judged == wallWords(WallKind::measured);
+    if (spot.bend == 0 && gauged && *spot.read_mm < spot.limit->wall_mm) return "thinner than the limit";
+    if (spot.mill_least_mm && *spot.read_mm < *spot.mill_least_mm)
+        return "thinner than the mill's least leaves it";
+    return "";
+}
+
+std::optional<long long> daysLeft(const std::string& due, const std::string& today) {
+    const QDate from = QDate::fromString(QString::fromStdString(today), Qt::ISODate);
+    const QDate to = QDate::fromString(QString::fromStdString(due), Qt::ISODate);
+    if (!from.isValid() || !to.isValid()) return std::nullopt;
+    return from.daysTo(to);
+}
+
+std::string timeLeftWords(const std::optional<long long>& days_left) {
+    if (!days_left) return "";
+    if (*days_left == 0) return "runs out today";
+    const auto days = [](long long n) { return std::to_string(n) + (n == 1 ? " day" : " days"); };
+    return *days_left < 0 ? "RUN OUT " + days(-*days_left) + " ago" : days(*days_left) + " left";
 }
 
 bool isLeft(const LapStrap& strap, const Driver& driver) {

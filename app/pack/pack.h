@@ -10,6 +10,7 @@
 
 #include "core/driver/driver_report.h"
 #include "core/model/cage_layout.h"
+#include "core/units/measure.h"
 #include "rules/as_built.h"
 #include "rules/report_changes.h"
 
@@ -59,6 +60,7 @@ struct PackSpot {
     std::optional<double> mill_least_mm;          ///< the same of the least wall the mill may deliver
     std::optional<WallAsked> limit;               ///< what the tables ask of the tube
     std::optional<double> read_mm;                ///< least reading of that spot
+    std::string read_by;                          ///< who took it
 };
 
 struct PackDriver {
@@ -103,7 +105,8 @@ struct InspectorPack {
     std::vector<PackInspection> inspections;  ///< the last first
     std::vector<PackDate> dates;
     std::vector<PackPhoto> photos;
-    std::array<double, 3> outside_mm = {0, 0, 0};  ///< length, width and height over all tubes
+    std::array<double, 3> outside_mm = {0, 0, 0};      ///< length, width and height over all tubes
+    std::array<double, 3> with_plates_mm = {0, 0, 0};  ///< over all that is drawn
     Box outside;
 
     int resting(RestsOn what) const;  ///< how many findings do
@@ -111,6 +114,21 @@ struct InspectorPack {
     /// limit to spare; and there is something to show. Indices into report.findings, in its order.
     std::vector<int> pictured() const;
 };
+
+/// What is measured, in the words of the rule that asks for it: "Tops of the braces: end below place, to hoop
+/// top".
+std::string measureWords(const AsBuilt& one);
+/// A value of it as paper and window print it; a length under 100 mm is read to a hundredth.
+std::string measuredText(const AsBuilt& one, double value, const LengthStyle& style);
+/// What the rules ask of it, each once.
+std::string wantedWords(const AsBuilt& one);
+/// What is wrong with a wall that was read: "thinner than the limit"; empty: nothing.
+std::string spotTrouble(const PackSpot& spot);
+
+/// Days from one day to another, both "YYYY-MM-DD"; nothing if either is no day.
+std::optional<long long> daysLeft(const std::string& due, const std::string& today);
+/// "12 days left", "runs out today", "RUN OUT 3 days ago"; nothing of nothing.
+std::string timeLeftWords(const std::optional<long long>& days_left);
 
 /// The spots of every tube, straight first, in build order.
 std::vector<PackSpot> wallSpots(const Job& job, const CageGeometry& cage,

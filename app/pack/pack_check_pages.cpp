@@ -51,6 +51,30 @@ std::string subjectWords(const Finding& finding) {
     return finding.subject.empty() ? "" : finding.subject;
 }
 
+/// What can't be told of one thing after another for want of the same is one row of the checklist.
+std::size_t lastOfSame(const CheckReport& report, std::size_t first) {
+    const Finding& f = report.findings[first];
+    if (f.answer != Answer::cannot_tell) return first;
+    std::size_t last = first;
+    while (last + 1 < report.findings.size()) {
+        const Finding& next = report.findings[last + 1];
+        if (next.table != f.table || next.rule != f.rule || next.answer != f.answer ||
+            next.missing != f.missing)
+            break;
+        ++last;
+    }
+    return last;
+}
+
+std::string subjectsWords(const CheckReport& report, std::size_t first, std::size_t last) {
+    std::string out;
+    for (std::size_t i = first; i <= last; ++i) {
+        const std::string of = subjectWords(report.findings[i]);
+        if (!of.empty()) out += (out.empty() ? "" : "; ") + of;
+    }
+    return out;
+}
+
 std::string answerCell(const PackInHand& in, std::size_t index) {
     const Finding& finding = in.pack.report.findings[index];
     std::string out(answerWord(finding.answer));
@@ -102,23 +126,27 @@ void addChecklist(PackInHand& in) {
     const std::vector<int> pictured = in.pack.pictured();
     const Palette palette = paletteOf(Tone::light);
     for (const RuleTableInfo& table : report.tables) {
-        in.pages.page(table.title, "Edition " + table.edition + ", in the table's own order. " +
-                                       "UNCONFIRMED: nobody has held the number against the book in force");
+        in.pages.page(table.title, "Edition " + table.edition + ", in the table's own order");
         if (!table.advice.empty()) in.pages.sheet().words(table.advice, 9, true);
+        if (std::ranges::any_of(report.findings,
+                                [&](const Finding& f) { return f.table == table.id && !f.confirmed; }))
+            in.pages.sheet().words("UNCONFIRMED: nobody has held the number against the book in force.", 8,
+                                   false, true);
         in.pages.sheet().gap(1.5);
-        in.pages.table({{"Clause", 0.075},
-                        {"What", 0.335},
-                        {"Has", 0.095, DrawnText::Align::right},
-                        {"Limit", 0.15},
-                        {"Margin", 0.1, DrawnText::Align::right},
-                        {"Answer", 0.15},
+        in.pages.table({{"Clause", 0.07},
+                        {"What", 0.3},
+                        {"Has", 0.085, DrawnText::Align::right},
+                        {"Limit", 0.185},
+                        {"Margin", 0.13, DrawnText::Align::right},
+                        {"Answer", 0.135},
                         {"Inspector", 0.095, DrawnText::Align::left, true}},
                        7.5);
         for (std::size_t i = 0; i < report.findings.size(); ++i) {
             const Finding& f = report.findings[i];
             if (f.table != table.id) continue;
             std::string what = f.title;
-            if (const std::string of = subjectWords(f); !of.empty()) what += ": " + of;
+            const std::size_t last = lastOfSame(report, i);
+            if (const std::string of = subjectsWords(report, i, last); !of.empty()) what += ": " + of;
             if (f.things > 1) what += ", the nearest of " + std::to_string(f.things);
             if (f.severity == Severity::recommended) what += " (recommended)";
             if (f.answer == Answer::ask_person || f.answer == Answer::cannot_tell ||
@@ -128,9 +156,11 @@ void addChecklist(PackInHand& in) {
             if (const auto at = std::ranges::find(pictured, static_cast<int>(i)); at != pictured.end())
                 what += " (picture " + std::to_string(at - pictured.begin() + 1) + ")";
             const std::string value = valueText(f, in.style);
-            in.pages.row({f.clause, what, value.empty() && !f.answered ? spaced(f.found) : value,
-                          withSigns(limitText(f, in.style)), marginText(f, in.style), answerCell(in, i), ""},
+            in.pages.row({f.clause, what, value.empty() && !f.answered ? spaced(f.found) : withSigns(value),
+                          withSigns(limitText(f, in.style)), withSigns(marginText(f, in.style)),
+                          answerCell(in, i), ""},
                          false, f.answer == Answer::does_not_apply ? QColor() : palette.of(f.answer));
+            i = last;
         }
     }
 }
@@ -142,7 +172,7 @@ void addFindingPictures(PackInHand& in) {
     in.pages.page(
         "Pictures of findings",
         "What fails, what is asked of a thing, and what meets with under a twentieth of its limit to spare");
-    constexpr double kHigh_mm = 50, kWords_mm = 12, kBetween_mm = 5;
+    constexpr double kHigh_mm = 44, kWords_mm = 12, kBetween_mm = 5;
     const double wide = (sheet.width() - kBetween_mm) / 2;
     for (std::size_t i = 0; i < pictured.size(); ++i) {
         if (i % 2 == 0) sheet.need(kHigh_mm + kWords_mm + 2);

@@ -73,13 +73,15 @@ PackRows plateRows(const InspectorPack& pack) {
 
 PackRows wallRows(const InspectorPack& pack) {
     PackRows rows = {{"spot", "tube", "where", "from_end_a_mm", "x_mm", "y_mm", "z_mm", "nominal_mm",
-                      "expected_mm", "mill_least_mm", "limit_mm", "limit_rule", "read_mm"}};
+                      "expected_mm", "mill_least_mm", "limit_mm", "limit_rule", "read_mm", "read_by",
+                      "trouble"}};
     for (const PackSpot& spot : pack.spots)
         rows.push_back({spot.number, idOf(pack, spot.member), spot.where, shortest(spot.station_mm),
                         shortest(spot.at.x()), shortest(spot.at.y()), shortest(spot.at.z()),
                         shortest(spot.nominal_mm), shortest(spot.expected_mm), number(spot.mill_least_mm),
                         spot.limit ? shortest(spot.limit->wall_mm) : "",
-                        spot.limit ? spot.limit->table + ": " + spot.limit->rule : "", number(spot.read_mm)});
+                        spot.limit ? spot.limit->table + ": " + spot.limit->rule : "", number(spot.read_mm),
+                        spot.read_by, spotTrouble(spot)});
     return rows;
 }
 
@@ -128,7 +130,7 @@ PackRows checklistRows(const InspectorPack& pack) {
 
 PackRows asBuiltRows(const InspectorPack& pack) {
     PackRows rows = {{"of", "quantity", "how", "planned", "planned_to", "measured", "measured_to", "drift",
-                      "unit", "who", "when"}};
+                      "unit", "limits", "answer", "who", "when"}};
     for (const AsBuilt& one : pack.to_measure) {
         const BuiltReading* last =
             one.readings.empty() ? nullptr
@@ -136,6 +138,7 @@ PackRows asBuiltRows(const InspectorPack& pack) {
         rows.push_back({one.of, one.quantity, one.how, base(one.dimension, one.planned),
                         one.planned ? base(one.dimension, one.planned_to) : "", base(one.dimension, one.low),
                         base(one.dimension, one.high), base(one.dimension, one.drift), unitOf(one.dimension),
+                        wantedWords(one), one.answer ? std::string(answerKey(*one.answer)) : "",
                         last ? last->who : "", last ? last->when : ""});
     }
     return rows;

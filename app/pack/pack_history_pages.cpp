@@ -2,9 +2,11 @@
 #include <QImageReader>
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "app/pack/pack_pages.h"
 #include "app/view/finding_text.h"
+#include "app/view/palette.h"
 #include "core/base/text.h"
 
 namespace hoopwright {
@@ -13,32 +15,68 @@ namespace {
 constexpr double kPhotoWide_mm = 89, kPhotoHigh_mm = 64;
 constexpr int kPhotoPixels = 1100;  // across: about 300 to the inch
 
-std::string asMeasure(const AsBuilt& one, double value, const LengthStyle& style) {
-    LengthStyle fine = style;
-    // A wall is read to a hundredth.
-    if (one.dimension == Dimension::length && std::abs(value) < 100) fine.decimals = 2;
-    return withSigns(showQuantity(value, one.dimension, baseUnit(one.dimension), fine));
-}
-
 std::string plannedWords(const AsBuilt& one, const LengthStyle& style) {
     if (!one.planned) return "";
-    const std::string low = asMeasure(one, *one.planned, style), high = asMeasure(one, one.planned_to, style);
+    const std::string low = measuredText(one, *one.planned, style),
+                      high = measuredText(one, one.planned_to, style);
     return low == high ? low : low + " to " + high;
 }
 
 std::string readWords(const AsBuilt& one, const LengthStyle& style) {
     if (!one.low) return "";
-    const std::string low = asMeasure(one, *one.low, style), high = asMeasure(one, *one.high, style);
+    const std::string low = measuredText(one, *one.low, style), high = measuredText(one, *one.high, style);
     return low == high ? low : low + " to " + high;
 }
 
-std::string quantityWords(const AsBuilt& one) {
-    std::string words = one.quantity;
-    std::ranges::replace(words, '_', ' ');
-    return one.how.empty() ? words : words + ", " + one.how;
+std::string tableName(const PackInHand& in, const std::string& id) {
+    for (const RuleTableInfo& table : in.pack.report.tables)
+        if (table.id == id) return table.title;
+    return id;
+}
+
+/// Tables that were not used then, or are not now: said in one sentence each, their answers are no news.
+std::vector<std::string> otherTables(PackInHand& in, const std::vector<FindingChange>& changes) {
+    std::map<std::string, int> added, gone, now;
+    for (const FindingChange& change : changes) {
+        if (change.kind == FindingChange::Kind::added) ++added[change.table];
+        if (change.kind == FindingChange::Kind::gone) ++gone[change.table];
+    }
+    for (const Finding& finding : in.pack.report.findings) ++now[finding.table];
+    std::vector<std::string> out;
+    const auto say = [&](const std::string& table, const std::string& words) {
+        out.push_back(table);
+        in.pages.sheet().words(tableName(in, table) + words, 9);
+    };
+    for (const auto& [table, count] : added)
+        if (count == now[table])
+            say(table, " was not used then: all its " + std::to_string(count) + " answers are new.");
+    for (const auto& [table, count] : gone)
+        if (!now.contains(table)) say(table, " was used then and is not now.");
+    return out;
 }
 
 }  // namespace
+
+std::string measuredText(const AsBuilt& one, double value, const LengthStyle& style) {
+    LengthStyle fine = style;
+    if (one.dimension == Dimension::length && std::abs(value) < 100) fine.decimals = 2;
+    return withSigns(showQuantity(value, one.dimension, baseUnit(one.dimension), fine));
+}
+
+std::string measureWords(const AsBuilt& one) {
+    std::string words = one.quantity;
+    if (!one.how.empty()) words += ", " + one.how;
+    std::ranges::replace(words, '_', ' ');
+    return one.rules.empty() ? words : one.rules.front() + ": " + words;
+}
+
+std::string wantedWords(const AsBuilt& one) {
+    std::string out;
+    for (auto limit = one.limits.begin(); limit != one.limits.end(); ++limit)
+        if (std::find(one.limits.begin(), limit, *limit) == limit)
+            out += (out.empty() ? "" : "; ") + withSigns(*limit);
+    return out;
+}
 
 void addAsBuilt(PackInHand& in) {
     const InspectorPack& pack = in.pack;
@@ -49,13 +87,15 @@ void addAsBuilt(PackInHand& in) {
         "; on the plan alone: " + std::to_string(pack.resting(RestsOn::plan)) + ".";
     in.pages.sheet().words(rest, 10, true);
     in.pages.sheet().gap(1.5);
-    in.pages.table({{"Of", 0.21},
-                    {"What", 0.27},
-                    {"Planned", 0.13, right},
-                    {"Measured", 0.13, right, true},
-                    {"Drift", 0.1, right},
+    in.pages.table({{"Of", 0.18},
+                    {"What", 0.21},
+                    {"Wanted", 0.13},
+                    {"Planned", 0.11, right},
+                    {"Measured", 0.12, right, true},
+                    {"Drift", 0.09, right},
                     {"By, when", 0.16, DrawnText::Align::left, true}},
                    7.5);
+    const Palette palette = paletteOf(Tone::light);
     // What was measured first, then what can be.
     for (const bool read : {true, false}) {
         const auto any = std::ranges::any_of(
@@ -74,8 +114,11 @@ void addAsBuilt(PackInHand& in) {
                 if (!last.note.empty()) by += "; " + last.note;
             }
             in.pages.row(
-                {one.of_name, quantityWords(one), plannedWords(one, in.style), readWords(one, in.style),
-                 one.drift ? (*one.drift > 0 ? "+" : "") + asMeasure(one, *one.drift, in.style) : "", by});
+                {one.of_name, measureWords(one), wantedWords(one), plannedWords(one, in.style),
+                 readWords(one, in.style),
+                 one.drift ? (*one.drift > 0 ? "+" : "") + measuredText(one, *one.drift, in.style) : "",
+                 one.answer == Answer::fails ? "FAILS. " + by : by},
+                false, one.answer ? palette.of(*one.answer) : QColor());
         }
     }
 }
@@ -90,11 +133,7 @@ void addHistory(PackInHand& in) {
         in.pages.table({{"What", 0.26}, {"Number", 0.18}, {"Issued", 0.12}, {"Next due", 0.12}, {"", 0.32}},
                        8);
         for (const PackDate& one : pack.dates) {
-            std::string left;
-            if (one.days_left)
-                left = *one.days_left < 0    ? "RUN OUT " + std::to_string(-*one.days_left) + " days ago"
-                       : *one.days_left == 0 ? "runs out today"
-                                             : std::to_string(*one.days_left) + " days left";
+            std::string left = timeLeftWords(one.days_left);
             if (!one.note.empty()) left += (left.empty() ? "" : "; ") + one.note;
             in.pages.row({one.what, one.number, one.issued, one.due, left});
         }
@@ -109,7 +148,7 @@ void addHistory(PackInHand& in) {
             with.push_back(&tube);
         }
     if (!with.empty()) {
-        in.pages.table({{"Tube", 0.4}, {"Heat", 0.2}, {"Certificate", 0.2}, {"Of", 0.2}}, 8);
+        in.pages.table({{"Tube", 0.4}, {"Heat", 0.2}, {"Certificate", 0.2}, {"Dated", 0.2}}, 8);
         for (const PackTube* tube : with)
             in.pages.row({std::to_string(tube->number()) + "  " + in.member(tube->member).name, tube->heat,
                           tube->certificate, tube->certified});
@@ -138,8 +177,21 @@ void addHistory(PackInHand& in) {
             in.pages.sheet().words("Every answer is as it was then.", 9);
             continue;
         }
+        const std::vector<std::string> other = otherTables(in, one.changes);
+        const auto isOther = [&](const FindingChange& change) {
+            return std::ranges::find(other, change.table) != other.end();
+        };
+        if (std::ranges::all_of(one.changes, isOther)) {
+            in.pages.sheet().words("Every answer of the tables that were used then is as it was.", 9);
+            continue;
+        }
         in.pages.table({{"What", 0.5}, {"Was", 0.25}, {"Is", 0.25}}, 8);
+        std::string table;
         for (const FindingChange& change : one.changes) {
+            if (isOther(change)) continue;
+            if (pack.report.tables.size() > 1 && change.table != table)
+                in.pages.band(tableName(in, change.table));
+            table = change.table;
             const auto words = [&](const std::string& answer, const std::optional<double>& margin) {
                 if (answer.empty()) return std::string("not asked");
                 return change.kind == FindingChange::Kind::by_how_much && margin

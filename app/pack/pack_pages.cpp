@@ -95,6 +95,9 @@ void addCover(PackInHand& in) {
     in.pages.row({"Over all tubes", in.length(pack.outside_mm[0]) + " long, " +
                                         in.length(pack.outside_mm[1]) + " wide, " +
                                         in.length(pack.outside_mm[2]) + " high"});
+    in.pages.row({"Over tubes and plates",
+                  in.length(pack.with_plates_mm[0]) + " long, " + in.length(pack.with_plates_mm[1]) +
+                      " wide, " + in.length(pack.with_plates_mm[2]) + " high, as the drawings have it"});
     for (const Driver& driver : pack.job->drivers) in.pages.row({"Planned round", driver.name});
     sheet.gap(3);
     in.pages.table({{"Held against", 0.34}, {"", 0.66}}, 9);
@@ -289,25 +292,29 @@ void addWallSheet(PackInHand& in) {
         8, false, true);
     sheet.gap(1.5);
     in.pages.table({{"Spot", 0.06, right},
-                    {"Tube", 0.22},
-                    {"Where", 0.155},
+                    {"Tube", 0.19},
+                    {"Where", 0.15},
                     {"From end A " + u, 0.085, right},
                     {"Nominal " + u, 0.075, right},
                     {"Expected " + u, 0.08, right},
                     {"Mill least " + u, 0.075, right},
                     {"Limit " + u, 0.09, right},
                     {"Read " + u, 0.09, right, true},
-                    {"By", 0.07, DrawnText::Align::left, true}},
+                    {"By", 0.105, DrawnText::Align::left, true}},
                    7.5);
+    const QColor thin = paletteOf(Tone::light).of(Answer::ask_person);
     for (const PackSpot& spot : in.pack.spots) {
         std::string limit;
         if (spot.limit) {
             limit = in.bare(spot.limit->wall_mm, 2);
             if (spot.limit->judged == "nominal wall") limit += " n";
         }
-        in.pages.row({spot.number, in.member(spot.member).name, spot.where, in.bare(spot.station_mm, 0),
-                      in.bare(spot.nominal_mm, 2), in.bare(spot.expected_mm, 2),
-                      in.bare(spot.mill_least_mm, 2), limit, in.bare(spot.read_mm, 2), ""});
+        const std::string trouble = spotTrouble(spot);
+        in.pages.row(
+            {spot.number, in.member(spot.member).name, spot.where + (trouble.empty() ? "" : "; " + trouble),
+             in.bare(spot.station_mm, 0), in.bare(spot.nominal_mm, 2), in.bare(spot.expected_mm, 2),
+             in.bare(spot.mill_least_mm, 2), limit, in.bare(spot.read_mm, 2), spot.read_by},
+            false, trouble.empty() ? QColor() : thin);
     }
 }
 

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double kMargin_mm = 13, kFoot_mm = 12;
 constexpr double kSheetPoint_mm = 25.4 / 72, kLead = 1.32;
+constexpr double kPageNumber_mm = 24, kLeastPoints = 5.5;  // room at the foot for the page's number
 constexpr double kMarkWide_mm = 34, kMarkHigh_mm = 12.5, kMarkGap_mm = 4;  // room for the shop's mark
 
 }  // namespace
@@ -21,6 +22,36 @@ double wordsWidth_mm(const std::string& words, double points, bool strong) {
     return QFontMetricsF(font).horizontalAdvance(QString::fromStdString(words)) * points * kSheetPoint_mm /
            kPixels;
 }
+
+namespace {
+
+std::vector<std::string> wrapped(const std::string& all, double points, bool strong, double room) {
+    std::vector<std::string> lines;
+    for (const QString& piece : QString::fromStdString(all).split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        const std::string word = piece.toStdString();
+        if (lines.empty() || wordsWidth_mm(lines.back() + " " + word, points, strong) > room)
+            lines.push_back(word);
+        else
+            lines.back() += " " + word;
+    }
+    return lines;
+}
+
+/// A little narrower where the last line would be a single word.
+std::vector<std::string> wrappedWell(const std::string& all, double points, bool strong, double room) {
+    const auto alone = [](const std::vector<std::string>& lines) {
+        return lines.size() > 1 && lines.back().find(' ') == std::string::npos;
+    };
+    const std::vector<std::string> lines = wrapped(all, points, strong, room);
+    if (!alone(lines)) return lines;
+    for (const double share : {0.96, 0.92, 0.88, 0.84}) {
+        std::vector<std::string> tried = wrapped(all, points, strong, share * room);
+        if (tried.size() == lines.size() && !alone(tried)) return tried;
+    }
+    return lines;
+}
+
+}  // namespace
 
 double SheetPages::left() const {
     return kMargin_mm;
@@ -72,7 +103,7 @@ void SheetPages::page(const std::string& about, const std::string& under) {
     double points = 24;
     while (points > 12 && wordsWidth_mm(about, points, true) > right_of_words - left() - 8) points -= 1;
     text({left() + 6, kMargin_mm + 12}, about, points, DrawnText::Align::left, true);
-    text({left() + 6, kMargin_mm + 16.6}, under, 8.5, DrawnText::Align::left, false, true);
+    onOneLine({left() + 6, kMargin_mm + 16.6}, under, 8.5, right() - left() - 6);
     y_ = kMargin_mm + 20;
     rule();
     y_ += 2;
@@ -87,7 +118,17 @@ void SheetPages::foot() {
          DrawnText::Align::left, false, true);
     std::string about = "Revision " + head_.revision;
     if (!head_.tables.empty()) about += "  ·  " + head_.tables;
-    text({left(), y + 7}, about, 7, DrawnText::Align::left, false, true);
+    onOneLine({left(), y + 7}, about, 7, width() - kPageNumber_mm);
+}
+
+void SheetPages::onOneLine(const Vec2& at, std::string words, double points, double room_mm) {
+    while (points > kLeastPoints && wordsWidth_mm(words, points) > room_mm) points -= 0.25;
+    if (wordsWidth_mm(words, points) > room_mm) {
+        while (!words.empty() && wordsWidth_mm(words + " …", points) > room_mm)
+            words.resize(words.find_last_of(' ') == std::string::npos ? 0 : words.find_last_of(' '));
+        words += " …";
+    }
+    text(at, words, points, DrawnText::Align::left, false, true);
 }
 
 void SheetPages::need(double mm) {
@@ -112,19 +153,11 @@ void SheetPages::tableHead(const std::vector<std::string>& cells, const std::vec
 
 void SheetPages::words(const std::string& all, double size, bool strong, bool soft, double indent) {
     const double points = tight_ * size, step = points * kSheetPoint_mm * kLead, room = width() - indent;
-    std::string line;
-    const auto put = [&] {
+    for (const std::string& line : wrappedWell(all, points, strong, room)) {
         need(step);
         y_ += step;
         text({left() + indent, y_ - 0.28 * step}, line, points, DrawnText::Align::left, strong, soft);
-        line.clear();
-    };
-    for (const QString& piece : QString::fromStdString(all).split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
-        const std::string word = piece.toStdString();
-        if (!line.empty() && wordsWidth_mm(line + " " + word, points, strong) > room) put();
-        line += (line.empty() ? "" : " ") + word;
     }
-    if (!line.empty()) put();
 }
 
 void SheetPages::heading(const std::string& what) {

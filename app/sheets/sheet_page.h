@@ -87,6 +87,8 @@ public:
 
 private:
     void foot();
+    /// Soft words, set smaller where they are longer than the room; what still does not fit loses its end.
+    void onOneLine(const Vec2& at, std::string words, double points, double room_mm);
     void mark();
     double markWidth_mm() const;  ///< of the shop's mark and the white beside it; 0: none
     SheetHead head_;

@@ -15,6 +15,7 @@
 #include "app/view/report_file.h"
 #include "core/base/text.h"
 #include "core/model/resolve.h"
+#include "packed.h"
 #include "tests/app/sheets/read_back.h"
 #include "tests/approved/approved.h"
 
@@ -23,62 +24,6 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 
 namespace {
-
-namespace fs = std::filesystem;
-
-const fs::path kCages = HOOPWRIGHT_SOURCE_DIR "/data/cages";
-
-struct Packed {
-    Job job;
-    CageGeometry cage;
-    std::vector<RuleTableRef> tables;
-    InspectorPack pack;
-    SheetHead head;
-    void make(const fs::path& folder = kCages) {
-        cage = resolve(job);
-        pack = inspectorPack(job, cage, tables, folder, "2026-03-02");
-    }
-};
-std::unique_ptr<Packed> packed(const std::string& name) {
-    auto out = std::make_unique<Packed>();
-    const JobResult read = readJob(kCages / (name + ".yaml"));
-    EXPECT_TRUE(read.job);
-    out->job = *read.job;
-    for (const fs::path& file : read.files.rules) out->tables.push_back(readRuleTable(file).table);
-    out->make();
-    out->head.job = out->job.cage.name;
-    out->head.revision = "1A2B3C4D";
-    out->head.tables = "Club hillclimb, demo 1";
-    out->head.unit = out->job.cage.unit;
-    return out;
-}
-const Packed& demoPack(const std::string& name) {
-    static std::map<std::string, std::unique_ptr<Packed>> kept;
-    auto& made = kept[name];
-    if (!made) made = packed(name);
-    return *made;
-}
-const std::vector<std::string> kDemoPacks = {"hillclimb_saloon", "mile_pickup", "faults/hillclimb_saloon"};
-
-const std::vector<PackPage>& demoPages(const std::string& name) {
-    static std::map<std::string, std::vector<PackPage>> kept;
-    auto& made = kept[name];
-    if (made.empty()) made = packPages(demoPack(name).head, demoPack(name).pack, {});
-    return made;
-}
-
-std::string wordsOf(const PackPage& page) {
-    std::string out;
-    for (const DrawnText& text : page.words.texts) out += text.words + "\n";
-    return out;
-}
-/// All pages whose head names it.
-std::string wordsAbout(const std::vector<PackPage>& pages, const std::string& about) {
-    std::string out;
-    for (const PackPage& page : pages)
-        if (page.words.title.find(about) != std::string::npos) out += wordsOf(page);
-    return out;
-}
 
 TEST(Pack, SaysOnItsCoverAndOverTheSignatureThatItIsAPlanCheck) {
     for (const std::string& name : kDemoPacks) {
@@ -204,21 +149,6 @@ TEST(Pack, WallSpotsStandOnTheOutsideAndExpectWhatABendLeaves) {
     }
 }
 
-TEST(Pack, WallReadingsStandAtTheirSpot) {
-    auto p = packed("hillclimb_saloon");
-    p->job.cage.readings = {
-        {"main_hoop", "measured_wall", "1.0", 2.44, Dimension::length, "A. Fitter", "2026-03-01", ""},
-        {"main_hoop", "gauged_bent_wall", "1.2", 2.13, Dimension::length, "A. Fitter", "2026-03-01", ""}};
-    p->make();
-    std::map<std::string, std::optional<double>> read;
-    for (const PackSpot& spot : p->pack.spots) read[spot.number] = spot.read_mm;
-    EXPECT_EQ(read["1.0"], 2.44);
-    EXPECT_EQ(read["1.1"], std::nullopt);
-    EXPECT_EQ(read["1.2"], 2.13);
-    EXPECT_EQ(p->pack.tubes[0].read_wall_mm, 2.44);
-    EXPECT_FALSE(p->pack.tubes[0].wall_of_rack);
-}
-
 TEST(Pack, ChecklistHasEveryAnswerInTheTablesOrder) {
     for (const std::string& name : kDemoPacks) {
         const Packed& p = demoPack(name);
@@ -271,60 +201,6 @@ TEST(Pack, AFindingsPictureShowsItsMeasurementAtFullLength) {
                 EXPECT_GE(got, 0.97 * (other.flat(line->to) - other.flat(line->from)).norm()) << f.title;
         }
     }
-}
-
-TEST(Pack, ChangesSinceTheLastInspectionComeFromItsSavedReport) {
-    const QTemporaryDir folder;
-    auto p = packed("hillclimb_saloon");
-    const fs::path at = folder.path().toStdString();
-    QFile file(folder.filePath(QStringLiteral("then.json")));
-    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
-    file.write(reportText(summaryOf(p->pack.report)));
-    file.close();
-    p->job.cage.inspections = {{"2025-03-01", "An inspector", "passed", "then.json", ""},
-                               {"2024-03-01", "An inspector", "passed", "gone.json", ""}};
-    p->make(at);
-    ASSERT_EQ(p->pack.inspections.size(), 2u);
-    EXPECT_TRUE(p->pack.inspections[0].trouble.empty());
-    EXPECT_TRUE(p->pack.inspections[0].changes.empty());
-    EXPECT_THAT(p->pack.inspections[1].trouble, HasSubstr("gone.json"));
-    // A brace found too upright: that answer is another now.
-    p->job.cage.readings = {{"rear_brace.left", "angle_to_vertical", "side view", 20 * std::numbers::pi / 180,
-                             Dimension::angle, "A. Fitter", "2026-03-01", ""}};
-    p->make(at);
-    bool told = false;
-    for (const FindingChange& change : p->pack.inspections[0].changes)
-        told = told || (change.subject == "rear_brace.left" && change.is == "fails");
-    EXPECT_TRUE(told);
-    const std::string words = wordsAbout(packPages(p->head, p->pack, {}), "As built");
-    EXPECT_THAT(words, HasSubstr("47.6"));   // the plan
-    EXPECT_THAT(words, HasSubstr("-27.6"));  // the drift
-}
-
-TEST(Pack, DatesStandByWhatRunsOutFirst) {
-    auto p = packed("hillclimb_saloon");
-    p->job.cage.papers = {{"Seat", "S1", "2024-01-01", "2029-12-31", ""},
-                          {"Log book", "L7", "2020-01-01", "", ""},
-                          {"Belts", "B2", "2021-01-01", "2026-02-28", ""}};
-    p->make();
-    std::vector<std::string> order;
-    for (const PackDate& one : p->pack.dates) order.push_back(one.what);
-    EXPECT_THAT(order, ElementsAre("Belts", "Seat", "Log book"));
-    EXPECT_EQ(p->pack.dates[0].days_left, -2);  // 28 February to 2 March 2026
-    EXPECT_THAT(wordsAbout(packPages(p->head, p->pack, {}), "Dates"), HasSubstr("RUN OUT 2 days ago"));
-}
-
-TEST(Pack, APhotoThatIsNotThereIsSaidSo) {
-    auto p = packed("hillclimb_saloon");
-    const auto asked = std::ranges::find_if(p->pack.report.findings, [](const Finding& f) {
-        return f.answer == Answer::ask_person && f.subject.empty();
-    });
-    ASSERT_NE(asked, p->pack.report.findings.end());
-    p->job.cage.answers = {{asked->table, asked->rule, "", true, "A. Fitter", "2026-03-01", "", "no.jpg"}};
-    p->make();
-    ASSERT_EQ(p->pack.photos.size(), 1u);
-    EXPECT_FALSE(p->pack.photos[0].there);
-    EXPECT_THAT(wordsAbout(packPages(p->head, p->pack, {}), "Photographs"), HasSubstr("not there"));
 }
 
 TEST(Pack, StopsWhereItIsTold) {
