@@ -64,6 +64,11 @@ std::string limitText(const Finding& finding, const LengthStyle& style) {
            ")";
 }
 
+std::string wayOutAlone(const Finding& finding) {
+    static const std::regex kAmount("^[^.]*[0-9][^:;]* needed\\. (?=\\S)");
+    return std::regex_replace(finding.way_out, kAmount, "", std::regex_constants::format_first_only);
+}
+
 std::string marginText(const Finding& finding, const LengthStyle& style) {
     if (!finding.margin) return {};
     const double margin = std::abs(*finding.margin);

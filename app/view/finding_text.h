@@ -21,6 +21,9 @@ std::string limitText(const Finding& finding, const LengthStyle& style);
 /// "31 mm too much" or "31 mm short" where it fails, "12 mm to spare" where it meets; empty where there is no
 /// margin.
 std::string marginText(const Finding& finding, const LengthStyle& style);
+/// The way out without the amount, which the margin beside it says: "5.2 deg more is needed. Land its foot
+/// farther back." is "Land its foot farther back."
+std::string wayOutAlone(const Finding& finding);
 /// What is missing, what to ask, or what was measured against the limit: one line under the title.
 std::string outcomeText(const Finding& finding, const LengthStyle& style);
 /// "Beware: the nominal wall passes, ...": what it meets by and may yet fall over; empty where there is

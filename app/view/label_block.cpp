@@ -3,6 +3,7 @@
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
+#include <QStringList>
 #include <algorithm>
 #include <cmath>
 
@@ -11,6 +12,30 @@
 
 namespace hoopwright {
 namespace {
+
+/// What a line may be broken between: words, but a figure stays with its unit and a size such as 38 x 2.5 in
+/// one piece.
+QStringList unbroken(const QString& text) {
+    static const QStringList kUnits = {QStringLiteral("mm"), QStringLiteral("cm"),  QStringLiteral("m"),
+                                       QStringLiteral("in"), QStringLiteral("ft"),  QStringLiteral("kg"),
+                                       QStringLiteral("lb"), QStringLiteral("mm²"), QStringLiteral("cm²"),
+                                       QStringLiteral("in²")};
+    static const QStringList kBy = {QStringLiteral("x"), QStringLiteral("×")};
+    QStringList out;
+    bool by = false;
+    for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        QString bare = word;
+        while (bare.size() > 1 && QStringLiteral(",.;:)").contains(bare.back())) bare.chop(1);
+        const bool of_figure =
+            !out.isEmpty() && out.back().back().isDigit() && (kUnits.contains(bare) || kBy.contains(bare));
+        if (of_figure || by)
+            out.back() += QLatin1Char(' ') + word;
+        else
+            out << word;
+        by = of_figure && kBy.contains(bare);
+    }
+    return out;
+}
 
 /// Puts lines of text under each other and keeps the width they need.
 class Writer {
@@ -29,7 +54,7 @@ public:
                  double indent = 0) {
         const QFontMetricsF metrics(font);
         QString open;
-        for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        for (const QString& word : unbroken(text)) {
             const QString longer = open.isEmpty() ? word : open + QLatin1Char(' ') + word;
             if (!open.isEmpty() && metrics.horizontalAdvance(longer) > widest) {
                 line(open, font, colour, indent);
@@ -146,7 +171,7 @@ LabelBlock findingBlock(const Finding& finding, const LengthStyle& style, const 
     if (const QString beware = words(withSigns(bewareText(finding))); !beware.isEmpty())
         writer.wrapped(beware, plain, palette.of(Answer::cannot_tell), wide, indent);
     if (!finding.way_out.empty())
-        writer.wrapped(words(withSigns(finding.way_out)), plain, palette.action, wide, indent);
+        writer.wrapped(words(withSigns(wayOutAlone(finding))), plain, palette.action, wide, indent);
     const QString clause = words(clauseText(finding));
     if (!clause.isEmpty()) {
         writer.space(3 * scale);

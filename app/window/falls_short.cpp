@@ -37,11 +37,12 @@ Columns columnsIn(const QRectF& box, bool several) {
     const bool wide = rest > kRoomForAll;
     // Beyond that, half of what there is more of goes to the title, which says where.
     const double more = wide ? rest - kRoomForAll : 0, base = rest - 0.7 * more;
-    at.title = take(wide ? kRoomForAll * 0.27 + more * 0.5 : rest * 0.33);
+    at.title = take(wide ? kRoomForAll * 0.27 + more * 0.5 : rest * (several ? 0.29 : 0.33));
     at.value = wide ? take(base * 0.09) : QRectF(x, box.top(), 0, box.height());
-    at.limit = take(base * (wide ? 0.16 : 0.19));
-    at.by = take(base * (wide ? 0.13 : 0.18));
-    at.clause = wide ? take(base * (several ? 0.17 : 0.05)) : QRectF();
+    at.limit = take(base * (wide ? 0.16 : several ? 0.17 : 0.19));
+    at.by = take(base * (wide ? 0.13 : several ? 0.16 : 0.18));
+    // Of several tables a line always says whose it is.
+    at.clause = wide || several ? take(base * (several ? 0.17 : 0.05)) : QRectF();
     at.way_out = QRectF(x, box.top(), box.right() - x, box.height());
     return at;
 }

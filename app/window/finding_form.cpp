@@ -37,13 +37,20 @@ std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     if (!finding) return {{QObject::tr("No longer asked by any table in use"), {}}};
     const FindingWords words = wordsOf(*finding, desk.units());
     std::vector<FactLine> lines{{capital(text(answerPhrase(*finding))), {}, finding->answer}};
-    if (!words.value.isEmpty()) lines.push_back({QObject::tr("Measured"), words.value});
+    const RestsOn rests =
+        restsOn(desk.document.tables(), desk.document.job(), desk.document.geometry(), *finding);
+    // "Measured" is only what was read on the built cage.
+    if (!words.value.isEmpty())
+        lines.push_back(
+            {rests == RestsOn::measured ? QObject::tr("Measured") : QObject::tr("Has"), words.value});
     if (!finding->limit_text.empty())
         lines.push_back({QObject::tr("Wanted"), limitWords(*finding, desk.units())});
     if (!words.by.isEmpty())
         lines.push_back(
             {finding->answer == Answer::fails ? QObject::tr("Out by") : QObject::tr("Margin"), words.by});
     lines.push_back({QObject::tr("Clause"), text(finding->clause)});
+    if (rests != RestsOn::nothing)
+        lines.push_back({QObject::tr("Rests on"), text(std::string(restsOnWords(rests)))});
     return lines;
 }
 
@@ -93,15 +100,10 @@ Form* findingForm(Desk& desk, const std::string& key) {
         return QObject::tr("%1, edition %2").arg(tableTitle(desk, now().table), text(now().edition));
     });
     form->note([now] {
-        return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + printed(now().way_out);
+        return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + shortWayOut(now());
     });
     form->note(
         [now] { return now().beware.empty() ? QString() : QObject::tr("Beware: ") + printed(now().beware); });
-    form->note([&desk, now] {
-        const RestsOn rests =
-            restsOn(desk.document.tables(), desk.document.job(), desk.document.geometry(), now());
-        return rests == RestsOn::measured ? QObject::tr("Rests on measurement, not on the plan.") : QString();
-    });
     const auto several = [&desk, now] {
         const std::vector<SharedLimit> limits =
             sharedLimits(desk.document.tables(), desk.document.job(), desk.document.geometry());

@@ -1,6 +1,5 @@
 #include "app/window/findings.h"
 
-#include <QRegularExpression>
 #include <algorithm>
 #include <utility>
 
@@ -63,8 +62,7 @@ const Finding* findFinding(const CheckReport& report, std::string_view key) {
 }
 
 QString shortWayOut(const Finding& finding) {
-    static const QRegularExpression kAmount(QStringLiteral("^[^.]*\\d[^:;]* needed\\. (?=\\S)"));
-    return printed(finding.way_out).remove(kAmount);
+    return printed(wayOutAlone(finding));
 }
 
 QString limitWords(const Finding& finding, UnitsShown units) {

@@ -105,7 +105,7 @@ void TableFindings::describe(const QModelIndex& index) {
     const FindingWords words = wordsOf(*finding, desk_.units());
     QString said = printed(finding->sentence);
     if (!words.value.isEmpty())
-        said += tr("\nMeasured %1, wanted %2").arg(words.value, words.limit);
+        said += tr("\nHas %1, wanted %2").arg(words.value, words.limit);
     else if (!finding->missing.empty())
         said += QLatin1Char('\n') + printed(finding->missing);
     about_->setText(said);

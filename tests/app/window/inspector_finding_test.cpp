@@ -1,6 +1,7 @@
 // The page of a finding, the persons' answers on it, and the list of what falls short.
 #include <QListView>
 #include <QSettings>
+#include <set>
 
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
@@ -52,11 +53,46 @@ TEST_F(FindingForms, AFailureSaysMeasuredWantedByHowMuchClauseAndTheWayOut) {
     const std::string key = show(Answer::fails);
     const Finding* finding = findFinding(desk_.document.report(), key);
     const QString figures = facts(QString::fromStdString(finding->title) + QStringLiteral(", figures"));
-    for (const char* word : {"Fails: ", "Measured: ", "Wanted: ", "Out by: ", "Clause: "})
+    for (const char* word : {"Fails: ", "Has: ", "Wanted: ", "Out by: ", "Clause: ", "Rests on: the plan"})
         EXPECT_THAT(figures.toStdString(), HasSubstr(word));
     EXPECT_TRUE(shows(QString::fromStdString(finding->sentence)));
-    EXPECT_TRUE(shows(QStringLiteral("Way out: ") + QString::fromStdString(finding->way_out)));
+    EXPECT_TRUE(shows(QStringLiteral("Way out: ") + shortWayOut(*finding))) << "the amount stands above it";
     EXPECT_EQ(button(QStringLiteral("It is good")), nullptr) << "a measured failure is nobody's opinion";
+}
+
+TEST_F(FindingForms, OfSeveralTablesEachSaysWhoseItIs) {
+    const auto inList = [&](const std::string& key) {
+        for (const ShortLine& line : linesOf(desk_.document, UnitsShown::mm))
+            if (line.key == key) return line;
+        return ShortLine{};
+    };
+    const auto formSays = [&](const QString& words) {
+        for (const auto* label : details_->form()->findChildren<QLabel*>())
+            if (label->text().contains(words)) return true;
+        return false;
+    };
+    const QString title = QString::fromStdString(desk_.document.report().tables.front().title);
+    ASSERT_FALSE(title.isEmpty());
+    const ShortLine before = inList(findingKey(firstWith(Answer::fails)));
+    EXPECT_FALSE(before.clause.contains(title)) << "of one table nobody asks whose";
+    EXPECT_THAT(desk_.document.useTable(demo_.root() / "rules" / "saloon_article_253.yaml", true), IsEmpty());
+    const CheckReport& report = desk_.document.report();
+    ASSERT_EQ(report.tables.size(), 2u);
+    std::set<std::string> shown;
+    for (const Finding& finding : report.findings) {
+        if (finding.answer != Answer::fails && finding.answer != Answer::ask_person) continue;
+        const bool first = finding.table == report.tables[0].id;
+        const RuleTableInfo &own = report.tables[first ? 0 : 1], &other = report.tables[first ? 1 : 0];
+        const ShortLine line = inList(findingKey(finding));
+        const QString whose = QString::fromStdString(own.title);
+        EXPECT_TRUE(line.clause.contains(whose)) << line.clause.toStdString();
+        EXPECT_TRUE(line.sentence.contains(whose)) << "read aloud: " << line.sentence.toStdString();
+        EXPECT_FALSE(line.clause.contains(QString::fromStdString(other.title)));
+        if (!shown.insert(finding.table).second) continue;
+        choose(Kind::finding, findingKey(finding));
+        EXPECT_TRUE(formSays(whose + QStringLiteral(", edition ") + QString::fromStdString(own.edition)));
+    }
+    EXPECT_EQ(shown.size(), 2u);
 }
 
 TEST_F(FindingForms, AQuestionIsAnsweredKeptAndTakenBack) {
