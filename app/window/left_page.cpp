@@ -240,7 +240,7 @@ void CagePage::refresh() {
 CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions,
                      const std::vector<QAction*>& inspection, QWidget* parent)
     : LeftPage(desk, tr("Check"), parent) {
-    addMenu(tr("Inspection"), inspection);
+    addMenu(tr("Papers"), inspection);
     for (QAction* action : actions) addButton(action);
     auto* filter = new ChoiceField(
         desk_, tr("Which answers to list"),

@@ -68,7 +68,9 @@ private:
 class CheckPage : public LeftPage {
     Q_OBJECT
 public:
-    CheckPage(Desk& desk, const std::vector<QAction*>& actions, QWidget* parent = nullptr);
+    /// @param inspection  unfolded by a word of their own
+    CheckPage(Desk& desk, const std::vector<QAction*>& actions, const std::vector<QAction*>& inspection,
+              QWidget* parent = nullptr);
 
 private:
     void refresh();

@@ -95,7 +95,8 @@ void MainWindow::buildActions() {
     left_->addWidget(car_page_);
     left_->addWidget(new DriverPage(desk_, named({tr("New driver"), tr("Add driver")}), left_));
     left_->addWidget(new CagePage(desk_, named({tr("Add bar")}), build_order_, nodes_shown_, left_));
-    left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}), left_));
+    left_->addWidget(new CheckPage(desk_, named({tr("Next finding")}),
+                                   named({tr("As built and papers"), tr("Inspector's pack")}), left_));
     left_->addWidget(new OrderPage(desk_, *orders_, named({tr("Sheets"), tr("Shop's book")}), left_));
     for (int i = 0; i < left_->count(); ++i) {
         auto* page = static_cast<LeftPage*>(left_->widget(i));
@@ -160,7 +161,7 @@ void MainWindow::buildFileMenu() {
         tr("Shop's book ..."), {}, [this] { openBook(); },
         tr("Benders, dies, saws, stock, rack, minutes and prices of the shop")));
     menu->addAction(act(
-        tr("As built and papers ..."), {}, [this] { Records(desk_, this).exec(); },
+        tr("As built and papers ..."), {}, [this] { showRecords(desk_, this); },
         tr("What was measured of the built cage, walls, certificates, dates, inspections")));
     menu->addAction(act(
         tr("Keep this car ..."), {}, [this] { keepCar(); }, tr("For the next job on such a car")));

@@ -4,7 +4,11 @@
 #include <QStringList>
 #include <QTableWidget>
 #include <functional>
+#include <initializer_list>
+#include <utility>
 #include <vector>
+
+class QHBoxLayout;
 
 namespace hoopwright {
 
@@ -14,7 +18,8 @@ public:
         QString title;
         bool typed = false;   ///< the person may type into it
         bool figure = false;  ///< stands right
-        int stretch = 1;      ///< share of the width
+        int stretch = 1;      ///< share of the width that is left once no figure is broken
+        QString sample = {};  ///< it has room for these words, also while it is empty: no column moves
     };
     /// Takes what was typed; a sentence if it will not do, and then the old words stand again.
     using Set = std::function<QString(int row, int column, const QString& words)>;
@@ -28,15 +33,24 @@ public:
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
+    /// Enter goes on to the next row, as in a list that is worked down.
+    void closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) override;
 
 private:
     void take(int row, int column);
     void shareWidth();
+    int wordsWidth(int column) const;  ///< on one line, with the room beside them
     std::vector<Column> columns_;
     Set set_;
     std::function<void(const QString&)> say_;
     std::vector<QStringList> shown_;
-    bool filling_ = false;
+    bool filling_ = false, refused_ = false;
 };
+
+/// What is wrong with a day that was typed; empty: nothing, or nothing was typed.
+QString dayTrouble(const QString& words);
+/// A row of buttons under a grid.
+QHBoxLayout* buttonRow(QWidget* parent,
+                       std::initializer_list<std::pair<QString, std::function<void()>>> list);
 
 }  // namespace hoopwright

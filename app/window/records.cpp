@@ -6,50 +6,45 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSettings>
 #include <QTabWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <cmath>
 
 #include "app/view/report_file.h"
+#include "app/window/findings.h"
 #include "app/window/form_help.h"
 #include "app/window/record_grid.h"
 #include "app/window/style.h"
 #include "core/files/job_file.h"
 #include "core/files/yaml_map.h"
+#include "rules/judged_section.h"
 
 namespace hoopwright {
 namespace {
 
-QString dayTrouble(const QString& words) {
-    return words.isEmpty() || isDate(words.toStdString())
-               ? QString()
-               : QObject::tr("'%1' is no day: write it as 2026-03-02.").arg(words);
+LengthStyle styleShown(UnitsShown units) {
+    return {units == UnitsShown::in ? LengthUnit::in : LengthUnit::mm};
 }
 
-QString quantityName(const AsBuilt& one) {
-    QString words = text(one.quantity);
-    words.replace(QLatin1Char('_'), QLatin1Char(' '));
-    return one.how.empty() ? words : words + QStringLiteral(", ") + text(one.how);
-}
-
-QString stretchText(const std::optional<double>& low, double high, Dimension dimension, UnitsShown units) {
+QString stretchText(const AsBuilt& one, const std::optional<double>& low, double high, UnitsShown units) {
     if (!low) return {};
-    const QString from = measureText(*low, dimension, units), to = measureText(high, dimension, units);
+    const QString from = text(measuredText(one, *low, styleShown(units))),
+                  to = text(measuredText(one, high, styleShown(units)));
     return from == to ? from : QObject::tr("%1 to %2").arg(from, to);
 }
 
-/// A row of buttons under a grid.
-QHBoxLayout* buttonRow(QWidget* parent,
-                       std::initializer_list<std::pair<QString, std::function<void()>>> list) {
-    auto* row = new QHBoxLayout;
-    for (const auto& [words, run] : list) {
-        auto* button = new QPushButton(words, parent);
-        QObject::connect(button, &QPushButton::clicked, parent, run);
-        row->addWidget(button);
-    }
-    row->addStretch();
-    return row;
+/// What the check makes of what was measured: "meets", "fails by 3.2 mm".
+QString checkWords(const AsBuilt& one, UnitsShown units) {
+    if (!one.answer) return {};
+    const QString answer = answerWords(*one.answer);
+    if (*one.answer != Answer::fails || !one.margin) return answer;
+    return QObject::tr("%1 by %2")
+        .arg(answer, text(measuredText(one, std::abs(*one.margin), styleShown(units))));
 }
+
+constexpr int kWhatColumn = 1, kCheckColumn = 6;
 
 }  // namespace
 
@@ -57,7 +52,7 @@ Records::Records(Desk& desk, QWidget* parent)
     : QDialog(parent),
       desk_(desk),
       pages_(new QTabWidget(this)),
-      who_(new QLineEdit(this)),
+      who_(new QLineEdit(QSettings().value(QStringLiteral("who")).toString(), this)),
       when_(new QLineEdit(QDate::currentDate().toString(Qt::ISODate), this)),
       only_read_(new QCheckBox(tr("Only what was measured"), this)),
       rests_(new QLabel(this)),
@@ -93,9 +88,24 @@ Records::Records(Desk& desk, QWidget* parent)
     column->addLayout(foot);
     connect(&desk_.document, &Document::changed, this, [this] { refresh(); });
     connect(&desk_, &Desk::unitsChanged, this, [this] { refresh(); });
+    // The picture shows what is being measured.
+    connect(built_, &QTableWidget::currentCellChanged, this, [this](int row) {
+        if (built_->hasFocus() && row >= 0 && std::size_t(row) < list_.size())
+            choose(list_[std::size_t(row)].of);
+    });
+    connect(walls_, &QTableWidget::currentCellChanged, this, [this](int row) {
+        if (walls_->hasFocus() && row >= 0 && std::size_t(row) < spots_.size())
+            choose(desk_.document.geometry().members[std::size_t(spots_[std::size_t(row)].member)].id);
+    });
     connect(only_read_, &QCheckBox::toggled, this, [this] { refreshAsBuilt(); });
     say({});
     refresh();
+}
+
+void Records::choose(const std::string& of) {
+    const CageGeometry& now = desk_.document.geometry();
+    if (now.member(of) >= 0) desk_.selection.set({Thing::Kind::member, of});
+    if (now.plate(of) >= 0) desk_.selection.set({Thing::Kind::plate, of});
 }
 
 void Records::say(const QString& sentence) {
@@ -111,9 +121,10 @@ QWidget* Records::asBuiltPage() {
     using C = RecordGrid::Column;
     built_ = new RecordGrid(
         tr("As built"),
-        {C{tr("Of"), false, false, 4}, C{tr("What"), false, false, 5}, C{tr("Planned"), false, true, 3},
-         C{tr("Measured"), true, true, 3}, C{tr("Drift"), false, true, 2},
-         C{tr("By, when"), false, false, 3}},
+        {C{tr("Of"), false, false, 4}, C{tr("What"), false, false, 6}, C{tr("Wanted"), false, false, 4},
+         C{tr("Planned"), false, true, 2}, C{tr("Measured"), true, true, 2}, C{tr("Drift"), false, true, 2},
+         C{tr("Check"), false, false, 2, tr("fails by 10.0 mm")},
+         C{tr("By, when"), false, false, 3, tr("A. Builder, 2026-03-02")}},
         [this](int row, int, const QString& words) -> QString {
             const AsBuilt& one = list_[std::size_t(row)];
             BuiltReading reading;
@@ -144,7 +155,8 @@ QWidget* Records::wallPage() {
         tr("Wall readings"),
         {C{tr("Spot"), false, false, 1}, C{tr("Tube"), false, false, 4}, C{tr("Where"), false, false, 3},
          C{tr("From end A"), false, true, 2}, C{tr("Expected"), false, true, 2},
-         C{tr("Mill least"), false, true, 2}, C{tr("Limit"), false, true, 2}, C{tr("Read"), true, true, 2}},
+         C{tr("Mill least"), false, true, 2}, C{tr("Limit"), false, true, 2}, C{tr("Read"), true, true, 2},
+         C{tr("Remark"), false, false, 4, tr("thinner than the mill's")}},
         [this](int row, int, const QString& words) -> QString {
             const PackSpot& spot = spots_[std::size_t(row)];
             BuiltReading reading;
@@ -164,115 +176,13 @@ QWidget* Records::wallPage() {
         },
         [this](const QString& sentence) { say(sentence); }, page);
     column->addWidget(walls_, 1);
-    auto* note =
-        new QLabel(tr("The spots are numbered on the wall-reading sheet of the inspector's pack."), page);
+    auto* note = new QLabel(
+        tr("The spots are numbered on the wall-reading sheet of the inspector's pack. Limit n: of the "
+           "nominal wall, as ordered, not of a reading."),
+        page);
+    note->setWordWrap(true);
     note->setProperty("role", "soft");
     column->addWidget(note);
-    return page;
-}
-
-QWidget* Records::certificatePage() {
-    auto* page = new QWidget(this);
-    auto* column = new QVBoxLayout(page);
-    using C = RecordGrid::Column;
-    certificates_ = new RecordGrid(
-        tr("Certificates"),
-        {C{tr("Tube"), false, false, 4}, C{tr("Stock"), false, false, 2}, C{tr("Heat"), true, false, 2},
-         C{tr("Certificate"), true, false, 2}, C{tr("Of"), true, false, 2}},
-        [this](int row, int at, const QString& words) -> QString {
-            if (at == 4)
-                if (const QString wrong = dayTrouble(words); !wrong.isEmpty()) return wrong;
-            const std::string id = desk_.document.geometry().members[std::size_t(row)].id;
-            desk_.document.edit(tr("Certificate"), [&](Job& job) {
-                std::vector<Certificate>& all = job.cage.certificates;
-                auto found = std::ranges::find(all, id, &Certificate::of);
-                if (found == all.end()) found = all.insert(all.end(), Certificate{id, {}, {}});
-                (at == 2 ? found->heat : at == 3 ? found->number : found->when) = words.toStdString();
-                if (found->heat.empty() && found->number.empty() && found->when.empty()) all.erase(found);
-            });
-            return {};
-        },
-        [this](const QString& sentence) { say(sentence); }, page);
-    column->addWidget(certificates_, 1);
-    return page;
-}
-
-QWidget* Records::paperPage() {
-    auto* page = new QWidget(this);
-    auto* column = new QVBoxLayout(page);
-    using C = RecordGrid::Column;
-    papers_ = new RecordGrid(
-        tr("Papers with dates"),
-        {C{tr("What"), true, false, 3}, C{tr("Number"), true, false, 2}, C{tr("Issued"), true, false, 2},
-         C{tr("Next due"), true, false, 2}, C{tr("Note"), true, false, 4}},
-        [this](int row, int at, const QString& words) -> QString {
-            if (at == 2 || at == 3)
-                if (const QString wrong = dayTrouble(words); !wrong.isEmpty()) return wrong;
-            if (at == 0 && words.isEmpty()) return tr("Say what it is, or delete the row.");
-            desk_.document.edit(tr("Paper"), [&](Job& job) {
-                DatedPaper& paper = job.cage.papers[std::size_t(row)];
-                std::string* const cells[] = {&paper.what, &paper.number, &paper.issued, &paper.due,
-                                              &paper.note};
-                *cells[at] = words.toStdString();
-            });
-            return {};
-        },
-        [this](const QString& sentence) { say(sentence); }, page);
-    column->addWidget(papers_, 1);
-    column->addLayout(buttonRow(page, {{tr("Add a paper"),
-                                        [this] {
-                                            desk_.document.edit(tr("Add a paper"), [](Job& job) {
-                                                DatedPaper paper;
-                                                paper.what = "Belts";
-                                                job.cage.papers.push_back(paper);
-                                            });
-                                            papers_->setCurrentCell(papers_->rowCount() - 1, 0);
-                                            papers_->setFocus();
-                                        }},
-                                       {tr("Delete the chosen paper"), [this] {
-                                            const int row = papers_->chosenRow();
-                                            if (row < 0 ||
-                                                std::size_t(row) >= desk_.document.job().cage.papers.size())
-                                                return say(tr("Choose a paper first."));
-                                            desk_.document.edit(tr("Delete a paper"), [&](Job& job) {
-                                                job.cage.papers.erase(job.cage.papers.begin() + row);
-                                            });
-                                        }}}));
-    return page;
-}
-
-QWidget* Records::inspectionPage() {
-    auto* page = new QWidget(this);
-    auto* column = new QVBoxLayout(page);
-    using C = RecordGrid::Column;
-    inspections_ = new RecordGrid(
-        tr("Inspections"),
-        {C{tr("When"), true, false, 2}, C{tr("Inspector"), true, false, 3}, C{tr("Outcome"), true, false, 4},
-         C{tr("Check of that day"), true, false, 3}, C{tr("Note"), true, false, 3}},
-        [this](int row, int at, const QString& words) -> QString {
-            if (at == 0) {
-                if (words.isEmpty()) return tr("Say when it was, or delete the row.");
-                if (const QString wrong = dayTrouble(words); !wrong.isEmpty()) return wrong;
-            }
-            desk_.document.edit(tr("Inspection"), [&](Job& job) {
-                Inspection& one = job.cage.inspections[std::size_t(row)];
-                std::string* const cells[] = {&one.when, &one.who, &one.outcome, &one.report, &one.note};
-                *cells[at] = words.toStdString();
-            });
-            return {};
-        },
-        [this](const QString& sentence) { say(sentence); }, page);
-    column->addWidget(inspections_, 1);
-    column->addLayout(
-        buttonRow(page, {{tr("Add today's, with its check"), [this] { keepCheckOfToday(); }},
-                         {tr("Delete the chosen inspection"), [this] {
-                              const int row = inspections_->chosenRow();
-                              if (row < 0 || std::size_t(row) >= desk_.document.job().cage.inspections.size())
-                                  return say(tr("Choose an inspection first."));
-                              desk_.document.edit(tr("Delete an inspection"), [&](Job& job) {
-                                  job.cage.inspections.erase(job.cage.inspections.begin() + row);
-                              });
-                          }}}));
     return page;
 }
 
@@ -280,6 +190,7 @@ void Records::keepReading(const BuiltReading& given, bool erase) {
     BuiltReading reading = given;
     reading.who = who_->text().trimmed().toStdString();
     reading.when = when_->text().trimmed().toStdString();
+    if (!reading.who.empty()) QSettings().setValue(QStringLiteral("who"), text(reading.who));
     desk_.document.edit(erase ? tr("Take a reading back") : tr("Keep a reading"), [&](Job& job) {
         std::erase_if(job.cage.readings, [&](const BuiltReading& kept) {
             return kept.of == reading.of && kept.quantity == reading.quantity &&
@@ -287,24 +198,6 @@ void Records::keepReading(const BuiltReading& given, bool erase) {
         });
         if (!erase) job.cage.readings.push_back(reading);
     });
-}
-
-void Records::keepCheckOfToday() {
-    const std::filesystem::path& cage = desk_.document.files().cage;
-    if (cage.empty()) return say(tr("Save the job first: the check is kept beside its file."));
-    const QString day = QDate::currentDate().toString(Qt::ISODate);
-    const std::string name = cage.stem().string() + "_check_" + day.toStdString() + ".json";
-    const QByteArray report = reportText(summaryOf(desk_.document.report()));
-    if (const auto problem = saveText(cage.parent_path() / name, report.toStdString()))
-        return say(text(problem->what) + QStringLiteral(" (") + text(problem->remedy) + QLatin1Char(')'));
-    desk_.document.edit(tr("Keep an inspection"), [&](Job& job) {
-        Inspection one;
-        one.when = day.toStdString();
-        one.who = who_->text().trimmed().toStdString();
-        one.report = name;
-        job.cage.inspections.push_back(one);
-    });
-    say({});
 }
 
 void Records::refreshAsBuilt() {
@@ -321,15 +214,22 @@ void Records::refreshAsBuilt() {
             const BuiltReading& last = document.job().cage.readings[std::size_t(one.readings.back())];
             by = text(last.who) + (last.when.empty() ? QString() : QStringLiteral(", ") + text(last.when));
         }
-        rows.push_back({text(one.of_name), quantityName(one),
-                        stretchText(one.planned, one.planned_to, one.dimension, desk_.units()),
-                        one.low ? stretchText(one.low, *one.high, one.dimension, desk_.units()) : QString(),
+        const LengthStyle style = styleShown(desk_.units());
+        rows.push_back({text(one.of_name), text(measureWords(one)), text(wantedWords(one)),
+                        stretchText(one, one.planned, one.planned_to, desk_.units()),
+                        one.low ? stretchText(one, one.low, *one.high, desk_.units()) : QString(),
                         one.drift ? (*one.drift > 0 ? QStringLiteral("+") : QString()) +
-                                        measureText(*one.drift, one.dimension, desk_.units())
+                                        text(measuredText(one, *one.drift, style))
                                   : QString(),
-                        by});
+                        checkWords(one, desk_.units()), by});
     }
     built_->fill(rows);
+    const Palette& palette = desk_.palette();
+    for (std::size_t r = 0; r < list_.size(); ++r)
+        built_->item(int(r), kWhatColumn)
+            ->setToolTip(rows[r].value(kWhatColumn) + QLatin1Char('\n') + printed(list_[r].meaning));
+    for (std::size_t r = 0; r < list_.size(); ++r)
+        if (list_[r].answer) built_->item(int(r), kCheckColumn)->setForeground(palette.of(*list_[r].answer));
     const std::vector<RestsOn> rests =
         restsOn(document.tables(), document.job(), document.geometry(), document.report());
     rests_->setText(
@@ -344,16 +244,20 @@ void Records::refresh() {
     const Job& job = document.job();
     const UnitsShown units = desk_.units();
     refreshAsBuilt();
-    const auto length = [&](const std::optional<double>& mm) {
-        return mm ? measureText(*mm, Dimension::length, units) : QString();
+    const auto wall = [&](const std::optional<double>& mm) {
+        const LengthStyle style = styleShown(units);
+        return mm ? text(showLength(*mm, {style.unit, style.unit == LengthUnit::in ? 4 : 2})) : QString();
     };
     spots_ = wallSpots(job, document.geometry(), document.tables());
     std::vector<QStringList> rows;
-    for (const PackSpot& spot : spots_)
+    for (const PackSpot& spot : spots_) {
+        const bool nominal = spot.limit && spot.limit->judged == wallWords(WallKind::nominal);
         rows.push_back({text(spot.number), text(document.geometry().members[std::size_t(spot.member)].name),
-                        text(spot.where), length(spot.station_mm), length(spot.expected_mm),
-                        length(spot.mill_least_mm), spot.limit ? length(spot.limit->wall_mm) : QString(),
-                        length(spot.read_mm)});
+                        text(spot.where), measureText(spot.station_mm, Dimension::length, units),
+                        wall(spot.expected_mm), wall(spot.mill_least_mm),
+                        spot.limit ? wall(spot.limit->wall_mm) + (nominal ? tr(" n") : QString()) : QString(),
+                        wall(spot.read_mm), text(spotTrouble(spot))});
+    }
     walls_->fill(rows);
     rows.clear();
     for (const ResolvedMember& m : document.geometry().members) {
@@ -365,13 +269,28 @@ void Records::refresh() {
     }
     certificates_->fill(rows);
     rows.clear();
+    const std::string today = QDate::currentDate().toString(Qt::ISODate).toStdString();
     for (const DatedPaper& one : job.cage.papers)
-        rows.push_back({text(one.what), text(one.number), text(one.issued), text(one.due), text(one.note)});
+        rows.push_back({text(one.what), text(one.number), text(one.issued), text(one.due),
+                        text(timeLeftWords(daysLeft(one.due, today))), text(one.note)});
     papers_->fill(rows);
     rows.clear();
     for (const Inspection& one : job.cage.inspections)
         rows.push_back({text(one.when), text(one.who), text(one.outcome), text(one.report), text(one.note)});
     inspections_->fill(rows);
+}
+
+void showRecords(Desk& desk, QWidget* window) {
+    const QString name = QStringLiteral("records");
+    auto* records = window->findChild<QDialog*>(name);
+    if (!records) {
+        records = new Records(desk, window);
+        records->setObjectName(name);
+        records->setAttribute(Qt::WA_DeleteOnClose);
+    }
+    records->show();
+    records->raise();
+    records->activateWindow();
 }
 
 }  // namespace hoopwright

@@ -32,6 +32,12 @@ private:
     /// One reading in place of those kept of it with that spot; no value: none.
     void keepReading(const BuiltReading& reading, bool erase);
     void keepCheckOfToday();
+    /// The chosen tube's certificate to every tube of its stock that has none.
+    void shareCertificate();
+    template <class Kept>
+    void deleteChosen(const RecordGrid& from, const QString& none, const QString& words,
+                      std::vector<Kept> CageLayout::*list);
+    void choose(const std::string& of);  ///< a bar or plate, in the window
     void say(const QString& sentence);
 
     Desk& desk_;
@@ -43,6 +49,9 @@ private:
     std::vector<AsBuilt> list_;
     std::vector<PackSpot> spots_;
 };
+
+/// The records beside the window, which can be used on; brought to the front if they stand open.
+void showRecords(Desk& desk, QWidget* window);
 
 /// File > Inspector's pack: asks for a folder and writes it there, with a way to stop.
 void saveInspectorPack(Desk& desk, QWidget* window);

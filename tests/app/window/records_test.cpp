@@ -1,6 +1,7 @@
 // What is kept of the built cage, typed into the window.
 #include "app/window/records.h"
 
+#include <QDate>
 #include <QHeaderView>
 #include <QLineEdit>
 #include <QTabWidget>
@@ -50,7 +51,7 @@ protected:
     Records records_;
 };
 
-TEST_F(RecordsTest, NoHeadIsCutOffOnAnyPage) {
+TEST_F(RecordsTest, NoHeadIsCutOffOnAnyPageAndEveryWordCanBeRead) {
     records_.show();
     auto* pages = records_.findChild<QTabWidget*>();
     for (const QSize size : {QSize(940, 620), QSize(1180, 700)}) {
@@ -63,6 +64,15 @@ TEST_F(RecordsTest, NoHeadIsCutOffOnAnyPage) {
             for (int c = 0; c < list->columnCount(); ++c) {
                 EXPECT_GE(list->columnWidth(c), list->horizontalHeader()->sectionSizeHint(c))
                     << list->horizontalHeaderItem(c)->text().toStdString();
+                for (int r = 0; r < list->rowCount(); ++r) {
+                    const QString words = list->item(r, c)->text();
+                    const QRect room = list->visualRect(list->model()->index(r, c)).adjusted(3, 0, -3, 0);
+                    const QRect need = list->fontMetrics().boundingRect(
+                        QRect(0, 0, room.width(), 1000), Qt::TextWordWrap | Qt::AlignLeft, words);
+                    EXPECT_LE(need.height(), room.height()) << words.toStdString();
+                    EXPECT_LE(need.width(), room.width()) << words.toStdString();
+                    EXPECT_TRUE(list->item(r, c)->toolTip().startsWith(words));
+                }
                 all += list->columnWidth(c);
             }
             EXPECT_LE(all, list->viewport()->width()) << pages->tabText(n).toStdString();
@@ -72,13 +82,15 @@ TEST_F(RecordsTest, NoHeadIsCutOffOnAnyPage) {
 
 TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
     RecordGrid& built = grid("As built");
-    const int at =
-        row(built, {QStringLiteral("Rear brace, left"), QStringLiteral("angle to vertical, side view")});
+    const int at = row(built, {QStringLiteral("Rear brace, left"),
+                               QStringLiteral("Rear brace against vertical: angle to vertical, side view")});
     ASSERT_GE(at, 0);
-    EXPECT_TRUE(built.item(at, 2)->text().startsWith(QStringLiteral("47.6")));
+    EXPECT_TRUE(built.item(at, 3)->text().startsWith(QStringLiteral("47.6")));
+    EXPECT_TRUE(built.item(at, 2)->text().startsWith(QStringLiteral("at least")));
+    EXPECT_EQ(built.item(at, 6)->text(), QString()) << "the plan is judged in the list of findings";
     const auto fails = [&] { return desk_.document.report().count(Answer::fails); };
     EXPECT_EQ(fails(), 0);
-    built.item(at, 3)->setText(QStringLiteral("20"));
+    built.item(at, 4)->setText(QStringLiteral("20"));
     ASSERT_EQ(job().cage.readings.size(), 1u);
     const BuiltReading& kept = job().cage.readings[0];
     EXPECT_EQ(kept.of, "rear_brace.left");
@@ -86,17 +98,20 @@ TEST_F(RecordsTest, AMeasureTypedBesideThePlanIsJudgedAndCanBeTakenBack) {
     EXPECT_NEAR(kept.value, 20 * std::numbers::pi / 180, 1e-12);
     EXPECT_EQ(kept.who + kept.when, "A. Fitter2026-03-02");
     EXPECT_EQ(fails(), 1);
-    EXPECT_TRUE(built.item(at, 4)->text().startsWith(QStringLiteral("-27.6")));
-    const QString shown = built.item(at, 3)->text();
-    built.item(at, 3)->setText(QStringLiteral("no angle"));
+    EXPECT_TRUE(built.item(at, 5)->text().startsWith(QStringLiteral("-27.6")));
+    EXPECT_TRUE(built.item(at, 6)->text().startsWith(QStringLiteral("fails by 10.0")));
+    const QString shown = built.item(at, 4)->text();
+    built.item(at, 4)->setText(QStringLiteral("no angle"));
     EXPECT_FALSE(said().isEmpty());
-    EXPECT_EQ(built.item(at, 3)->text(), shown);
-    built.item(at, 3)->setText(QString());
+    EXPECT_EQ(built.item(at, 4)->text(), shown);
+    built.item(at, 4)->setText(QString());
     EXPECT_TRUE(job().cage.readings.empty());
     EXPECT_EQ(steps(), 2);
     undo();
     EXPECT_EQ(job().cage.readings.size(), 1u);
-    EXPECT_TRUE(built.item(at, 4)->text().startsWith(QStringLiteral("-27.6")));
+    EXPECT_TRUE(built.item(at, 5)->text().startsWith(QStringLiteral("-27.6")));
+    built.item(at, 4)->setText(QStringLiteral("31"));
+    EXPECT_EQ(built.item(at, 6)->text(), QStringLiteral("meets"));
 }
 
 TEST_F(RecordsTest, AWallIsKeptAtItsSpot) {
@@ -110,6 +125,59 @@ TEST_F(RecordsTest, AWallIsKeptAtItsSpot) {
     walls.item(bend, 7)->setText(QStringLiteral("-1"));
     EXPECT_FALSE(said().isEmpty());
     EXPECT_EQ(job().cage.readings[0].value, 2.13);
+    EXPECT_EQ(walls.item(bend, 8)->text(), QString());
+    EXPECT_EQ(walls.item(bend, 4)->text(), QStringLiteral("2.14 mm"));  // 2.5 x 135 / (135 + 45 / 2)
+    EXPECT_TRUE(walls.item(bend, 6)->text().endsWith(QStringLiteral(" n"))) << "the nominal wall is judged";
+    walls.item(bend, 7)->setText(QStringLiteral("1.9"));
+    EXPECT_EQ(walls.item(bend, 8)->text(), QStringLiteral("thinner than the mill's least leaves it"));
+}
+
+TEST_F(RecordsTest, EnterGoesDownUnlessWhatWasTypedWillNotDo) {
+    records_.show();
+    RecordGrid& built = grid("As built");
+    built.setFocus();
+    const auto typed = [&](int row, const char* words) {
+        built.setCurrentCell(row, 4);
+        built.editItem(built.item(row, 4));
+        auto* editor = built.viewport()->findChild<QLineEdit*>();
+        ASSERT_NE(editor, nullptr);
+        QTest::keyClicks(editor, QString::fromLatin1(words));
+        QTest::keyClick(editor, Qt::Key_Return);
+        settleEvents(0);
+    };
+    const int wide = built.columnWidth(4);
+    typed(0, "3");
+    EXPECT_EQ(built.currentRow(), 1);
+    EXPECT_EQ(job().cage.readings.size(), 1u);
+    typed(1, "never");
+    EXPECT_EQ(built.currentRow(), 1);
+    EXPECT_EQ(job().cage.readings.size(), 1u);
+    EXPECT_EQ(built.columnWidth(4), wide) << "no column moves under the mouse";
+}
+
+TEST_F(RecordsTest, OneCertificateIsGivenToAllOfItsTube) {
+    RecordGrid& tubes = grid("Certificates");
+    press(QStringLiteral("Same for all of this tube without one"));
+    EXPECT_FALSE(said().isEmpty());
+    const std::size_t before = job().cage.certificates.size();
+    const int hoop = row(tubes, {QStringLiteral("Main hoop")}),
+              side = row(tubes, {QStringLiteral("Side bar, left")});
+    tubes.item(side, 2)->setText(QStringLiteral("H9"));
+    tubes.item(side, 3)->setText(QStringLiteral("C-9"));
+    tubes.setCurrentCell(side, 2);
+    press(QStringLiteral("Same for all of this tube without one"));
+    EXPECT_TRUE(said().isEmpty());
+    for (const ResolvedMember& bar : desk_.document.geometry().members) {
+        const auto found = std::ranges::find(job().cage.certificates, bar.id, &Certificate::of);
+        const bool same_tube = tubes.item(row(tubes, {QString::fromStdString(bar.name)}), 1)->text() ==
+                               tubes.item(side, 1)->text();
+        ASSERT_EQ(found != job().cage.certificates.end(), same_tube) << bar.id;
+        if (same_tube) {
+            EXPECT_EQ(found->heat, bar.id == "main_hoop" ? "H4460" : "H9") << "the hoop keeps its own";
+        }
+    }
+    EXPECT_GE(hoop, 0);
+    EXPECT_GT(job().cage.certificates.size(), before);
 }
 
 TEST_F(RecordsTest, CertificatesPapersAndInspectionsAreTypedAndUndone) {
@@ -121,15 +189,23 @@ TEST_F(RecordsTest, CertificatesPapersAndInspectionsAreTypedAndUndone) {
     ASSERT_EQ(job().cage.certificates.size(), 1u);
     EXPECT_EQ(job().cage.certificates[0].heat + job().cage.certificates[0].when, "H47112026-02-03");
     press(QStringLiteral("Add a paper"));
-    grid("Papers with dates").item(0, 3)->setText(QStringLiteral("2029-12-31"));
+    RecordGrid& papers = grid("Papers with dates");
+    papers.item(0, 3)->setText(QStringLiteral("2029-12-31"));
     ASSERT_EQ(job().cage.papers.size(), 1u);
     EXPECT_EQ(job().cage.papers[0].due, "2029-12-31");
+    EXPECT_TRUE(papers.item(0, 4)->text().endsWith(QStringLiteral(" days left")) ||
+                QDate::currentDate() > QDate(2029, 12, 30));
+    papers.item(0, 3)->setText(QStringLiteral("2020-02-29"));
+    EXPECT_TRUE(papers.item(0, 4)->text().startsWith(QStringLiteral("RUN OUT ")));
+    papers.item(0, 5)->setText(QStringLiteral("at the maker's"));
+    EXPECT_EQ(job().cage.papers[0].note, "at the maker's");
     press(QStringLiteral("Delete the chosen paper"));
     EXPECT_TRUE(job().cage.papers.empty());
     undo();
     EXPECT_EQ(job().cage.papers.size(), 1u);
     press(QStringLiteral("Add today's, with its check"));
     ASSERT_EQ(job().cage.inspections.size(), 1u);
+    EXPECT_EQ(job().cage.inspections[0].who, "") << "who measured is not who inspects";
     const std::filesystem::path report =
         desk_.document.files().cage.parent_path() / job().cage.inspections[0].report;
     EXPECT_TRUE(std::filesystem::is_regular_file(report));
