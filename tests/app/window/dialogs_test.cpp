@@ -113,6 +113,23 @@ TEST(NewJobDialog, TubeDiesAndBookGoWithTheCarUntilAPersonChooses) {
     EXPECT_TRUE(dialog.choice().shop.empty());
 }
 
+TEST(NewJobDialog, AClickOnTheWordsOfARowTicksItAndOnItsBoxToo) {
+    NewJob dialog({});
+    dialog.show();
+    auto* drivers = called<QListWidget>(dialog, QStringLiteral("Drivers"));
+    QListWidgetItem* first = drivers->item(0);
+    const QRect row = drivers->visualItemRect(first);
+    const auto click = [&](const QPoint& at) {
+        QTest::mouseClick(drivers->viewport(), Qt::LeftButton, {}, at);
+    };
+    click({row.left() + 80, row.center().y()});
+    EXPECT_EQ(first->checkState(), Qt::Checked);
+    click({row.left() + 80, row.center().y()});
+    EXPECT_EQ(first->checkState(), Qt::Unchecked);
+    click({row.left() + 12, row.center().y()});
+    EXPECT_EQ(first->checkState(), Qt::Checked) << "one click on the box, one turn";
+}
+
 TEST(NewJobDialog, EscapeBeginsNothing) {
     NewJob dialog({});
     dialog.show();

@@ -1,4 +1,9 @@
 // The forms of a plate, a gusset, a driver and the car.
+#include <algorithm>
+
+#include "app/window/fact_rows.h"
+#include "app/window/findings.h"
+#include "app/window/form_help.h"
 #include "desk_fixture.h"
 
 namespace hoopwright {
@@ -275,6 +280,40 @@ TEST_F(PartForms, AFactOfTheEntryReadsAsWordsAndGoesBackAsTheTableWritesIt) {
     write(QStringLiteral("Job, race mass"), QStringLiteral("2400"));
     // 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959)
     EXPECT_NEAR(std::get<double>(job().cage.entry.at("race_mass").value), 2400 * 0.45359237, 1e-6);
+}
+
+TEST_F(PartForms, WhatTheClassAsksAndNobodySaidHasARowInTheEntryAndWithTheFinding) {
+    desk_.document.edit(QStringLiteral("unsaid"), [](Job& next) {
+        next.cage.entry.erase("race_mass");
+        next.cage.entry.erase("mass_basis");
+    });
+    std::vector<std::string> names;
+    for (const FactWanted* one : factsNotSaid(desk_)) names.push_back(one->name);
+    EXPECT_THAT(names, testing::IsSupersetOf({"race_mass", "mass_basis"}));
+    const auto& findings = desk_.document.report().findings;
+    const auto lacks = std::ranges::find_if(
+        findings, [](const Finding& one) { return one.missing.find("'race_mass'") != std::string::npos; });
+    ASSERT_NE(lacks, findings.end());
+    const std::string key = findingKey(*lacks);
+    const QString title = text(lacks->title);
+    choose(Kind::finding, key);
+    auto* row = control<TextField>(title + QStringLiteral(", race mass"));
+    ASSERT_NE(row, nullptr);
+    EXPECT_EQ(row->placeholderText(), QStringLiteral("kg"));
+    const int before = steps();
+    type(row, QStringLiteral("heavy"));
+    EXPECT_EQ(steps(), before) << "a mass is wanted";
+    type(row, QStringLiteral("1080"));
+    EXPECT_EQ(job().cage.entry.at("race_mass"), (Fact{1080.0, Dimension::mass}));
+    // Now its basis is what is missing, and it is one of two words.
+    row = control<TextField>(title + QStringLiteral(", mass basis"));
+    ASSERT_NE(row, nullptr);
+    type(row, QStringLiteral("roughly"));
+    EXPECT_FALSE(job().cage.entry.contains("mass_basis"));
+    type(row, QStringLiteral("with driver"));
+    EXPECT_EQ(job().cage.entry.at("mass_basis"), (Fact{std::string("with_driver"), Dimension::none}));
+    EXPECT_NE(findFinding(desk_.document.report(), key)->answer, Answer::cannot_tell);
+    for (const FactWanted* one : factsNotSaid(desk_)) EXPECT_NE(one->name, "race_mass");
 }
 
 TEST_F(PartForms, ANewFactNeedsANameAndAValue) {

@@ -314,6 +314,32 @@ TEST_F(WindowHandTest, TheStepsOfTheRailSayWhereTheyStand) {
     desk().setUnits(UnitsShown::mm);
 }
 
+TEST_F(WindowHandTest, AFindingChosenInTheOrderStepOpensTheCheckStep) {
+    window_->goTo(Step::order);
+    settle();
+    window_->action(QStringLiteral("Next finding"))->trigger();
+    settle();
+    auto* rail = window_->findChild<StepRail*>();
+    ASSERT_NE(rail, nullptr);
+    EXPECT_TRUE(window_->details().isVisible()) << "what it says is there to be read";
+    window_->goTo(Step::order);
+    settle();
+    EXPECT_FALSE(window_->details().isVisible()) << "asked for, the sticks come back";
+}
+
+TEST_F(WindowHandTest, WhatWasChosenOfTheCarStaysBehindInItsStep) {
+    window_->action(QStringLiteral("Step: Car"))->trigger();
+    desk().selection.set({Kind::car_point, job().car.points.front().name});
+    window_->action(QStringLiteral("Step: Driver"))->trigger();
+    settle();
+    EXPECT_EQ(desk().selection.last(), nullptr);
+    desk().selection.set({Kind::member, "main_hoop"});
+    window_->action(QStringLiteral("Step: Check"))->trigger();
+    settle();
+    ASSERT_NE(desk().selection.last(), nullptr) << "a bar is looked at in every step";
+    EXPECT_EQ(desk().selection.last()->id, "main_hoop");
+}
+
 TEST_F(WindowHandTest, ClassTablesGoInAndOutFromTheTop) {
     QMenu* menu = nullptr;
     for (auto* one : window_->findChildren<QMenu*>()) {
