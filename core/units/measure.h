@@ -42,7 +42,7 @@ enum class LengthUnit { mm, in };
 
 /// How a length is shown. Millimetres: "812.4 mm". Inches: decimal, and the nearest fraction with its error
 /// in inches (fraction less true value) when asked for: `31.984 in (32" +0.016)`; an error that shows as zero
-/// is left out.
+/// is left out, and so is a fraction of 0.
 struct LengthStyle {
     LengthUnit unit = LengthUnit::mm;
     int decimals = 1;  ///< of millimetres; inches get two more

@@ -22,6 +22,7 @@ std::string showInches(double mm, const LengthStyle& style) {
     if (style.with_unit) out += " in";
     if (style.fraction <= 0) return out;
     const InchFraction near = nearestFraction(mm, style.fraction);
+    if (near.text == "0\"" || near.text == "-0\"") return out;  // less than half a part: no tape shows it
     return out + " (" + near.text + signedError(near.error_mm / kInch_mm, decimals) + ")";
 }
 

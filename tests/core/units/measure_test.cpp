@@ -169,6 +169,10 @@ TEST(ShowMeasure, MillimetresAndInches) {
     EXPECT_EQ(showLength(812.4, {.unit = LengthUnit::in, .fraction = 64}), "31.984 in (31-63/64\")");
     EXPECT_EQ(showLength(812.4, {.unit = LengthUnit::in, .fraction = 16}), "31.984 in (32\" +0.016)");
     EXPECT_EQ(showLength(41.275, {.unit = LengthUnit::in, .fraction = 16}), "1.625 in (1-5/8\")");
+    // Under half a sixteenth (0.794 mm) the nearest fraction is none.
+    EXPECT_EQ(showLength(0.5, {.unit = LengthUnit::in, .fraction = 16}), "0.020 in");
+    EXPECT_EQ(showLength(-0.7, {.unit = LengthUnit::in, .fraction = 16}), "-0.028 in");
+    EXPECT_EQ(showLength(0.8, {.unit = LengthUnit::in, .fraction = 16}), "0.031 in (1/16\" +0.031)");
     EXPECT_EQ(showLength(-0.01, {}), "0.0 mm");
 }
 
