@@ -105,7 +105,7 @@ void CarNodes::setSkin(const Car& car) {
     pass(20, osg::CullFace::FRONT, true, false);
     pass(21, osg::CullFace::BACK, false, true);
     pass(22, osg::CullFace::BACK, true, false);
-    glassLook(*skin_->getOrCreateStateSet(), {0.40f, 0.46f, 0.53f, 0.10f}, {0.50f, 1.0f, 0.45f}, 0.0f);
+    glassLook(*skin_->getOrCreateStateSet(), {0.36f, 0.45f, 0.56f, 0.085f}, {0.38f, 1.0f, 0.40f}, 0.0f);
 }
 
 void CarNodes::setLines(const Car& car) {

@@ -145,7 +145,9 @@ struct CageScene::Parts {
 
 namespace {
 
-/// What dims the ground: the floor of the body, and the tyres where they stand.
+constexpr double kBelt_mm = 480;  // of the skin that throws shadow, over the ground
+
+/// What dims the ground: the floor of the body, its skin under the lamp, and the tyres where they stand.
 std::vector<Footprint> footprintsOf(const Car& car, const Box& car_bounds) {
     std::vector<Footprint> prints;
     if (car_bounds.isEmpty()) return prints;
@@ -159,7 +161,10 @@ std::vector<Footprint> footprintsOf(const Car& car, const Box& car_bounds) {
                 low = std::min(low, p.y());
             }
         }
-        prints.push_back({x0 + 60, x1 - 60, -half, half, std::max(40.0, low - car.ground_z_mm), 0.42});
+        prints.push_back({x0 + 60, x1 - 60, -half, half, std::max(40.0, low - car.ground_z_mm), 0.38});
+        // The lamp throws a pale, soft shadow of a skin that lets most light through.
+        const Vec3 fall = -kBelt_mm / kKeyLight.z() * kKeyLight;
+        prints.push_back({x0 + fall.x(), x1 + fall.x(), fall.y() - half, fall.y() + half, 300, 0.14});
     }
     for (const Wheel& wheel : car.wheels) {
         const double r = wheel.diameter_mm / 2, w = wheel.width_mm / 2;

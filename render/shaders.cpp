@@ -182,7 +182,7 @@ void main() {
 constexpr const char* kBackdropText = R"(
 uniform float dark;
 vec3 backdrop(float y) {
-  vec3 light = mix(vec3(0.835, 0.835, 0.825), vec3(0.600, 0.622, 0.640), smoothstep(0.30, 1.05, y));
+  vec3 light = mix(vec3(0.880, 0.884, 0.884), vec3(0.640, 0.672, 0.705), smoothstep(0.30, 1.05, y));
   vec3 night = mix(vec3(0.165, 0.172, 0.185), vec3(0.085, 0.090, 0.100), smoothstep(0.30, 1.05, y));
   return mix(light, night, dark);
 }
@@ -211,7 +211,7 @@ void main() {
   if (uv.x > 0.0 && uv.y > 0.0 && uv.x < 1.0 && uv.y < 1.0) light = texture2D(ground_map, uv).ra;
   float far = length((place.xy - ground_middle) * vec2(1.0, 1.15));
   vec3 behind = backdrop((gl_FragCoord.y + sheet.x) / sheet.y);
-  vec3 pale = mix(vec3(0.925, 0.922, 0.910), vec3(0.235, 0.243, 0.258), dark);
+  vec3 pale = mix(vec3(0.950, 0.949, 0.943), vec3(0.235, 0.243, 0.258), dark);
   vec3 c = mix(behind, pale, 0.85 * exp(-far * far / (2.0 * 2500.0 * 2500.0)));
 #ifdef DRAFT
   float a = lines(place.xy, 1000.0, 1.0 * line_px) * 0.24;
@@ -252,15 +252,18 @@ void main() {
   gl_Position.z = near_by.z / near_by.w * gl_Position.w;
 }
 )";
-// skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share
+// skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share.
+// Where the skin turns away from the eye it has a line, as a pen would give it: as wide on gentle curves as on
+// tight ones, for it is measured in pixels.
 constexpr const char* kShellFragment = R"(
-uniform mat4 osg_ViewMatrixInverse; uniform vec4 skin; uniform vec3 skin_edge; 
+uniform mat4 osg_ViewMatrixInverse; uniform vec4 skin; uniform vec3 skin_edge; uniform float line_px;
 varying vec3 place; varying vec3 normal;
 void main() {
   keepOneSide(place);
   vec3 n = normalize(normal);
   vec3 view = normalize(mix(osg_ViewMatrixInverse[3].xyz - place, osg_ViewMatrixInverse[2].xyz, gl_ProjectionMatrix[3][3]));
   float side = dot(n, view);
+  float turn_px = abs(side) / max(fwidth(side), 1e-4);
   bool back = side < 0.0;
   if (back) n = -n;
   float glance = pow(1.0 - clamp(abs(side), 0.0, 1.0), 2.4);
@@ -269,9 +272,15 @@ void main() {
   if (!back) s = studio(reflect(-view, n), 0.06);
   float form = 0.80 + 0.20 * n.z;
   float a = mix(skin.a, skin_edge.x, glance) * share;
-  vec3 shine = s * (0.035 + 0.25 * glance) * skin_edge.y * share;
+  vec3 shine = s * (0.030 + 0.18 * glance) * skin_edge.y * share;
   float add = clamp(dot(shine, vec3(0.33)), 0.0, 0.6);
-  gl_FragColor = vec4(skin.rgb * form * a + min(shine, vec3(1.0)), clamp(a + 0.55 * add, 0.0, 0.92));
+  shine /= 1.0 + 1.5 * shine;   // a lamp in the roof must not bleach the bars under it
+  vec4 glass = vec4(skin.rgb * form * a + shine, clamp(a + 0.55 * add, 0.0, 0.92));
+  // Only on facets that do turn away: where rows of the skin meet in a point their normals tell nothing.
+  float facet = abs(dot(normalize(cross(dFdx(place), dFdy(place))), view));
+  float line = back ? 0.0 : 0.70 * (1.0 - smoothstep(0.9 * line_px, 2.0 * line_px, turn_px)) * (1.0 - smoothstep(0.35, 0.60, facet));
+  vec3 ink = mix(vec3(0.20, 0.25, 0.31), vec3(0.80, 0.84, 0.89), dark);
+  gl_FragColor = vec4(ink, 1.0) * line + glass * (1.0 - line);
 }
 )";
 

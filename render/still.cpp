@@ -85,6 +85,11 @@ private:
     GLuint frame_ = 0, pixels_ = 0;
 };
 
+/// Lines of a picture for print are as thick for its size as those of one for a screen.
+double lineWidth(int width, int height) {
+    return std::max(1.0, std::min(width / 1920.0, height / 1080.0));
+}
+
 struct Tile {
     int x = 0, y = 0, width = 0, height = 0;  // in the finished picture, from its top left
 };
@@ -135,7 +140,8 @@ Expected<Pixels> drawHere(CageScene& scene, const View& view, int width, int hei
     picture.rgba.assign(4 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height), 0);
     const int tile_width = std::min(width, kTileWidth_px / supersample),
               tile_height = std::min(height, kTileHeight_px / supersample);
-    scene.setViewport(tile_width * supersample, tile_height * supersample, supersample);
+    scene.setViewport(tile_width * supersample, tile_height * supersample,
+                      supersample * lineWidth(width, height));
     scene.contextRecreated();  // a new context may bear the number of an old one
     Easel easel(scene.root(), tile_width * supersample, tile_height * supersample, samples);
     applyView(easel.camera(), view, scene.bounds(), static_cast<double>(width) / height);

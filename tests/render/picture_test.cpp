@@ -427,6 +427,41 @@ TEST(PictureOfTheDriver, TheHelmetIsWhereItWasMeasuredAndMovesWithIt) {
     EXPECT_EQ(changed(draw(scene, view), empty).count, 0);
 }
 
+/// A car of skin alone, half round from sill to sill.
+Job halfRoundSkin() {
+    constexpr double kRadius = 500;
+    Job job;
+    for (const double x : {-1200.0, 0.0, 1200.0}) {
+        ShellStation station{"at", x, {}};
+        for (int i = 0; i <= 12; ++i) {
+            const double angle = std::numbers::pi / 2 * i / 12;
+            station.outline.emplace_back(kRadius * std::cos(angle), kRadius * std::sin(angle));
+        }
+        job.car.shell.push_back(station);
+    }
+    return job;
+}
+
+TEST(PictureOfTheSkin, HasALineWhereItTurnsAwayAndOfOneWidthHoweverNearTheEyeIs) {
+    CageScene scene;
+    scene.setLook(withoutGround());
+    scene.set(halfRoundSkin(), CageGeometry());
+    for (const double mm_per_px : {5.0, 1.5}) {
+        const View view = orthographic("left", {0, 0, 500}, mm_per_px);
+        const Pixels picture = draw(scene, view, 2);
+        for (const double x : {-120.0, 30.0, 110.0}) {
+            const Pixel top = pixelOf(view, {x, 0, 500}, picture);
+            int dark = 0;
+            const double sky = brightness(picture, {top.x, top.y - 5}),
+                         glass = brightness(picture, {top.x, top.y + 8});
+            for (int y = top.y - 4; y <= top.y + 6; ++y)
+                dark += brightness(picture, {top.x, y}) < std::min(sky, glass) - 25;
+            EXPECT_GE(dark, 1) << mm_per_px << " mm a pixel, at " << x;
+            EXPECT_LE(dark, 3) << mm_per_px << " mm a pixel, at " << x;
+        }
+    }
+}
+
 // ---- sizes, and the same again
 
 struct PictureSize {
