@@ -44,7 +44,7 @@ constexpr std::array<Standard, 7> kStandards = {{{"front", 0, 0, true},
                                                  {"left", 90, 0, true},
                                                  {"right", -90, 0, true},
                                                  {"top", 90, 90, true},
-                                                 {"three_quarter", 38, 17, false},
+                                                 {"three_quarter", 44, 16, false},
                                                  {"three_quarter_rear", 146, 21, false}}};
 
 /// The driver's own seat: inside, a little behind the middle, looking forward over the dash.

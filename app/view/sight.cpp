@@ -13,11 +13,13 @@ Box boundsOf(const CageGeometry& cage) {
     return box;
 }
 
-/// The cage, and a good half of the way out to the whole.
-Box nearAbout(const Box& cage, const Box& whole) {
-    constexpr double kOut = 0.6;
+/// The cage, and three quarters of the way out to the whole; nearly all of the way in a picture that is not
+/// wide, which would cut the car off at its ends.
+Box nearAbout(const Box& cage, const Box& whole, double aspect) {
+    constexpr double kOut = 0.75, kWide = 1.6;
     if (cage.isEmpty() || whole.isEmpty()) return whole;
-    return {cage.min() + kOut * (whole.min() - cage.min()), cage.max() + kOut * (whole.max() - cage.max())};
+    const double out = std::clamp(kOut + 0.6 * (kWide - aspect), kOut, 1.0);
+    return {cage.min() + out * (whole.min() - cage.min()), cage.max() + out * (whole.max() - cage.max())};
 }
 
 View throughTheEyesOf(const Driver& driver) {
@@ -39,7 +41,7 @@ View viewNamed(std::string_view name, const Job& job, const CageGeometry& cage, 
         return eyes;
     }
     const bool near = name == "three_quarter" || name == "three_quarter_rear";
-    const Box box = near ? nearAbout(boundsOf(cage), bounds) : bounds;
+    const Box box = near ? nearAbout(boundsOf(cage), bounds, aspect) : bounds;
     View view = standardView(name, box, aspect);
     view.upright = upright;
     return view.isUpright() && !box.isEmpty() && name != "driver" ? fitted(view, box, aspect) : view;

@@ -53,7 +53,7 @@ const std::vector<Facing>& facings() {
         {"left", {0, -1, 0}, {-1, 0, 0}, {0, 0, 1}, true},
         {"right", {0, 1, 0}, {1, 0, 0}, {0, 0, 1}, true},
         {"top", {0, 0, -1}, {-1, 0, 0}, {0, -1, 0}, true},
-        turned("three_quarter", 38, 17),
+        turned("three_quarter", 44, 16),
         turned("three_quarter_rear", 146, 21)};
     return all;
 }
