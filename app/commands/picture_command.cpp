@@ -11,6 +11,7 @@
 #include "app/view/bar_marks.h"
 #include "app/view/picture_pair.h"
 #include "core/base/whole_file.h"
+#include "core/files/yaml_map.h"
 #include "core/model/resolve.h"
 #include "render/still.h"
 #include "render/view.h"
@@ -134,8 +135,10 @@ int runPicture(const CommandLine& line, Streams streams) {
     const std::optional<JobResult> opened = openJob(line.files()[0], streams);
     if (!opened) return kExitBadInput;
     const Job& job = *opened->job;
-    Expected<PictureOptions> options =
-        readPictureOptions(line, job.cage, line.has("--turntable") ? "960x540" : "1920x1080");
+    Expected<PictureOptions> options = readPictureOptions(line, job.cage,
+                                                          line.has("--turntable") ? "960x540"
+                                                          : line.has("--without") ? "1920x780"
+                                                                                  : "1920x1080");
     if (!options) return refuse(streams, "picture", options.reason());
     const CageGeometry cage = resolve(job);
     if (line.has("--section")) {
@@ -183,7 +186,8 @@ Command pictureCommand() {
              {"--no-labels", "", "without names and tube sizes"},
              {"--numbers", "", "each bar's number in place of names, the same as on papers"},
              {"--finding", "RULE", "with what a rule measured, as RULE, RULE/SUBJECT or TABLE/RULE/SUBJECT"},
-             {"--without", "ID", "two beside each other: with these bars, and without them", true},
+             {"--without", "ID",
+              "two beside each other: with these bars, and without them; 1920x780 unless --size says", true},
              {"--turntable", "FRAMES", "once round as an animated PNG; 960x540 unless --size says"},
              {"--frames", "DIR", "of a turntable, each frame as a PNG too: frame_001.png and on"},
              {"--no-dimensions", "", "without the dimensions pinned to the cage"},

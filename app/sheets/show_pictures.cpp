@@ -30,6 +30,7 @@ PictureOptions pictureOptionsFor(const CustomerFacts& facts, QSize size) {
     options.lengths.unit = facts.job->cage.unit;
     options.lengths.decimals = 0;
     options.dimensions = false;
+    options.axes = false;  // the customer reads left and ahead in the words beside the picture
     return options;
 }
 

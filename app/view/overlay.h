@@ -72,6 +72,7 @@ struct OverlayScene {
     std::optional<SectionSign> section;
     const SceneLook* look = nullptr;  ///< not owned; what it hides has no label; may be null
     std::vector<QRectF> taken;        ///< places kept free
+    bool axes = true;                 ///< the cross of the car's axes
     QString prompt;                   ///< one line at the top while something is asked of the person
     bool moving = false;              ///< labels hold on to what they point at
 };

@@ -1,6 +1,7 @@
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
+#include <QRadialGradient>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -158,7 +159,8 @@ double scaleBarLength_mm(double pixels_per_mm, double widest_px, LengthUnit unit
 }
 
 std::vector<QRectF> signPlaces(const OverlayScene& scene) {
-    std::vector<QRectF> places{axesPlace(scene)};
+    std::vector<QRectF> places;
+    if (scene.axes) places.push_back(axesPlace(scene));
     if (scene.view.orthographic_height_mm > 0) places.push_back(scaleBarPlace(scene));
     if (scene.gaps) places.push_back(gapLegendPlace(scene));
     if (scene.groups) places.push_back(groupLegendPlace(scene));
@@ -168,12 +170,25 @@ std::vector<QRectF> signPlaces(const OverlayScene& scene) {
 }
 
 void paintAxes(QPainter& painter, const OverlayScene& scene) {
+    if (!scene.axes) return;
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setFont(typeFont(TypeSize::small, TypeWeight::medium, scene.scale));
     const QFontMetricsF metrics(painter.font());
     const QRectF place = axesPlace(scene);
     const QPointF origin = place.center();
+    // Where the car reaches into the corner the cross stands in a haze, not among its lines.
+    QRadialGradient haze(QPointF(0, 0), 1);
+    QColor near_by = scene.palette.card, far_off = scene.palette.card;
+    near_by.setAlpha(120);
+    far_off.setAlpha(0);
+    haze.setColorAt(0.3, near_by);
+    haze.setColorAt(1, far_off);
+    painter.save();
+    painter.translate(origin);
+    painter.scale(0.5 * place.width(), 0.5 * place.height());
+    painter.fillRect(QRectF(-1, -1, 2, 2), haze);
+    painter.restore();
     const Vec3 forward = scene.view.forward();
     const Vec3 right =
                    forward.cross(scene.view.isUpright() ? Vec3(Vec3::UnitZ()) : scene.view.up).normalized(),

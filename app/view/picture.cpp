@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <algorithm>
 #include <future>
+#include <numbers>
 
 #include "app/view/flight.h"
 #include "app/view/overlay.h"
@@ -42,6 +43,7 @@ OverlayScene overlayFor(const Job& job, const CageGeometry& cage, const PictureO
     over.lengths = options.lengths;
     over.cage = &cage;
     over.look = &options.look;
+    over.axes = options.axes;
     if (options.dimensions) over.dimensions = dimensionSigns(job, cage);
     if (options.legend && hasGroups(options.look.colouring))
         over.groups = barGroups(options.look.colouring, job, cage, options.marks);
@@ -117,6 +119,34 @@ View PictureMaker::view() const {
     return asked.view.empty() && asked.finding
                ? viewOfFinding(*asked.finding, parts_->job, parts_->cage, view, aspect)
                : view;
+}
+
+std::vector<View> PictureMaker::onceRound(int steps) const {
+    const PictureOptions& asked = parts_->options;
+    const Box bounds = parts_->scene.bounds();
+    View from = view();
+    const bool on_its_spot = asked.from || asked.finding || asked.view == "driver" || bounds.isEmpty();
+    std::vector<View> views;
+    const auto turned = [&] {
+        views.clear();
+        for (int i = 0; i < steps; ++i) views.push_back(from.orbited(2 * std::numbers::pi * i / steps, 0));
+    };
+    turned();
+    if (on_its_spot) return views;
+    const double aspect = static_cast<double>(asked.width_px) / asked.height_px;
+    double off = 0, tall = 0;
+    for (const View& each : views) {
+        const View whole = fitted(each, bounds, aspect);
+        off = std::max(off, (whole.eye - whole.target).norm());
+        tall = std::max(tall, whole.orthographic_height_mm);
+    }
+    constexpr double kRoom = 1.03;  // the middle of the box is not the middle of its picture
+    const Vec3 out = (from.eye - from.target).normalized();
+    from.target = bounds.center();
+    from.eye = from.target + kRoom * off * out;
+    if (from.orthographic_height_mm > 0) from.orthographic_height_mm = kRoom * tall;
+    turned();
+    return views;
 }
 
 Expected<QImage> PictureMaker::draw(const View& view, const WorkProgress& progress) {

@@ -30,6 +30,7 @@ struct PictureOptions {
     bool upright = false;     ///< perspective views with plumb lines upright
     bool dimensions = true;   ///< those pinned to the cage
     bool legend = false;      ///< what the colours of groups mean
+    bool axes = true;         ///< the cross of the car's axes, in a corner
     bool written = true;      ///< false: nothing at all is written over it
     std::vector<std::string>
         selected;  ///< resolved ids drawn as chosen; with look.x_ray the others are ghosts
@@ -53,6 +54,9 @@ public:
 
     /// Where the options ask it to be seen from.
     View view() const;
+    /// The same, once round in so many steps: about the middle of all there is, so far off that nothing
+    /// leaves the picture. A kept view and the driver's turn on their own spot.
+    std::vector<View> onceRound(int steps) const;
     /// Labels hold on to the places they had in the picture before. The reason says what is wrong with the
     /// options, what the machine lacks, or that `progress` wanted no more.
     Expected<QImage> draw(const View& view, const WorkProgress& progress = {});

@@ -3,7 +3,6 @@
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "core/edit/cage_edits.h"
 #include "core/edit/leave_out.h"
@@ -87,10 +86,10 @@ std::optional<Reason> turnRound(const Job& job, const CageGeometry& cage, const 
                                 int frames, const std::function<void(int, const QImage&)>& give,
                                 const WorkProgress& progress) {
     PictureMaker maker(job, cage, options);
-    const View from = maker.view();
+    const std::vector<View> round = maker.onceRound(frames);
     for (int i = 0; i < frames; ++i) {
         if (!goOn(progress, i, frames, "frame")) return Reason{"The turntable was given up."};
-        const Expected<QImage> frame = maker.draw(from.orbited(2 * std::numbers::pi * i / frames, 0));
+        const Expected<QImage> frame = maker.draw(round[static_cast<std::size_t>(i)]);
         if (!frame) return Reason{frame.reason()};
         give(i, *frame);
     }

@@ -9,6 +9,7 @@
 
 #include "app/view/animated_png.h"
 #include "app/view/picture_pair.h"
+#include "demo_jobs.h"
 #include "test_cage.h"
 
 namespace hoopwright {
@@ -115,11 +116,39 @@ TEST(Turntable, GoesOnceRoundAtEvenAngles) {
     ASSERT_EQ(frames.size(), 4u);
     PictureMaker maker(job, cage, options);
     PictureOptions half = options;
-    half.from = maker.view().orbited(std::numbers::pi, 0);
+    half.from = maker.onceRound(4)[2];
     const auto opposite = composePicture(job, cage, half);
     ASSERT_TRUE(opposite);
     EXPECT_LT(unalike(frames[2], *opposite), 1.5) << "half way round";
     EXPECT_GT(unalike(frames[0], frames[2]), 2);
+}
+
+TEST(Turntable, KeepsAllOfTheCarInEveryFrame) {
+    for (const std::string name : {"hillclimb_saloon", "mile_pickup"}) {
+        const DemoJob demo = demoJob(name);
+        PictureOptions options = tiny();
+        options.width_px = 960;
+        options.height_px = 540;
+        CageScene scene;
+        scene.set(demo.job, demo.cage);
+        const Box bounds = scene.bounds();
+        for (const char* view : {"three_quarter", "front"}) {
+            options.view = view;
+            const std::vector<View> round = PictureMaker(demo.job, demo.cage, options).onceRound(12);
+            ASSERT_EQ(round.size(), 12u);
+            for (std::size_t i = 0; i < round.size(); ++i) {
+                const Vec3 middle = round[i].project(bounds.center(), 960, 540);
+                EXPECT_NEAR(middle.x(), 480, 1e-6);
+                EXPECT_NEAR(middle.y(), 270, 1e-6);
+                for (int corner = 0; corner < 8; ++corner) {
+                    const Vec3 p =
+                        round[i].project(bounds.corner(static_cast<Box::CornerType>(corner)), 960, 540);
+                    EXPECT_TRUE(p.x() > 0 && p.x() < 960 && p.y() > 0 && p.y() < 540)
+                        << name << " " << view << ", frame " << i << ": " << p.transpose();
+                }
+            }
+        }
+    }
 }
 
 TEST(Turntable, StopsWhenTold) {
