@@ -160,7 +160,8 @@ private:
             return showAngle(std::abs(rad)) + (rad < 0 ? " the other way" : "");
         };
         std::string say = "Or two straight cuts from square: heel " + angle(end.flats->heel_rad) + ", toe " +
-                          angle(end.flats->toe_rad) + ". They leave up to " + fine(end.flats->grind_mm) +
+                          angle(end.flats->toe_rad) + ". They leave " +
+                          (end.flats->grind_mm < 0.005 ? "nothing" : "up to " + fine(end.flats->grind_mm)) +
                           " to grind, and are open by up to " + fine(end.flats->gap_mm) + ". ";
         if (sheets_.job->shop && !sheets_.job->shop->saws.empty())
             say +=

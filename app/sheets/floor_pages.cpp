@@ -90,8 +90,13 @@ DrawnText wordsBeside(const Drawing& drawing, const Box& room, const FloorWords&
     const Vec3 inside(width / 2 + 1, kHigh_mm / 2 + kBelow_mm, 0);
     DrawnText best;
     double highest = -std::numeric_limits<double>::max();
-    for (const Vec2& way : {Vec2(off + width / 2, 0), Vec2(-off - width / 2, 0), Vec2(0, off + kHigh_mm / 2),
-                            Vec2(0, -off - kHigh_mm / 2)}) {
+    std::vector<Vec2> ways;
+    for (const double farther : {0.0, 9.0, 18.0}) {
+        const double across = off + farther + width / 2, along = off + farther + kHigh_mm / 2;
+        for (const Vec2& way : {Vec2(across, 0), Vec2(-across, 0), Vec2(0, along), Vec2(0, -along)})
+            ways.push_back(way);
+    }
+    for (const Vec2& way : ways) {
         const Vec2 wished = of.at + way;
         const Vec2 middle =
             wished.cwiseMax((room.min() + inside).head<2>()).cwiseMin((room.max() - inside).head<2>());
@@ -105,7 +110,7 @@ DrawnText wordsBeside(const Drawing& drawing, const Box& room, const FloorWords&
         for (const DrawnText& other : drawing.texts)
             if (boxOf(other).intersects(box)) clear = -100;
         // Clear of the lines is clear enough; after that the words stand as near as they can.
-        const double score = std::min(clear, kOff_mm) - 0.05 * (middle - wished).norm();
+        const double score = std::min(clear, kOff_mm) - 0.05 * (middle - wished).norm() - 0.02 * way.norm();
         if (score <= highest) continue;
         highest = score;
         best = tried;

@@ -18,7 +18,7 @@ struct PaperView {
 const std::array<PaperView, 3> kViews = {{{"From the left", -Vec3::UnitX(), -Vec3::UnitZ()},
                                           {"From the front", Vec3::UnitY(), -Vec3::UnitZ()},
                                           {"From above", -Vec3::UnitX(), Vec3::UnitY()}}};
-constexpr std::array<double, 12> kLayoutScales = {5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 200};
+constexpr std::array<double, 13> kLayoutScales = {5, 10, 12.5, 15, 16, 20, 25, 30, 40, 50, 75, 100, 200};
 constexpr double kBetween_mm = 14, kWide_mm = 184, kHigh_mm = 215, kStep_mm = 15, kTick_mm = 1.6;
 
 class LayoutPager {

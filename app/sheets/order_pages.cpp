@@ -16,7 +16,7 @@ public:
 
     std::vector<Drawing> make() {
         pages_.page(sheets_.job->cage.name, std::to_string(order_.sticks) + " sticks to buy, " +
-                                                plain(order_.length_mm) + " of tube, " +
+                                                allOf(order_.length_mm) + " of tube, " +
                                                 showMass(order_.mass_kg, unit_) + " in the cage" +
                                                 money(order_.price));
         buyAll();
@@ -30,6 +30,10 @@ public:
 private:
     std::string plain(double mm) const {
         return showLength(mm, {unit_, 1, unit_ == LengthUnit::in ? 16 : 0});
+    }
+    /// A length no one tapes.
+    std::string allOf(double mm) const {
+        return unit_ == LengthUnit::in ? fixed(mm / 304.8, 0) + " ft" : fixed(mm / 1000, 1) + " m";
     }
     std::string money(double price) const {
         return price > 0 ? ", " + fixed(price, 2) + " " + sheets_.job->stock.currency : "";
@@ -105,7 +109,9 @@ private:
     void cuts(const OrderTube& tube) {
         if (!tube.trouble.empty()) return;
         pages_.heading(tube.stock + ": which piece from which stick, in the order they are cut");
-        const std::vector<double> shares = {0.46, 0.22, 0.16, 0.16};
+        // A length in inches is said twice, and both must be read at the saw.
+        const std::vector<double> shares = unit_ == LengthUnit::in ? std::vector{0.36, 0.34, 0.14, 0.16}
+                                                                   : std::vector{0.46, 0.22, 0.16, 0.16};
         for (std::size_t i = 0; i < tube.nest.sticks.size(); ++i) {
             const CutStick& stick = tube.nest.sticks[i];
             pages_.need(16);
@@ -153,7 +159,7 @@ private:
         if (!order_.rack_from_mm)
             pages_.words("The shop's book does not say from which length on what is left goes back.", 10,
                          false, true);
-        const std::vector<double> shares = {0.28, 0.24, 0.24, 0.24};
+        const std::vector<double> shares = {0.18, 0.34, 0.26, 0.22};
         for (const RackPiece& piece : order_.rack_after)
             pages_.row({piece.stock, plain(piece.length_mm),
                         piece.heat.empty() ? "heat __________" : "heat " + piece.heat, piece.certificate},

@@ -16,6 +16,17 @@ constexpr std::array<double, 9> kScales = {2, 1, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02,
 std::string scaleWord(double scale) {
     return scale >= 1 ? fixed(scale, 0) + ":1" : "1:" + shortest(std::round(10 / scale) / 10);
 }
+/// A name of the files as words: "rear_leg.left" is "rear leg, left".
+std::string fileNameWords(std::string name) {
+    std::ranges::replace(name, '_', ' ');
+    for (const std::string side : {".left", ".right"})
+        if (name.ends_with(side)) name.replace(name.size() - side.size(), 1, ", ");
+    return name;
+}
+/// Which of a pair a resolved id is of, so that no one reads past it; empty for one without a pair.
+std::string sideLoud(const std::string& id) {
+    return id.ends_with(".left") ? "LEFT" : id.ends_with(".right") ? "RIGHT" : "";
+}
 double scaleFor(const Vec2& size, const Vec2& room) {
     for (const double scale : kScales)
         if (size.x() * scale <= room.x() && size.y() * scale <= room.y()) return scale;
@@ -35,22 +46,29 @@ public:
 
 private:
     std::string tape(double mm) const { return showLength(mm, {unit_, 1, unit_ == LengthUnit::in ? 32 : 0}); }
-    std::string fine(double mm) const { return showLength(mm, {unit_, unit_ == LengthUnit::in ? 3 : 1}); }
-    std::string area(double mm2) const { return showArea(mm2, unit_); }
+    std::string fine(double mm) const { return showLength(mm, {unit_, 1}); }
+    std::string area(double mm2) const { return withSigns(showArea(mm2, unit_)); }
+    /// "Hoop foot, LEFT".
+    static std::string pieceWords(const PlatePart& part, const std::string& of) {
+        const std::string side = sideLoud(of), name = withSigns(part.name);
+        return side.empty() ? name : name + ", " + side;
+    }
     const ResolvedMember& bar(int member) const {
         return sheets_.cage->members[static_cast<std::size_t>(member)];
     }
 
     std::string under(const PlatePart& part) const {
-        std::string say = showLength(part.thickness_mm, {unit_, unit_ == LengthUnit::in ? 3 : 2});
+        std::string say = showLength(part.thickness_mm, {unit_, unit_ == LengthUnit::in ? 1 : 2});
         if (!part.material.empty()) say += " " + part.material;
-        say += "  ·  " + std::to_string(part.count()) + " off: ";
-        for (std::size_t i = 0; i < part.of.size(); ++i) say += (i > 0 ? ", " : "") + part.of[i];
-        return say;
+        say += "  ·  " + std::to_string(part.count()) + " off";
+        std::string sides;
+        for (const std::string& of : part.of)
+            if (!sideLoud(of).empty()) sides += (sides.empty() ? ": " : ", ") + sideLoud(of);
+        return say + sides;
     }
 
     void onePart(const PlatePart& part) {
-        pages_.page(part.name, under(part));
+        pages_.page(withSigns(part.name), under(part));
         const std::vector<double> shares = {0.5, 0.5};
         if (part.outline.empty()) {
             pages_.words("No flat size: " + part.trouble, 14, true);
@@ -112,7 +130,8 @@ private:
             pages_.row({"Area of its face", area(part.faces_mm2)}, shares, true, false, 11);
         }
         for (const PlateSupport& support : part.supports) {
-            const std::string of = support.plate + ", " + support.plane;
+            const std::string side = sideLoud(support.plate),
+                              of = side.empty() ? support.plane : side + ", " + support.plane;
             if (support.rail.empty()) {
                 pages_.row({of + ": tied to no rail", area(support.off_rail_mm2) + " on sheet alone"},
                            shares);
@@ -120,11 +139,12 @@ private:
             }
             std::string say = area(support.on_rail_mm2);
             if (support.off_rail_mm2 > 1) say += "; not: " + area(support.off_rail_mm2);
-            pages_.row({of + ": lies on " + support.rail, say}, shares);
+            pages_.row({of + ": lies on " + fileNameWords(support.rail), say}, shares);
         }
         if (part.weld_mm > 0) pages_.row({"Weld round it", tape(part.weld_mm)}, shares, false, false, 11);
         for (const FootWeld& foot : part.feet)
-            pages_.row({"Weld of " + bar(foot.member).name + " on it",
+            pages_.row({"Weld of " + loudName(bar(foot.member).name) + ", end " +
+                            (foot.end == 0 ? "A" : "B") + ", on it",
                         foot.weld_mm > 0 ? tape(foot.weld_mm) : "no cope sheet"},
                        shares);
     }
@@ -178,13 +198,15 @@ private:
         }
         for (const Finding* finding : mine) {
             const LengthStyle style{unit_};
-            std::string say = clauseText(*finding) + " " + finding->title + ", " + finding->subject + ": ";
+            const std::string side = sideLoud(finding->subject);
+            std::string say = clauseText(*finding) + "  " + finding->title +
+                              (side.empty() ? std::string() : ", " + side) + ": ";
             say += answerPhrase(*finding);
             if (finding->value) say += ", " + valueText(*finding, style);
             if (!finding->found.empty()) say += ", " + finding->found;
             if (!finding->limit_text.empty()) say += " (" + finding->limit_text + ")";
             if (!finding->missing.empty()) say += ": " + finding->missing;
-            pages_.words(say, 10, finding->answer == Answer::fails);
+            pages_.words(withSigns(say), 10, finding->answer == Answer::fails);
         }
     }
 
@@ -192,11 +214,13 @@ private:
         if (plan.sheets.empty()) {
             if (plan.trouble.empty()) return;
             pages_.page("Not laid on a sheet",
-                        showLength(plan.thickness_mm, {unit_, 2}) + " " + plan.material);
+                        showLength(plan.thickness_mm, {unit_, unit_ == LengthUnit::in ? 1 : 2}) + " " +
+                            plan.material);
             for (const std::string& each : plan.trouble) pages_.words(each, 12, true);
             return;
         }
-        const std::string name = plan.material + ", " + showLength(plan.thickness_mm, {unit_, 2});
+        const std::string name =
+            plan.material + ", " + showLength(plan.thickness_mm, {unit_, unit_ == LengthUnit::in ? 1 : 2});
         for (std::size_t s = 0; s < plan.sheets.size(); ++s) {
             const LaidSheet& sheet = plan.sheets[s];
             pages_.page(
@@ -212,7 +236,7 @@ private:
                 drawFlat(pages_.drawing(), part, low, scale, laid.turned);
                 Vec2 box = part.size_mm();
                 if (laid.turned) std::swap(box.x(), box.y());
-                const std::string& of = part.of[static_cast<std::size_t>(laid.copy)];
+                const std::string of = pieceWords(part, part.of[static_cast<std::size_t>(laid.copy)]);
                 double points = 7;
                 while (points > 3.5 && wordsWidth_mm(of, points, true) > box.x() * scale - 1) points -= 0.25;
                 pages_.text(low + Vec2(box.x(), -box.y()) * scale / 2 + Vec2(0, 1), of, points,
@@ -222,11 +246,12 @@ private:
             pages_.words(fixed(100 * sheet.used, 0) + " % of the sheet become parts.", 10);
             pages_.row({"Low left corner of", "from the left", "from below", ""}, {0.45, 0.2, 0.2, 0.15},
                        true);
-            for (const LaidPart& laid : sheet.parts)
-                pages_.row({sheets_.plates[static_cast<std::size_t>(laid.part)]
-                                .of[static_cast<std::size_t>(laid.copy)],
-                            tape(laid.at.x()), tape(laid.at.y()), laid.turned ? "a quarter turn" : ""},
+            for (const LaidPart& laid : sheet.parts) {
+                const PlatePart& part = sheets_.plates[static_cast<std::size_t>(laid.part)];
+                pages_.row({pieceWords(part, part.of[static_cast<std::size_t>(laid.copy)]), tape(laid.at.x()),
+                            tape(laid.at.y()), laid.turned ? "a quarter turn" : ""},
                            {0.45, 0.2, 0.2, 0.15});
+            }
         }
         pages_.words(plan.proved()
                          ? "No layout needs fewer sheets of that size: the parts alone fill as many."

@@ -99,7 +99,7 @@ private:
     }
     /// A sentence with a mark or a stroke before it.
     void item(const QString& words, const std::optional<Answer>& mark = {}, const QString& under = {}) {
-        const double x = board_.column(0) + 6, wide = board_.columns(11);
+        const double x = board_.column(0) + 6, wide = board_.columns(12) - 6;
         const double high = board_.heightOf(wide, words) + board_.heightOf(wide, under, kNote);
         need(high + 2);
         if (mark) {
@@ -115,6 +115,11 @@ private:
 
     QString money(double price) const {
         return said(fixed(price, 0)) + said(" ") + said(job_.stock.currency);
+    }
+    /// Of all of it together: no one tapes it.
+    QString tubeLong(double mm) const {
+        return head_.unit == LengthUnit::mm ? said(fixed(mm / 1000, 1)) + said(" m")
+                                            : said(fixed(mm / 304.8, 0)) + said(" ft");
     }
     QString mass(double kg) const { return said(showMass(kg, head_.unit, 1)); }
     QString length(const std::optional<double>& mm, const char* nothing) const {
@@ -155,9 +160,7 @@ private:
     void coverFigures(double y) {
         std::vector<std::pair<QString, QString>> figures = {
             {QString::number(cage_.totals.members), said("tubes")},
-            {head_.unit == LengthUnit::mm ? said(fixed(cage_.totals.tube_length_mm / 1000, 1)) + said(" m")
-                                          : said(fixed(cage_.totals.tube_length_mm / 304.8, 0)) + said(" ft"),
-             said("of tube")},
+            {tubeLong(cage_.totals.tube_length_mm), said("of tube")},
             {mass(cage_.totals.tube_mass_kg + cage_.totals.plate_mass_kg), said("with plates")}};
         if (facts_.quote && facts_.quote->price > 0)
             figures.emplace_back(money(facts_.quote->price), facts_.quote->missing.empty()
@@ -293,7 +296,7 @@ private:
                 ? said("Every bar of this plan is part of it: none is marked as one that may be left out.")
                 : said("Each can go without the rest changing. What it does to getting in and to the "
                        "room over the head is measured on the plan, with it and without."),
-            facts_.options.empty() ? 0 : 105);
+            facts_.options.empty() ? 0 : board_.columns(12) * kOptionShare + 58);
         for (std::size_t i = 0; i < facts_.options.size(); ++i) {
             const ShownOption& option = facts_.options[i];
             const double high = board_.columns(12) * kOptionShare;
@@ -408,11 +411,14 @@ private:
             for (const QuoteLine& line : facts_.quote->finishes)
                 item(said(line.what) + (line.price ? said(": ") + money(*line.price) : QString()));
             if (facts_.quote->padding)
-                item(said("Padding, ") + said(fixed(facts_.quote->padding->count, 1)) + said(" m") +
+                item(said("Padding, ") + tubeLong(1000 * facts_.quote->padding->count) +
                      (facts_.quote->padding->price ? said(": ") + money(*facts_.quote->padding->price)
                                                    : QString()));
         }
-        need(52);
+        double cautions_mm = 12;
+        for (const std::string& each : facts_.cautions)
+            cautions_mm += board_.heightOf(board_.columns(12) - 6, said(each)) + 1.8;
+        need(cautions_mm);
         head(said("Cautions"));
         for (const std::string& each : facts_.cautions) item(said(each));
     }
