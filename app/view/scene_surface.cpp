@@ -145,6 +145,9 @@ void SceneSurface::showEvent(QShowEvent* event) {
 void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer, QPointF aside) {
     const QSize size = buffer.size();
     scene_->setViewport(size.width(), size.height(), devicePixelRatio());
+    // First: it stretches the viewport of the picture before, so that one set already would be stretched
+    // again and a draft smaller than the picture before it would fill a corner of its buffer only.
+    window_->resized(0, 0, size.width(), size.height());
     auto& camera = *viewer_->getCamera();
     camera.setViewport(0, 0, size.width(), size.height());
     applyView(camera, view_, scene_->bounds(), static_cast<double>(size.width()) / size.height());
@@ -152,7 +155,6 @@ void SceneSurface::drawInto(QOpenGLFramebufferObject& buffer, QPointF aside) {
         camera.setProjectionMatrix(
             camera.getProjectionMatrix() *
             osg::Matrixd::translate(2 * aside.x() / size.width(), 2 * aside.y() / size.height(), 0));
-    window_->resized(0, 0, size.width(), size.height());
     window_->setDefaultFboId(buffer.handle());
     buffer.bind();
     context()->functions()->glUseProgram(0);
