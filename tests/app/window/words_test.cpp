@@ -98,7 +98,7 @@ TEST_P(Words, ListsDoToo) {
     QAction nodes;
     nodes.setCheckable(true);
     CagePage cage(desk_, {}, &order, &nodes);
-    CheckPage check(desk_, {});
+    CheckPage check(desk_, {}, {});
     FallsShort shorts(desk_);
     for (const UnitsShown units : {UnitsShown::mm, UnitsShown::in, UnitsShown::both}) {
         desk_.setUnits(units);
