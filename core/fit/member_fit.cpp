@@ -6,7 +6,9 @@
 
 #include "core/base/text.h"
 #include "core/fit/path_of.h"
+#include "core/model/end_hosts.h"
 #include "core/model/resolve.h"
+#include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
@@ -245,9 +247,7 @@ private:
             }
             bar.freedoms.push_back(std::move(freedom));
         } else if (on.on == ResolvedEnd::On::plate) {
-            const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(on.plate)];
-            for (int axis = 0; axis < 2; ++axis) {
-                const Vec3 along = plate.axes.col(axis);
+            for (const Vec3& along : alongFoot(on)) {
                 Freedom freedom{{Freedom::Straight{point, along}}, -far, far};
                 if (alike)
                     freedom.moves.push_back(
@@ -255,6 +255,29 @@ private:
                 bar.freedoms.push_back(std::move(freedom));
             }
         }
+    }
+
+    /// The face of its plate the axis of a foot meets, as facesOf() counts them.
+    int faceUnder(const ResolvedEnd& foot) const {
+        const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(foot.plate)];
+        const std::vector<int> faces = facesOf(foot);
+        const auto off = [&](int face) {
+            const CopePlane plane = planesOf(plate, {face}).front();
+            return std::abs((foot.at - plane.point).dot(plane.normal));
+        };
+        return *std::ranges::min_element(faces, {}, off);
+    }
+    Vec3 footNormal(const ResolvedEnd& foot) const {
+        const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(foot.plate)];
+        return planesOf(plate, {faceUnder(foot)}).front().normal;
+    }
+    /// The two ways a foot can slide on that face.
+    std::array<Vec3, 2> alongFoot(const ResolvedEnd& foot) const {
+        const ResolvedPlate& plate = cage_.plates[static_cast<std::size_t>(foot.plate)];
+        const int face = faceUnder(foot);
+        if (face < 0) return {plate.axes.col(0), plate.axes.col(1)};
+        const PlacedFlap& flap = plate.flaps[static_cast<std::size_t>(face)];
+        return {(flap.front_to - flap.front_from).normalized(), flap.along};
     }
 
     /// Which way along the second host is the mirror image of forward along the first.
@@ -278,9 +301,8 @@ private:
         for (const int end : {0, 1}) {
             const auto e = static_cast<std::size_t>(end);
             const ResolvedEnd& on = bar_->ends[e];
-            bent.floor_normal[e] = on.on == ResolvedEnd::On::plate
-                                       ? Vec3(cage_.plates[static_cast<std::size_t>(on.plate)].axes.col(2))
-                                       : on.outward;
+            bent.floor_normal[e] = on.on == ResolvedEnd::On::plate ? footNormal(on) : on.outward;
+            if (on.on == ResolvedEnd::On::plate) bent.floor_at[e] = on.at;
         }
         Expected<PreBentFit> fit = fitPreBent(car_, bent);
         if (!fit) return fit.reason();
@@ -298,6 +320,10 @@ private:
             if (trim[0] < 0) path.front() += trim[0] * line.tangent(0);
             if (trim[1] < 0) path.back() -= trim[1] * line.tangent(line.length_mm());
         }
+        if (path.size() > 1) {
+            toFace(0, path.front(), path[1]);
+            toFace(1, path.back(), path[path.size() - 2]);
+        }
         out_.member = *layout_;
         std::vector<MemberPoint> said;
         for (const Vec3& at : path) said.push_back({FixedPoint{at}, std::nullopt});
@@ -308,6 +334,15 @@ private:
         out_.member.bent = shape_;
         out_.member.bend_radius_mm.reset();
         for (MemberPoint& point : out_.member.path) point.bend_radius_mm.reset();
+    }
+
+    /// A foot that was moved level leaves a face that leans: it goes on along its leg to that face.
+    void toFace(int end, Vec3& foot, const Vec3& before) const {
+        const ResolvedEnd& on = bar_->ends[static_cast<std::size_t>(end)];
+        if (on.on != ResolvedEnd::On::plate) return;
+        const Vec3 normal = footNormal(on), way = (foot - before).normalized();
+        const double slope = way.dot(normal), off = (on.at - foot).dot(normal);
+        if (std::abs(slope) > 0.05 && std::abs(off) > kMoved_mm) foot += off / slope * way;
     }
 
     /// What its copes leave of its legs is known once it is in its place.
@@ -329,9 +364,10 @@ private:
         const ResolvedEnd& on = bar_->ends[static_cast<std::size_t>(end)];
         if ((at - from).norm() < kMoved_mm) return was;
         if (const auto* plate = std::get_if<OnPlate>(&was.place); plate && on.plate >= 0) {
-            const Vec3 gone = cage_.plates[static_cast<std::size_t>(on.plate)].axes.transpose() * (at - from);
-            if (std::abs(gone.z()) < kMoved_mm)
-                return {OnPlate{plate->plate, plate->offset + gone.head<2>()}, was.bend_radius_mm};
+            const ResolvedPlate& sheet = cage_.plates[static_cast<std::size_t>(on.plate)];
+            const Vec2 offset = offsetOnSheet(sheet, at);
+            if ((placeOnSheet(sheet, offset) - at).norm() < kMoved_mm)
+                return {OnPlate{plate->plate, offset}, was.bend_radius_mm};
         }
         if (const auto* landing = std::get_if<Landing>(&was.place); landing && on.host >= 0) {
             const Centreline& host = cage_.members[static_cast<std::size_t>(on.host)].line;

@@ -109,10 +109,10 @@ public:
         const auto e = static_cast<std::size_t>(end);
         const Vec3 outer = end == 0 ? line.start() : line.end();
         const Vec3 along = end == 0 ? Vec3(-line.tangent(0)) : line.tangent(line.length_mm());
-        const Vec3 wanted = end == 0 ? wish_.along.start() : wish_.along.end();
+        const Vec3 on = wish_.floor_at[e].value_or(end == 0 ? wish_.along.start() : wish_.along.end());
         const double slope = along.dot(wish_.floor_normal[e]);
         if (std::abs(slope) < 0.05) return outer;
-        return outer + (wanted - outer).dot(wish_.floor_normal[e]) / slope * along;
+        return outer + (on - outer).dot(wish_.floor_normal[e]) / slope * along;
     }
 
 private:

@@ -14,8 +14,10 @@ struct PreBentWish {
     double least_gap_mm = 0;
     /// Where it goes: about along this line, first end to first end. The hoop that suits, say.
     Centreline along;
-    /// Where its ends are to be cut off: planes through the ends of `along`, square to these; unit.
+    /// Where its ends are to be cut off: planes square to these, unit, through these points; nothing: through
+    /// the ends of `along`.
     std::array<Vec3, 2> floor_normal = {Vec3::UnitZ(), Vec3::UnitZ()};
+    std::array<std::optional<Vec3>, 2> floor_at;
     double foot_reach_mm = 40;  ///< so far from the ends of `along` may the cut ends stand
     /// Unit: turned and shifted only in the plane square to it, which holds the first end of `along`.
     std::optional<Vec3> square_to;

@@ -1,6 +1,10 @@
 // Members of the demo cages, fitted and put back in their layouts.
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 #include "core/files/job_file.h"
 #include "core/fit/member_fit.h"
 #include "core/model/resolve.h"
@@ -191,6 +195,44 @@ TEST_P(MemberFitOn, ALegThatIsTooShortIsLaidToItsPlateAndSaid) {
     EXPECT_EQ(bar(laid, "main_hoop").ends[0].on, ResolvedEnd::On::plate);
     EXPECT_THAT(againstBought(laid), HasSubstr("its first leg is"));
     EXPECT_THAT(againstBought(laid), HasSubstr("too short to reach"));
+}
+
+/// The hoop's feet past the folds of their plates, which are shifted under them.
+TEST_P(MemberFitOn, ABoughtHoopIsCutToTheFlapsItStandsOn) {
+    const auto setOnFlaps = [&](double past_mm) {
+        Member& hoop = *std::ranges::find(job_.cage.members, "main_hoop", &Member::id);
+        for (MemberPoint* point : {&hoop.path.front(), &hoop.path.back()}) {
+            auto& foot = std::get<OnPlate>(point->place);
+            for (Plate& plate : job_.cage.plates) {
+                if (!foot.plate.starts_with(plate.id)) continue;
+                foot.offset.y() = (foot.plate.ends_with("right") ? -1 : 1) * (plate.width_mm / 2 + past_mm);
+                if (point != &hoop.path.front()) continue;
+                std::get<AtCarPoint>(plate.at).offset.y() -= foot.offset.y();
+                plate.flaps = {{PlateEdge::left, 130, -25 * std::numbers::pi / 180}};
+            }
+        }
+        cage_ = resolve(job_);
+    };
+    setOnFlaps(60);
+    const ResolvedMember& was = bar(cage_, "main_hoop");
+    for (const ResolvedEnd& end : was.ends) ASSERT_TRUE(end.off_flat) << "on flaps alone";
+    std::string shape = "1200, 80, 780, 80, 1200";
+    if (job_.cage.unit == LengthUnit::in) shape = "48, 80, 31, 80, 48";
+    const auto fit =
+        fitMember(job_, cage_, car_, {.member = "main_hoop", .end_travel_mm = 60, .bent = shape});
+    ASSERT_TRUE(fit && fit->pre_bent) << fit.reason();
+    const CageGeometry laid = with(fit->member);
+    const ResolvedMember& made = bar(laid, "main_hoop");
+    for (const std::size_t e : {0u, 1u}) {
+        ASSERT_EQ(made.ends[e].on, ResolvedEnd::On::plate) << e;
+        const PlacedFlap& flap = laid.plates[static_cast<std::size_t>(made.ends[e].plate)].flaps.front();
+        const Vec3 normal = flap.along.cross((flap.to - flap.from).normalized()).normalized();
+        EXPECT_NEAR((made.ends[e].at - flap.from).dot(normal), 0, 1e-6) << "its axis ends on the flap";
+        EXPECT_GT((made.ends[e].at - was.ends[e].at).norm(), 1) << "and has moved there";
+        // Cut flat to the flap: the long point lies past the axis by r tan(lean).
+        const double lean = std::acos(std::min(1.0, std::abs(made.ends[e].outward.dot(normal))));
+        EXPECT_NEAR(fit->saw_mm[e], fit->pre_bent->trim_mm[e] - made.radius_mm() * std::tan(lean), 0.01);
+    }
 }
 
 TEST_P(MemberFitOn, ABoughtHoopNeedsNoDieAndIsFittedAgainAsTheLayoutHasIt) {
