@@ -2,7 +2,9 @@
 // marched by distance alone.
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
+#include "core/model/end_hosts.h"
 #include "core/shop/joint_cope.h"
 #include "tests/outside/cage/demo_cage.h"
 #include "tests/outside/cage/march.h"
@@ -54,8 +56,56 @@ std::vector<CutEnd> cutsOf(const CageGeometry& cage, int stations) {
     return out;
 }
 
-using OutsideDemoCopes = OutsideDemo;
-HOOPWRIGHT_EACH_DEMO(OutsideDemoCopes);
+/// The plate under a foot is folded, and shifted under it so that the foot is over the fold or past it.
+void foldUnder(Job& job, const std::string& id, const Flap& flap, const Vec2& offset) {
+    for (Plate& plate : job.cage.plates) {
+        if (plate.id != id) continue;
+        plate.flaps = {flap};
+        std::get<AtCarPoint>(plate.at).offset -= Vec3(offset.x(), offset.y(), 0);
+    }
+    for (Member& member : job.cage.members)
+        for (MemberPoint& point : member.path)
+            if (auto* foot = std::get_if<OnPlate>(&point.place); foot && foot->plate.starts_with(id))
+                foot->offset += Vec2(offset.x(), foot->plate.ends_with(".right") ? -offset.y() : offset.y());
+}
+
+constexpr const char* kOnFolds = "hillclimb_saloon_on_folds";
+
+/// The demos; and the saloon with the hoop over an edge folded down, the side bars in a corner folded up and
+/// the braces on flaps alone.
+DemoCage demoOnFolds(const std::string& name) {
+    if (name != kOnFolds) return demoCage(name);
+    Job job = demoCage("hillclimb_saloon").job;
+    foldUnder(job, "hoop_foot", {PlateEdge::left, 60, -50 * M_PI / 180}, {0, 55});
+    foldUnder(job, "side_foot", {PlateEdge::left, 60, 40 * M_PI / 180}, {0, 45});
+    foldUnder(job, "brace_foot", {PlateEdge::ahead, 80, -30 * M_PI / 180}, {98, 0});
+    return {job, resolve(job)};
+}
+
+class OutsideDemoCopes : public testing::TestWithParam<std::string> {
+protected:
+    const DemoCage demo = demoOnFolds(GetParam());
+    const CageGeometry& cage = demo.cage;
+};
+INSTANTIATE_TEST_SUITE_P(Jobs, OutsideDemoCopes, testing::Values("hillclimb_saloon", "mile_pickup", kOnFolds),
+                         [](const auto& it) { return it.param; });
+
+TEST(OutsideDemoFolds, FeetLieOnTheFlapsAsMeant) {
+    const DemoCage demo = demoOnFolds(kOnFolds);
+    for (const auto& [bar, end, faces, off_flat] :
+         {std::tuple("main_hoop", 0u, 2u, false), std::tuple("main_hoop", 1u, 2u, false),
+          std::tuple("side_bar.left", 1u, 2u, false), std::tuple("side_bar.right", 1u, 2u, false),
+          std::tuple("rear_brace.left", 1u, 1u, true)}) {
+        const ResolvedEnd& foot =
+            demo.cage.members[static_cast<std::size_t>(demo.cage.member(bar))].ends[end];
+        EXPECT_EQ(facesOf(foot).size(), faces) << bar;
+        EXPECT_EQ(foot.off_flat, off_flat) << bar;
+    }
+    for (const GeometryProblem& problem : demo.cage.problems)
+        EXPECT_TRUE(problem.kind != GeometryProblem::Kind::foot_overhangs &&
+                    problem.kind != GeometryProblem::Kind::strikes_flap)
+            << problem.text;
+}
 
 /// The ordinate is on a host, and a ray from farther out gets there with nothing before it.
 void expectFirstMeeting(const CutEnd& cut, double radius_mm, double phi_rad, double s_mm) {

@@ -28,6 +28,44 @@ double toArc(const Piece& piece, const Vec3& p) {
     return (q - piece.radius_mm * (std::cos(turn) * to_start + std::sin(turn) * onward)).norm();
 }
 
+/// Over which side of the plate a flap is, in the plate's own length and width.
+Vec2 overEdge(PlateEdge edge) {
+    switch (edge) {
+        case PlateEdge::ahead:
+            return {1, 0};
+        case PlateEdge::behind:
+            return {-1, 0};
+        case PlateEdge::left:
+            return {0, 1};
+        case PlateEdge::right:
+            break;
+    }
+    return {0, -1};
+}
+
+/// The flat sheet and each flap turned up or down about the outer line of its fold, by what is said of them.
+void addSheet(const ResolvedPlate& plate, std::vector<Obstacle>& out) {
+    Vec2 half = Vec2::Zero();
+    for (const Vec2& corner : plate.outline) half = half.cwiseMax(corner.cwiseAbs());
+    const double t = plate.thickness_mm;
+    const Vec3 normal = plate.axes.col(2);
+    out.push_back(Obstacle::sheet(plate.at - t / 2 * normal, plate.axes, {half.x(), half.y(), t / 2}));
+    for (const PlacedFlap& flap : plate.flaps) {
+        const Vec2 over = overEdge(flap.edge), on(-over.y(), over.x());
+        const Vec3 outward = plate.axes.leftCols<2>() * over, along_fold = plate.axes.leftCols<2>() * on;
+        // The outside of a fold upwards is under the plate.
+        const Vec3 edge = plate.at + over.cwiseAbs().dot(half) * outward - (flap.up() ? t : 0) * normal;
+        const Vec3 middle = edge + ((flap.from + flap.to) / 2 - edge).dot(along_fold) * along_fold;
+        // About that axis a positive turn lifts what lies outward.
+        const Eigen::AngleAxisd turn(flap.angle_rad, outward.cross(normal));
+        Eigen::Matrix3d axes;
+        axes << turn * outward, along_fold, turn * normal;
+        const double into = flap.up() ? 1 : -1;  // the metal is on the inside of the fold
+        out.push_back(Obstacle::sheet(middle + flap.length_mm / 2 * axes.col(0) + into * t / 2 * axes.col(2),
+                                      axes, {flap.length_mm / 2, flap.width_mm / 2, t / 2}));
+    }
+}
+
 }  // namespace
 
 Obstacle Obstacle::tube(const Centreline& line, double radius_mm) {
@@ -44,7 +82,19 @@ Obstacle Obstacle::face(const Vec3& point, const Vec3& normal) {
     return out;
 }
 
+Obstacle Obstacle::sheet(const Vec3& middle, const Eigen::Matrix3d& axes, const Vec3& half_mm) {
+    Obstacle out;
+    out.point_ = middle;
+    out.axes_ = axes;
+    out.half_mm_ = half_mm;
+    return out;
+}
+
 Gap Obstacle::gap(const Vec3& p) const {
+    if (half_mm_.x() > 0) {
+        const Vec3 past = (axes_.transpose() * (p - point_)).cwiseAbs() - half_mm_;
+        return {past.cwiseMax(0).norm() + std::min(past.maxCoeff(), 0.0), false};
+    }
     if (!line_) return {normal_.dot(p - point_), false};
     double on_tube = kFar, beyond = kFar;
     const auto pieces = line_->pieces();
@@ -69,7 +119,10 @@ std::vector<Obstacle> obstaclesOf(const CageGeometry& cage, const ResolvedEnd& e
     if (end.on == ResolvedEnd::On::member) add(end.host);
     if (end.on == ResolvedEnd::On::plate) {
         const ResolvedPlate& plate = cage.plates[static_cast<std::size_t>(end.plate)];
-        out.push_back(Obstacle::face(plate.at, plate.axes.col(2)));
+        if (plate.flaps.empty())
+            out.push_back(Obstacle::face(plate.at, plate.axes.col(2)));
+        else
+            addSheet(plate, out);
     }
     for (const int also : end.also) add(also);
     return out;

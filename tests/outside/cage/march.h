@@ -15,20 +15,26 @@ struct Gap {
     bool past_end = false;  ///< nearest to where the tube is carried on past its end
 };
 
-/// One thing a branch may meet: a tube, carried on straight past its ends, or a flat face.
+/// One thing a branch may meet: a tube, carried on straight past its ends, a flat face that has no end, or a
+/// piece of sheet as large as it is.
 class Obstacle {
 public:
     static Obstacle tube(const Centreline& line, double radius_mm);
     static Obstacle face(const Vec3& point, const Vec3& normal);
+    /// @param axes  unit, along its sides  @param half_mm  of its sides
+    static Obstacle sheet(const Vec3& middle, const Eigen::Matrix3d& axes, const Vec3& half_mm);
     Gap gap(const Vec3& p) const;
 
 private:
     const Centreline* line_ = nullptr;
     double radius_mm_ = 0;
     Vec3 point_ = Vec3::Zero(), normal_ = Vec3::UnitZ();
+    Eigen::Matrix3d axes_ = Eigen::Matrix3d::Identity();
+    Vec3 half_mm_ = Vec3::Zero();  ///< zero: no sheet
 };
 
-/// What the end of a member of a cage lands on.
+/// What the end of a member of a cage lands on. A plate with flaps is its sheet, folds sharp; the notches
+/// between flaps side by side are not in it.
 std::vector<Obstacle> obstaclesOf(const CageGeometry& cage, const ResolvedEnd& end);
 
 /// A line along a tube's wall: foot + s inward.
