@@ -58,7 +58,7 @@ Records::Records(Desk& desk, QWidget* parent)
       rests_(new QLabel(this)),
       said_(new QLabel(this)) {
     setWindowTitle(tr("As built and papers"));
-    resize(1080, 620);
+    resizeOnScreen(this, QSize(1280, 680));
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(3 * kGrid, 3 * kGrid, 3 * kGrid, 2 * kGrid);
     column->setSpacing(2 * kGrid);
@@ -121,7 +121,7 @@ QWidget* Records::asBuiltPage() {
     using C = RecordGrid::Column;
     built_ = new RecordGrid(
         tr("As built"),
-        {C{tr("Of"), false, false, 4}, C{tr("What"), false, false, 6}, C{tr("Wanted"), false, false, 4},
+        {C{tr("Of"), false, false, 4}, C{tr("What"), false, false, 9}, C{tr("Wanted"), false, false, 2},
          C{tr("Planned"), false, true, 2}, C{tr("Measured"), true, true, 2}, C{tr("Drift"), false, true, 2},
          C{tr("Check"), false, false, 2, tr("fails by 10.0 mm")},
          C{tr("By, when"), false, false, 3, tr("A. Builder, 2026-03-02")}},
