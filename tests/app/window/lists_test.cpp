@@ -121,7 +121,7 @@ TEST_F(Lists, AnEditElsewhereKeepsTheChosenRowAndAHeadingIsNeverChosen) {
 }
 
 TEST_F(Lists, EveryAnswerIsListedOrOnlyOneKind) {
-    CheckPage page(desk_, {});
+    CheckPage page(desk_, {}, {});
     show(page);
     const auto all = titles(page).size();
     auto* filter = page.findChild<ChoiceField*>();
