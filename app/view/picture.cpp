@@ -133,19 +133,26 @@ std::vector<View> PictureMaker::onceRound(int steps) const {
     };
     turned();
     if (on_its_spot) return views;
-    const double aspect = static_cast<double>(asked.width_px) / asked.height_px;
-    double off = 0, tall = 0;
-    for (const View& each : views) {
-        const View whole = fitted(each, bounds, aspect);
-        off = std::max(off, (whole.eye - whole.target).norm());
-        tall = std::max(tall, whole.orthographic_height_mm);
-    }
-    constexpr double kRoom = 1.03;  // the middle of the box is not the middle of its picture
-    const Vec3 out = (from.eye - from.target).normalized();
-    from.target = bounds.center();
-    from.eye = from.target + kRoom * off * out;
-    if (from.orthographic_height_mm > 0) from.orthographic_height_mm = kRoom * tall;
-    turned();
+    const auto allIn = [&](const View& each) {
+        for (int i = 0; i < 8; ++i) {
+            const Vec3 p =
+                each.project(bounds.corner(static_cast<Box::CornerType>(i)), asked.width_px, asked.height_px);
+            if (p.z() <= 0 || p.x() < 0 || p.x() > asked.width_px || p.y() < 0 || p.y() > asked.height_px)
+                return false;
+        }
+        return true;
+    };
+    // Near by, the foot of the car comes lower in the picture than its roof comes high.
+    constexpr double kLower = 0.12, kStep = 1.03;
+    const Vec3 arm = from.eye - from.target;
+    double times = 0.5;
+    do {
+        times *= kStep;
+        from.target = bounds.center() - kLower * bounds.sizes().z() * Vec3::UnitZ();
+        from.eye = from.target + times * arm;
+        if (from.orthographic_height_mm > 0) from.orthographic_height_mm *= kStep;
+        turned();
+    } while (times < 50 && !std::ranges::all_of(views, allIn));
     return views;
 }
 
