@@ -143,12 +143,13 @@ std::vector<View> PictureMaker::onceRound(int steps) const {
         return true;
     };
     // Near by, the foot of the car comes lower in the picture than its roof comes high.
-    constexpr double kLower = 0.12, kStep = 1.03;
+    constexpr double kLower = 0.25, kStep = 1.03;
+    const double lower = from.orthographic_height_mm > 0 ? 0 : kLower;
     const Vec3 arm = from.eye - from.target;
     double times = 0.5;
     do {
         times *= kStep;
-        from.target = bounds.center() - kLower * bounds.sizes().z() * Vec3::UnitZ();
+        from.target = bounds.center() - lower * bounds.sizes().z() * Vec3::UnitZ();
         from.eye = from.target + times * arm;
         if (from.orthographic_height_mm > 0) from.orthographic_height_mm *= kStep;
         turned();

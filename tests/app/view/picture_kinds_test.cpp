@@ -140,7 +140,7 @@ TEST(Turntable, KeepsAllOfTheCarInEveryFrame) {
             for (std::size_t i = 0; i < round.size(); ++i) {
                 const Vec3 middle = round[i].project(bounds.center(), 960, 540);
                 EXPECT_NEAR(middle.x(), 480, 1e-6);
-                EXPECT_NEAR(middle.y(), 270, 40);
+                EXPECT_NEAR(middle.y(), 270, 70);
                 for (int corner = 0; corner < 8; ++corner) {
                     const Vec3 p =
                         round[i].project(bounds.corner(static_cast<Box::CornerType>(corner)), 960, 540);
