@@ -29,9 +29,7 @@ FitBar::FitBar(Desk& desk, const std::string& member, QWidget* parent)
     wish_.member = member;
     const CageGeometry& cage = desk.document.geometry();
     const int at = cage.member(member);
-    const QString called =
-        at < 0 ? text(member)
-               : sidedName(cage.members[std::size_t(at)].name, cage.members[std::size_t(at)].side);
+    const QString called = text(at < 0 ? member : cage.members[std::size_t(at)].name);
     if (at >= 0) {
         const std::string& role = cage.members[std::size_t(at)].role;
         is_hoop_ = role == "main_hoop" || role == "front_hoop";

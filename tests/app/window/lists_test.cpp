@@ -85,7 +85,7 @@ TEST_F(Lists, BarsStandByPlaceOrInBuildOrder) {
     const CageGeometry& cage = desk_.document.geometry();
     for (const ViewLabel& label : numberLabels(cage)) {
         const ResolvedMember& bar = cage.members[std::size_t(cage.member(label.thing))];
-        const QString row = label.text + QStringLiteral("  ") + sidedName(bar.name, bar.side);
+        const QString row = label.text + QStringLiteral("  ") + text(bar.name);
         EXPECT_TRUE(titles(page).contains(row)) << row.toStdString();
     }
 }
