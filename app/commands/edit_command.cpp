@@ -140,9 +140,9 @@ Expected<std::string> change(const CommandLine& line, EditReport& report) {
 }
 
 constexpr EditDoing kChanging[] = {
-    {"--make-cross", &makeCross},  {"--cut", &cut},       {"--join", &join},   {"--extend", &extend},
-    {"--mirror", &mirror}, {"--break", &breakUp}, {"--refit", &refit}, {"--duplicate", &duplicate},
-    {"--delete", &remove}, {"--change", &change}};
+    {"--make-cross", &makeCross}, {"--cut", &cut},       {"--join", &join},   {"--extend", &extend},
+    {"--mirror", &mirror},        {"--break", &breakUp}, {"--refit", &refit}, {"--duplicate", &duplicate},
+    {"--delete", &remove},        {"--change", &change}};
 
 std::vector<EditDoing> allDoings() {
     std::vector<EditDoing> all(std::begin(kChanging), std::end(kChanging));
