@@ -48,12 +48,18 @@ protected:
         return out;
     }
 
+    void agreeOnWhatIsSawn() const;
+    void agreeOnWhatIsBent() const;
+    void agreeOnWhatItWeighs() const;
+    void agreeOnWeldsAndNumbers() const;
+    void agreeOnWhatTheQuoteCounts() const;
+
     SpoiledFolder folder;
     QJsonObject geometry, order, pack, show, sheets, made;
     std::map<std::string, QJsonObject> members;
 };
 
-TEST_P(PapersAgree, OnWhatIsSawn) {
+void PapersAgree::agreeOnWhatIsSawn() const {
     const auto cut = pieces(), coped = byKey(sheets["cope_sheets"].toArray(), "member");
     ASSERT_EQ(cut.size(), members.size());
     ASSERT_EQ(coped.size(), members.size());
@@ -72,7 +78,7 @@ TEST_P(PapersAgree, OnWhatIsSawn) {
     }
 }
 
-TEST_P(PapersAgree, OnWhatIsBent) {
+void PapersAgree::agreeOnWhatIsBent() const {
     const auto cut = pieces(), bent = byKey(sheets["bend_sheets"].toArray(), "member");
     std::size_t with_bends = 0;
     for (const auto& [id, member] : members) {
@@ -96,7 +102,7 @@ TEST_P(PapersAgree, OnWhatIsBent) {
     EXPECT_EQ(bent.size(), with_bends);
 }
 
-TEST_P(PapersAgree, OnWhatItWeighs) {
+void PapersAgree::agreeOnWhatItWeighs() const {
     const auto cut = pieces(), exported = byKey(made["pieces"].toArray(), "id"),
                scheduled = byKey(pack["tubes"].toArray(), "id");
     double sum = 0;
@@ -118,7 +124,7 @@ TEST_P(PapersAgree, OnWhatItWeighs) {
     EXPECT_NEAR(bars, sum, 1e-9);
 }
 
-TEST_P(PapersAgree, OnItsWeldsAndNumbers) {
+void PapersAgree::agreeOnWeldsAndNumbers() const {
     const auto coped = byKey(sheets["cope_sheets"].toArray(), "member"),
                scheduled = byKey(pack["tubes"].toArray(), "id");
     std::map<std::string, double> weld;
@@ -135,7 +141,7 @@ TEST_P(PapersAgree, OnItsWeldsAndNumbers) {
                       scheduled.at(one.toObject()["member"].toString().toStdString())["number"].toInt());
 }
 
-TEST_P(PapersAgree, OnWhatTheQuoteCounts) {
+void PapersAgree::agreeOnWhatTheQuoteCounts() const {
     std::map<std::string, int> counted;
     for (const auto& line : sheets["quote"].toObject()["lines"].toArray())
         counted[line.toObject()["what"].toString().toStdString()] = line.toObject()["count"].toInt();
@@ -145,6 +151,15 @@ TEST_P(PapersAgree, OnWhatTheQuoteCounts) {
     EXPECT_EQ(counted.at("joints"), pack["welds"].toArray().size());
     EXPECT_EQ(counted.at("plates and gussets"),
               pack["plates"].toArray().size() + geometry["gussets"].toArray().size());
+}
+
+// One test, since all the papers of a job take seconds to make.
+TEST_P(PapersAgree, OnEveryTube) {
+    agreeOnWhatIsSawn();
+    agreeOnWhatIsBent();
+    agreeOnWhatItWeighs();
+    agreeOnWeldsAndNumbers();
+    agreeOnWhatTheQuoteCounts();
 }
 
 INSTANTIATE_TEST_SUITE_P(Demos, PapersAgree,
