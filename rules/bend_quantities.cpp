@@ -382,7 +382,7 @@ std::vector<Quantity> bendQuantities() {
          supportFromBend,
          {}},
         {{"length", L, "member", "Developed length of its centreline.", ""}, m, num, 0, 0, length, {}},
-        {{"mass", Dimension::mass, "member", "Mass of its developed centreline.",
+        {{"mass", Dimension::mass, "member", "Mass of the finished piece, its ends cut to what they land on.",
           "material in the stock list"},
          m,
          num,
