@@ -34,6 +34,7 @@ public:
         }
     }
     bool empty() const { return ready_.empty(); }
+    bool several() const { return ready_.size() > 1; }
 
     Meeting meet(double radius_mm, const Turn& turn) const {
         Meeting best = hoopwright::meet(ready_[0], radius_mm, turn);
@@ -179,8 +180,9 @@ public:
                                                  0.861136311594053};
         constexpr std::array<double, 4> weight = {0.347854845137454, 0.652145154862546, 0.652145154862546,
                                                   0.347854845137454};
-        const StationTable table(
-            40);  // 1e-4 mm from what ten times as many give, where it is worst: tubes of one size
+        // 40 are 1e-4 mm from what ten times as many give, where it is worst: tubes of one size. Where one
+        // host takes over from another the cut has corners, and stations converge slowly.
+        const StationTable table(hosts.several() ? 180 : 40);
         const double middle = 0.5 * (end.outer_radius_mm + end.bore_radius_mm);
         const double half = 0.5 * (end.outer_radius_mm - end.bore_radius_mm);
         double sum = 0, weights = 0;
