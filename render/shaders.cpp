@@ -253,8 +253,8 @@ void main() {
 }
 )";
 // skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share.
-// Where the skin turns away from the eye it has a line, as a pen would give it: as wide on gentle curves as on
-// tight ones, for it is measured in pixels.
+// Where the skin turns away from the eye it has a line, as a pen would give it: as wide on gentle curves as
+// on tight ones, for it is measured in pixels.
 constexpr const char* kShellFragment = R"(
 uniform mat4 osg_ViewMatrixInverse; uniform vec4 skin; uniform vec3 skin_edge; uniform float line_px;
 varying vec3 place; varying vec3 normal;

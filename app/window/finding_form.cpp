@@ -99,9 +99,8 @@ Form* findingForm(Desk& desk, const std::string& key) {
     form->note([&desk, now] {
         return QObject::tr("%1, edition %2").arg(tableTitle(desk, now().table), text(now().edition));
     });
-    form->note([now] {
-        return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + shortWayOut(now());
-    });
+    form->note(
+        [now] { return now().way_out.empty() ? QString() : QObject::tr("Way out: ") + shortWayOut(now()); });
     form->note(
         [now] { return now().beware.empty() ? QString() : QObject::tr("Beware: ") + printed(now().beware); });
     const auto several = [&desk, now] {

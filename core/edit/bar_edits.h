@@ -19,8 +19,8 @@ Expected<std::string> splitBar(Job& job, const CageGeometry& now, std::string_vi
                                std::string_view through);
 
 /// A bar the other way between the same two bars, in two halves cut to the first: a single diagonal becomes
-/// a cross. Across the car it is the mirror image; on one side its ends change heights, or places fore and aft
-/// where the bars it stands between run level. The ids of the halves. Refuses a bar that does not stand
+/// a cross. Across the car it is the mirror image; on one side its ends change heights, or places fore and
+/// aft where the bars it stands between run level. The ids of the halves. Refuses a bar that does not stand
 /// between two bars.
 Expected<std::vector<std::string>> crossBar(Job& job, const CageGeometry& now, std::string_view id);
 

@@ -104,8 +104,8 @@ TEST(ThePlates, HaveAPageEachAndAPageForEverySheet) {
 TEST(ThePlates, OnPaperSayTheFoldTheAreasAndTheRules) {
     const Demo& d = demo("hillclimb_saloon");
     const std::string words = textOfPdf(pdfOf(platePages(d.head, d.sheets), "plates"));
-    for (const char* said :
-         {"flap left", "towards you", "Area in every plane together", "lies on sill, left", "120 cm", "meets"})
+    for (const char* said : {"flap left", "towards you", "Area in every plane together", "lies on sill, left",
+                             "120 cm", "meets"})
         EXPECT_THAT(words, HasSubstr(said));
 }
 #endif
