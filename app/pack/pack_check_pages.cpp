@@ -121,48 +121,55 @@ void addPeople(PackInHand& in) {
     }
 }
 
-void addChecklist(PackInHand& in) {
+namespace {
+
+void checklistOf(PackInHand& in, const RuleTableInfo& table) {
     const CheckReport& report = in.pack.report;
     const std::vector<int> pictured = in.pack.pictured();
     const Palette palette = paletteOf(Tone::light);
-    for (const RuleTableInfo& table : report.tables) {
-        in.pages.page(table.title, "Edition " + table.edition + ", in the table's own order");
-        if (!table.advice.empty()) in.pages.sheet().words(table.advice, 9, true);
-        if (std::ranges::any_of(report.findings,
-                                [&](const Finding& f) { return f.table == table.id && !f.confirmed; }))
-            in.pages.sheet().words("UNCONFIRMED: nobody has held the number against the book in force.", 8,
-                                   false, true);
-        in.pages.sheet().gap(1.5);
-        in.pages.table({{"Clause", 0.07},
-                        {"What", 0.3},
-                        {"Has", 0.085, DrawnText::Align::right},
-                        {"Limit", 0.185},
-                        {"Margin", 0.13, DrawnText::Align::right},
-                        {"Answer", 0.135},
-                        {"Inspector", 0.095, DrawnText::Align::left, true}},
-                       7.5);
-        for (std::size_t i = 0; i < report.findings.size(); ++i) {
-            const Finding& f = report.findings[i];
-            if (f.table != table.id) continue;
-            std::string what = f.title;
-            const std::size_t last = lastOfSame(report, i);
-            if (const std::string of = subjectsWords(report, i, last); !of.empty()) what += ": " + of;
-            if (f.things > 1) what += ", the nearest of " + std::to_string(f.things);
-            if (f.severity == Severity::recommended) what += " (recommended)";
-            if (f.answer == Answer::ask_person || f.answer == Answer::cannot_tell ||
-                f.answer == Answer::does_not_apply)
-                what += ". " + f.missing;
-            if (!f.beware.empty()) what += " Beware: " + f.beware;
-            if (const auto at = std::ranges::find(pictured, static_cast<int>(i)); at != pictured.end())
-                what += " (picture " + std::to_string(at - pictured.begin() + 1) + ")";
-            const std::string value = valueText(f, in.style);
-            in.pages.row({f.clause, what, value.empty() && !f.answered ? spaced(f.found) : withSigns(value),
-                          withSigns(limitText(f, in.style)), withSigns(marginText(f, in.style)),
-                          answerCell(in, i), ""},
-                         false, f.answer == Answer::does_not_apply ? QColor() : palette.of(f.answer));
-            i = last;
-        }
+    in.pages.page(table.title, "Edition " + table.edition + ", in the table's own order");
+    if (!table.advice.empty()) in.pages.sheet().words(table.advice, 9, true);
+    if (std::ranges::any_of(report.findings,
+                            [&](const Finding& f) { return f.table == table.id && !f.confirmed; }))
+        in.pages.sheet().words("UNCONFIRMED: nobody has held the number against the book in force.", 8, false,
+                               true);
+    in.pages.sheet().gap(1.5);
+    in.pages.table({{"Clause", 0.07},
+                    {"What", 0.3},
+                    {"Has", 0.085, DrawnText::Align::right},
+                    {"Limit", 0.185},
+                    {"Margin", 0.13, DrawnText::Align::right},
+                    {"Answer", 0.135},
+                    {"Inspector", 0.095, DrawnText::Align::left, true}},
+                   7.5);
+    for (std::size_t i = 0; i < report.findings.size(); ++i) {
+        const Finding& f = report.findings[i];
+        if (f.table != table.id) continue;
+        std::string what = f.title;
+        const std::size_t last = lastOfSame(report, i);
+        if (const std::string of = subjectsWords(report, i, last); !of.empty()) what += ": " + of;
+        if (f.things > 1) what += ", the nearest of " + std::to_string(f.things);
+        if (f.severity == Severity::recommended) what += " (recommended)";
+        if (f.answer == Answer::ask_person || f.answer == Answer::cannot_tell ||
+            f.answer == Answer::does_not_apply)
+            what += ". " + f.missing;
+        if (!f.beware.empty()) what += " Beware: " + f.beware;
+        if (const auto at = std::ranges::find(pictured, static_cast<int>(i)); at != pictured.end())
+            what += " (picture " + std::to_string(at - pictured.begin() + 1) + ")";
+        const std::string value = valueText(f, in.style);
+        in.pages.row(
+            {f.clause, what, value.empty() && !f.answered ? spaced(f.found) : withSigns(value),
+             withSigns(limitText(f, in.style)), withSigns(marginText(f, in.style)), answerCell(in, i), ""},
+            false, f.answer == Answer::does_not_apply ? QColor() : palette.of(f.answer));
+        i = last;
     }
+}
+
+}  // namespace
+
+void addChecklist(PackInHand& in) {
+    for (const RuleTableInfo& table : in.pack.report.tables)
+        in.pages.closingUp([&] { checklistOf(in, table); });
 }
 
 void addFindingPictures(PackInHand& in) {

@@ -78,7 +78,9 @@ std::string wantedWords(const AsBuilt& one) {
     return out;
 }
 
-void addAsBuilt(PackInHand& in) {
+namespace {
+
+void asBuiltTable(PackInHand& in) {
     const InspectorPack& pack = in.pack;
     const auto right = DrawnText::Align::right;
     in.pages.page("As built", "What was measured on the cage against the plan; what is measured is judged");
@@ -121,6 +123,12 @@ void addAsBuilt(PackInHand& in) {
                 false, one.answer ? palette.of(*one.answer) : QColor());
         }
     }
+}
+
+}  // namespace
+
+void addAsBuilt(PackInHand& in) {
+    in.pages.closingUp([&in] { asBuiltTable(in); });
 }
 
 void addHistory(PackInHand& in) {

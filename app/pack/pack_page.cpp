@@ -11,7 +11,7 @@ namespace hoopwright {
 namespace {
 
 constexpr double kPackPoint_mm = 25.4 / 72, kPackLead = 1.28;
-constexpr double kCellGap_mm = 1.6, kRowAir_mm = 1.5, kBoxHigh_mm = 6.4;
+constexpr double kCellGap_mm = 1.6, kRowAir_mm = 1.5, kBoxHigh_mm = 6.4, kLeastBox_mm = 5.6;
 constexpr int kPackResolution = 1200;
 const QColor kHairColour(0xC9, 0xCC, 0xCE), kHeadTint(0xF1, 0xF0, 0xEB);
 
@@ -115,8 +115,8 @@ void PackPages::row(const std::vector<std::string>& cells, bool strong, const QC
         lines = std::max(lines, broken.back().size());
         boxed = boxed || columns_[i].box;
     }
-    double high = static_cast<double>(lines) * step + kRowAir_mm;
-    if (boxed) high = std::max(high, kBoxHigh_mm);
+    double high = static_cast<double>(lines) * step + air_ * kRowAir_mm;
+    if (boxed) high = std::max(high, kLeastBox_mm + air_ * (kBoxHigh_mm - kLeastBox_mm));
     const std::size_t before = pages_.count();
     pages_.need(high);
     if (pages_.count() != before) head();

@@ -49,6 +49,23 @@ public:
     /// One row; cells are broken into lines. `strong`: the columns' first. `mark`: colour of a bar at its
     /// left.
     void row(const std::vector<std::string>& cells, bool strong = false, const QColor& mark = {});
+    /// Draws what takes several pages. Where no more than a few rows would stand on the last of them, all
+    /// rows stand a little closer, if that brings them in on the pages before.
+    template <class Draw>
+    void closingUp(Draw draw) {
+        const PackPages before = *this;
+        draw();
+        if (pages_.count() < before.pages_.count() + 2 || pages_.y() > kFewRows_mm) return;
+        const PackPages apart = *this;
+        for (const double air : {0.8, 0.6, 0.4, 0.2}) {
+            *this = before;
+            air_ = air;
+            draw();
+            air_ = 1;
+            if (pages_.count() < apart.pages_.count()) return;
+        }
+        *this = apart;
+    }
     /// A line across the table with words.
     void band(const std::string& words);
 
@@ -61,6 +78,8 @@ public:
     std::vector<PackPage> take();
 
 private:
+    /// Where a page ends that has its name, a table's head and four or five rows [mm].
+    static constexpr double kFewRows_mm = 80;
     PackPage& extras();
     void head();
     double columnWidth(std::size_t i) const { return pages_.width() * columns_[i].share; }
@@ -68,7 +87,7 @@ private:
     SheetPages pages_;
     std::vector<PackPage> extras_;
     std::vector<PackColumn> columns_;
-    double points_ = 8;
+    double points_ = 8, air_ = 1;  ///< air_: of the white between rows, against the usual
 };
 
 /// Words in lines no wider than `width_mm`.

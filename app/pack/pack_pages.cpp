@@ -67,6 +67,142 @@ void drawPinned(PackInHand& in, const std::vector<PlacedView>& here) {
     }
 }
 
+void tubeSchedule(PackInHand& in) {
+    const InspectorPack& pack = in.pack;
+    const auto right = DrawnText::Align::right;
+    const std::string u = in.unitWord();
+    in.pages.page(
+        "Tubes",
+        "OD, wall, heat and certificate are what was read and kept; an empty box is to be filled in");
+    in.pages.table({{"No", 0.04, right},
+                    {"Tube", 0.22},
+                    {"Stock", 0.17},
+                    {"Length " + u, 0.075, right},
+                    {"Bends", 0.055, right},
+                    {"Radius " + u, 0.07, right},
+                    {"OD read " + u, 0.08, right, true},
+                    {"Wall read " + u, 0.08, right, true},
+                    {"Heat", 0.1, DrawnText::Align::left, true},
+                    {"Certificate", 0.11, DrawnText::Align::left, true}},
+                   7.5);
+    for (const PackTube& tube : pack.tubes) {
+        const ResolvedMember& m = in.member(tube.member);
+        in.pages.row({std::to_string(tube.number()), m.name,
+                      tubeText(m.section, in.style.unit) + " " + tube.material + ", " + tube.form,
+                      in.bare(tube.length_mm, 0), std::to_string(tube.bends),
+                      tube.bends ? in.bare(tube.least_radius_mm, 1) : "", in.bare(tube.read_od_mm, 2),
+                      in.bare(tube.read_wall_mm, 2) + (tube.wall_of_rack ? " *" : ""), tube.heat,
+                      tube.certificate + (tube.certified.empty() ? "" : " of " + tube.certified)});
+    }
+    if (std::ranges::any_of(pack.tubes, &PackTube::wall_of_rack))
+        in.pages.sheet().words("* gauged on the rack, before it was bent; not yet on this bar", 8, false,
+                               true);
+}
+
+void weldSchedule(PackInHand& in) {
+    const InspectorPack& pack = in.pack;
+    const auto right = DrawnText::Align::right;
+    const std::string u = in.unitWord();
+    in.pages.page(
+        "Welds", "One row for each tube end; a photograph's number and the inspector's mark go in the boxes");
+    in.pages.table({{"End", 0.06, right},
+                    {"Tube", 0.24},
+                    {"Welded to", 0.3},
+                    {"Angle", 0.07, right},
+                    {"Weld " + u, 0.08, right},
+                    {"Photo", 0.125, DrawnText::Align::left, true},
+                    {"Seen", 0.125, DrawnText::Align::left, true}},
+                   7.5);
+    double weld = 0;
+    for (const PackJoint& joint : pack.joints) {
+        std::string onto;
+        for (const std::string& name : joint.onto) onto += (onto.empty() ? "" : ", ") + name;
+        if (joint.under_30_mm > 1)
+            onto += "; " + in.length(joint.under_30_mm) + " of it under 30°, where no torch reaches the root";
+        weld += joint.weld_mm;
+        in.pages.row({joint.number, in.member(joint.member).name,
+                      joint.trouble.empty() ? onto : onto + "; " + joint.trouble,
+                      joint.angle_rad > 0 ? showAngle(joint.angle_rad, 0) : "",
+                      joint.weld_mm > 0 ? in.bare(joint.weld_mm, 0) : "", "", ""});
+    }
+    in.pages.sheet().gap(1);
+    in.pages.sheet().words(
+        "In all " + in.length(weld) +
+            " of weld round the tubes. End A is a tube's first end, "
+            "B its last. A weld all the way round is as long as said; the back and the top of it "
+            "count.",
+        8.5, false, true);
+}
+
+void plateSchedule(PackInHand& in) {
+    const InspectorPack& pack = in.pack;
+    const auto right = DrawnText::Align::right;
+    const std::string u = in.unitWord();
+    if (pack.plates.empty()) return;
+    in.pages.page("Plates", "Area of the face as planned; what lies on the car is measured");
+    in.pages.table({{"No", 0.06, right},
+                    {"Plate", 0.26},
+                    {"Size " + u, 0.14, right},
+                    {"Thick " + u, 0.08, right},
+                    {"Area", 0.12, right},
+                    {"Held by", 0.14},
+                    {"Area read", 0.1, right, true},
+                    {"Seen", 0.1, DrawnText::Align::left, true}},
+                   8);
+    for (const PackPlate& plate : pack.plates) {
+        const ResolvedPlate& p = pack.cage->plates[static_cast<std::size_t>(plate.plate)];
+        const Plate& said = pack.job->cage.plates[static_cast<std::size_t>(p.layout)];
+        std::string held = said.fixing == Fixing::welded ? "welded" : "bolted";
+        if (said.bolts.count > 0)
+            held = std::to_string(said.bolts.count) + " bolts " + in.length(said.bolts.diameter_mm) +
+                   (said.bolts.grade.empty() ? "" : ", " + said.bolts.grade);
+        in.pages.row({plate.number, p.name, in.bare(plate.length_mm, 0) + " × " + in.bare(plate.width_mm, 0),
+                      in.bare(p.thickness_mm, 1), withSigns(showArea(p.area_mm2, in.style.unit)), held,
+                      plate.read_area_mm2 ? showArea(*plate.read_area_mm2, in.style.unit) : "", ""});
+    }
+}
+
+void wallReadings(PackInHand& in) {
+    SheetPages& sheet = in.pages.sheet();
+    const std::string u = in.unitWord();
+    const auto right = DrawnText::Align::right;
+    in.pages.page("Wall readings",
+                  "With an ultrasonic gauge set on a piece of the same tube; paint off, three readings, the "
+                  "least counts");
+    sheet.words(
+        "Expected: the nominal wall, and outside a bend what the bend leaves of it, t R / (R + D/2), the "
+        "centreline's length and the metal's volume kept. Mill least: the same of the least wall its "
+        "standard lets the mill deliver; empty where none is known. Limit: the thickest wall the tables ask "
+        "of the tube; n: of its nominal wall, as ordered, not of a reading.",
+        8, false, true);
+    sheet.gap(1.5);
+    in.pages.table({{"Spot", 0.06, right},
+                    {"Tube", 0.19},
+                    {"Where", 0.15},
+                    {"From end A " + u, 0.085, right},
+                    {"Nominal " + u, 0.075, right},
+                    {"Expected " + u, 0.08, right},
+                    {"Mill least " + u, 0.075, right},
+                    {"Limit " + u, 0.09, right},
+                    {"Read " + u, 0.09, right, true},
+                    {"By", 0.105, DrawnText::Align::left, true}},
+                   7.5);
+    const QColor thin = paletteOf(Tone::light).of(Answer::ask_person);
+    for (const PackSpot& spot : in.pack.spots) {
+        std::string limit;
+        if (spot.limit) {
+            limit = in.bare(spot.limit->wall_mm, 2);
+            if (spot.limit->judged == "nominal wall") limit += " n";
+        }
+        const std::string trouble = spotTrouble(spot);
+        in.pages.row(
+            {spot.number, in.member(spot.member).name, spot.where + (trouble.empty() ? "" : "; " + trouble),
+             in.bare(spot.station_mm, 0), in.bare(spot.nominal_mm, 2), in.bare(spot.expected_mm, 2),
+             in.bare(spot.mill_least_mm, 2), limit, in.bare(spot.read_mm, 2), spot.read_by},
+            false, trouble.empty() ? QColor() : thin);
+    }
+}
+
 }  // namespace
 
 void addCover(PackInHand& in) {
@@ -176,88 +312,9 @@ void addViews(PackInHand& in) {
 }
 
 void addSchedules(PackInHand& in) {
-    const InspectorPack& pack = in.pack;
-    const auto right = DrawnText::Align::right;
-    const std::string u = in.unitWord();
-    in.pages.page(
-        "Tubes",
-        "OD, wall, heat and certificate are what was read and kept; an empty box is to be filled in");
-    in.pages.table({{"No", 0.04, right},
-                    {"Tube", 0.22},
-                    {"Stock", 0.17},
-                    {"Length " + u, 0.075, right},
-                    {"Bends", 0.055, right},
-                    {"Radius " + u, 0.07, right},
-                    {"OD read " + u, 0.08, right, true},
-                    {"Wall read " + u, 0.08, right, true},
-                    {"Heat", 0.1, DrawnText::Align::left, true},
-                    {"Certificate", 0.11, DrawnText::Align::left, true}},
-                   7.5);
-    for (const PackTube& tube : pack.tubes) {
-        const ResolvedMember& m = in.member(tube.member);
-        in.pages.row({std::to_string(tube.number()), m.name,
-                      tubeText(m.section, in.style.unit) + " " + tube.material + ", " + tube.form,
-                      in.bare(tube.length_mm, 0), std::to_string(tube.bends),
-                      tube.bends ? in.bare(tube.least_radius_mm, 1) : "", in.bare(tube.read_od_mm, 2),
-                      in.bare(tube.read_wall_mm, 2) + (tube.wall_of_rack ? " *" : ""), tube.heat,
-                      tube.certificate + (tube.certified.empty() ? "" : " of " + tube.certified)});
-    }
-    if (std::ranges::any_of(pack.tubes, &PackTube::wall_of_rack))
-        in.pages.sheet().words("* gauged on the rack, before it was bent; not yet on this bar", 8, false,
-                               true);
-
-    in.pages.page(
-        "Welds", "One row for each tube end; a photograph's number and the inspector's mark go in the boxes");
-    in.pages.table({{"End", 0.06, right},
-                    {"Tube", 0.24},
-                    {"Welded to", 0.3},
-                    {"Angle", 0.07, right},
-                    {"Weld " + u, 0.08, right},
-                    {"Photo", 0.125, DrawnText::Align::left, true},
-                    {"Seen", 0.125, DrawnText::Align::left, true}},
-                   7.5);
-    double weld = 0;
-    for (const PackJoint& joint : pack.joints) {
-        std::string onto;
-        for (const std::string& name : joint.onto) onto += (onto.empty() ? "" : ", ") + name;
-        if (joint.under_30_mm > 1)
-            onto += "; " + in.length(joint.under_30_mm) + " of it under 30°, where no torch reaches the root";
-        weld += joint.weld_mm;
-        in.pages.row({joint.number, in.member(joint.member).name,
-                      joint.trouble.empty() ? onto : onto + "; " + joint.trouble,
-                      joint.angle_rad > 0 ? showAngle(joint.angle_rad, 0) : "",
-                      joint.weld_mm > 0 ? in.bare(joint.weld_mm, 0) : "", "", ""});
-    }
-    in.pages.sheet().gap(1);
-    in.pages.sheet().words(
-        "In all " + in.length(weld) +
-            " of weld round the tubes. End A is a tube's first end, "
-            "B its last. A weld all the way round is as long as said; the back and the top of it "
-            "count.",
-        8.5, false, true);
-
-    if (pack.plates.empty()) return;
-    in.pages.page("Plates", "Area of the face as planned; what lies on the car is measured");
-    in.pages.table({{"No", 0.06, right},
-                    {"Plate", 0.26},
-                    {"Size " + u, 0.14, right},
-                    {"Thick " + u, 0.08, right},
-                    {"Area", 0.12, right},
-                    {"Held by", 0.14},
-                    {"Area read", 0.1, right, true},
-                    {"Seen", 0.1, DrawnText::Align::left, true}},
-                   8);
-    for (const PackPlate& plate : pack.plates) {
-        const ResolvedPlate& p = pack.cage->plates[static_cast<std::size_t>(plate.plate)];
-        const Plate& said = pack.job->cage.plates[static_cast<std::size_t>(p.layout)];
-        std::string held = said.fixing == Fixing::welded ? "welded" : "bolted";
-        if (said.bolts.count > 0)
-            held = std::to_string(said.bolts.count) + " bolts " + in.length(said.bolts.diameter_mm) +
-                   (said.bolts.grade.empty() ? "" : ", " + said.bolts.grade);
-        in.pages.row({plate.number, p.name, in.bare(plate.length_mm, 0) + " × " + in.bare(plate.width_mm, 0),
-                      in.bare(p.thickness_mm, 1), withSigns(showArea(p.area_mm2, in.style.unit)), held,
-                      plate.read_area_mm2 ? showArea(*plate.read_area_mm2, in.style.unit) : "", ""});
-    }
+    in.pages.closingUp([&in] { tubeSchedule(in); });
+    in.pages.closingUp([&in] { weldSchedule(in); });
+    plateSchedule(in);
 }
 
 void addWallSheet(PackInHand& in) {
@@ -279,43 +336,7 @@ void addWallSheet(PackInHand& in) {
         caption(in, views[i]);
         in.drawer.spots(in.pages, views, i);
     }
-    const std::string u = in.unitWord();
-    const auto right = DrawnText::Align::right;
-    in.pages.page("Wall readings",
-                  "With an ultrasonic gauge set on a piece of the same tube; paint off, three readings, the "
-                  "least counts");
-    sheet.words(
-        "Expected: the nominal wall, and outside a bend what the bend leaves of it, t R / (R + D/2), the "
-        "centreline's length and the metal's volume kept. Mill least: the same of the least wall its "
-        "standard lets the mill deliver; empty where none is known. Limit: the thickest wall the tables ask "
-        "of the tube; n: of its nominal wall, as ordered, not of a reading.",
-        8, false, true);
-    sheet.gap(1.5);
-    in.pages.table({{"Spot", 0.06, right},
-                    {"Tube", 0.19},
-                    {"Where", 0.15},
-                    {"From end A " + u, 0.085, right},
-                    {"Nominal " + u, 0.075, right},
-                    {"Expected " + u, 0.08, right},
-                    {"Mill least " + u, 0.075, right},
-                    {"Limit " + u, 0.09, right},
-                    {"Read " + u, 0.09, right, true},
-                    {"By", 0.105, DrawnText::Align::left, true}},
-                   7.5);
-    const QColor thin = paletteOf(Tone::light).of(Answer::ask_person);
-    for (const PackSpot& spot : in.pack.spots) {
-        std::string limit;
-        if (spot.limit) {
-            limit = in.bare(spot.limit->wall_mm, 2);
-            if (spot.limit->judged == "nominal wall") limit += " n";
-        }
-        const std::string trouble = spotTrouble(spot);
-        in.pages.row(
-            {spot.number, in.member(spot.member).name, spot.where + (trouble.empty() ? "" : "; " + trouble),
-             in.bare(spot.station_mm, 0), in.bare(spot.nominal_mm, 2), in.bare(spot.expected_mm, 2),
-             in.bare(spot.mill_least_mm, 2), limit, in.bare(spot.read_mm, 2), spot.read_by},
-            false, trouble.empty() ? QColor() : thin);
-    }
+    in.pages.closingUp([&in] { wallReadings(in); });
 }
 
 std::vector<PackPage> packPages(const SheetHead& head, const InspectorPack& pack,

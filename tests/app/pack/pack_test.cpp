@@ -68,6 +68,39 @@ TEST(Pack, StaysOnThePaper) {
     }
 }
 
+TEST(Pack, ClosesATableUpWhoseLastPageWouldHoldAFewRows) {
+    const auto pagesOf = [](int rows, bool closing) {
+        PackPages pages(demoPack("hillclimb_saloon").head);
+        const auto draw = [&] {
+            pages.page("Rows", "");
+            pages.table({{"No", 0.5}, {"Seen", 0.5, DrawnText::Align::left, true}});
+            for (int i = 0; i < rows; ++i) pages.row({std::to_string(i), ""});
+        };
+        if (closing) {
+            pages.closingUp(draw);
+        } else {
+            draw();
+        }
+        return pages.take();
+    };
+    int whole = 1;  // rows that fill one page
+    while (pagesOf(whole + 1, false).size() == 1) ++whole;
+    const int over = whole + 2;
+    EXPECT_EQ(pagesOf(over, false).size(), 2u);
+    const std::vector<PackPage> close = pagesOf(over, true);
+    ASSERT_EQ(close.size(), 1u);
+    for (int i = 0; i < over; ++i)
+        EXPECT_EQ(std::ranges::count(close[0].words.texts, std::to_string(i), &DrawnText::words), 1) << i;
+    double low = 0;
+    for (const InkPath& path : close[0].ink)
+        for (const Vec2& p : path.points) low = std::max(low, p.y());
+    EXPECT_LE(low, close[0].words.size_mm.y() - 18);
+    // Half a page over stays as it is: nothing would bring it in.
+    const std::vector<PackPage> half = pagesOf(whole * 3 / 2, true);
+    ASSERT_EQ(half.size(), 2u);
+    EXPECT_EQ(half[1].ink.size(), pagesOf(whole * 3 / 2, false)[1].ink.size());
+}
+
 TEST(Pack, NumbersEveryTubeInTheViewsAndListsItInTheSchedule) {
     for (const std::string& name : kDemoPacks) {
         const Packed& p = demoPack(name);
