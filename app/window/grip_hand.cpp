@@ -12,13 +12,13 @@
 #include "app/window/style.h"
 #include "core/edit/bar_track.h"
 #include "core/edit/cage_edits.h"
+#include "core/edit/hand_grain.h"
 #include "core/edit/snap.h"
 
 namespace hoopwright {
 namespace {
 
 constexpr double kSnap_px = 8, kNudge_mm = 1, kNudge_in = 25.4 / 16, kBig = 10;
-constexpr double kGrain_mm = 0.1, kGrain_in = 25.4 / 64;
 constexpr int kBoxWide_px = 150;
 
 QString undoWords(const Grip& grip, const QString& name, const QString& host) {
@@ -192,7 +192,7 @@ void GripHand::pull(const Vec3& from, const Vec3& way, bool free) {
             held_->why = text(snap->why);
         }
     }
-    const double grain = desk_.units() == UnitsShown::in ? kGrain_in : kGrain_mm;
+    const double grain = handGrain_mm(desk_.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm);
     // A place snapped to is kept as exactly as it was found.
     apply(pulled(*held_->job, held_->cage, held_->grip, place, held_->why.isEmpty() ? grain : 1e-3));
 }

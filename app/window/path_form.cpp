@@ -1,10 +1,10 @@
 #include "app/window/path_form.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "app/window/form_help.h"
 #include "core/edit/cage_edits.h"
+#include "core/edit/hand_grain.h"
 #include "core/edit/new_bar.h"
 
 namespace hoopwright {
@@ -257,7 +257,9 @@ void pickHost(const PointRows& at) {
                 pickHost(at);
                 return;
             }
-            const Landing landing = landingNear(at.desk.document.geometry(), host, place, member.mirrored);
+            const Document& document = at.desk.document;
+            const Landing landing = landingNear(document.geometry(), host, place, member.mirrored,
+                                                handGrain_mm(document.job().cage.unit));
             editMember(at.desk, at.id, at.name(), [&](Member& m) { m.path[at.index].place = landing; });
         });
 }
@@ -274,8 +276,7 @@ void actionRow(const PointRows& at) {
                  const std::string given = resolvedIds(at.id, memberOf(at.desk, at.id).mirrored).front();
                  const Vec3 a = pathPointAt(document.job(), document.geometry(), given, at.index);
                  const Vec3 b = pathPointAt(document.job(), document.geometry(), given, at.index + 1);
-                 Vec3 middle = 0.5 * (a + b);
-                 for (int i = 0; i < 3; ++i) middle[i] = std::round(middle[i] * 10) / 10;
+                 const Vec3 middle = toGrain(0.5 * (a + b), handGrain_mm(document.job().cage.unit));
                  editMember(at.desk, at.id, QObject::tr("Add corner"), [&](Member& member) {
                      member.path.insert(member.path.begin() + std::ptrdiff_t(at.index) + 1,
                                         MemberPoint{FixedPoint{middle}, {}});

@@ -28,9 +28,10 @@ std::optional<Place3> placeSeen(const Desk& desk, const LineOfSight& sight, bool
     const CageGeometry& now = desk.document.geometry();
     Picked met = pick(now, sight.from, sight.way);
     if (!met && sight.car_point.empty()) met = pick(now, sight.from, sight.way, 8);
-    if (met.member >= 0) return placeOnBar(now, met.member, met.at, bars_only ? 0 : 30);
+    const LengthUnit unit = desk.document.job().cage.unit;
+    if (met.member >= 0) return placeOnBar(now, met.member, met.at, bars_only ? 0 : 30, unit);
     if (bars_only) return std::nullopt;
-    if (met.plate >= 0) return placeOnPlate(now, met.plate, met.at);
+    if (met.plate >= 0) return placeOnPlate(now, met.plate, met.at, 15, unit);
     if (!sight.car_point.empty()) return AtCarPoint{sight.car_point, Vec3::Zero()};
     return std::nullopt;
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/edit/cage_edits.h"
+#include "core/edit/hand_grain.h"
 #include "core/edit/new_bar.h"
 #include "core/geometry/distance.h"
 
@@ -11,10 +12,6 @@ namespace hoopwright {
 namespace {
 
 constexpr double kSight_mm = 1e5, kOffCentre_mm = 1;
-
-Vec3 tenth(const Vec3& at) {
-    return (at * 10).array().round().matrix() / 10;
-}
 
 /// Of the car's three planes the one most square to the way.
 Vec3 facing(const Vec3& way) {
@@ -64,7 +61,8 @@ DrawnPlace drawnAt(const Job& job, const CageGeometry& now, const Vec3& from, co
                           return plate.at.z();
                       })->at.z();
     }
-    out.at = tenth(from + (through - from).dot(normal) / way.dot(normal) * way);
+    out.at =
+        toGrain(from + (through - from).dot(normal) / way.dot(normal) * way, handGrain_mm(job.cage.unit));
     return out;
 }
 
@@ -77,18 +75,19 @@ Member drawnBar(const Job& job, const CageGeometry& now, const std::string& role
     };
     bar.mirrored = off(1) && !off(-1);
     bar.path.clear();
+    const double grain = handGrain_mm(job.cage.unit);
     for (const DrawnPlace& place : places) {
         MemberPoint point;
         const bool is_end = &place == &places.front() || &place == &places.back();
         if (place.on == DrawnPlace::On::bar && is_end) {
-            point.place = landingNear(now, place.id, place.at, bar.mirrored);
+            point.place = landingNear(now, place.id, place.at, bar.mirrored, grain);
         } else if (place.on == DrawnPlace::On::plate && is_end) {
             const bool own = bar.mirrored && sideOf(place.id) == Side::left;
             point.place = OnPlate{own ? layoutId(place.id) : place.id, Vec2::Zero()};
         } else if (place.on == DrawnPlace::On::car_point) {
             point.place = AtCarPoint{place.id, Vec3::Zero()};
         } else {
-            point.place = FixedPoint{tenth(place.at)};
+            point.place = FixedPoint{toGrain(place.at, grain)};
         }
         bar.path.push_back(std::move(point));
     }

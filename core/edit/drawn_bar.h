@@ -20,7 +20,8 @@ struct DrawnPlace {
 /// outside; else the plate; else the car point already found there (may be empty); else the place where the
 /// line comes through that plane through the last place which faces the person most, of the car's three; the
 /// first place lies in the car's middle or, seen from above or below, at the height of the floor the car's
-/// plates stand on (0 without any). All to a tenth of a millimetre.
+/// plates stand on (0 without any). All to the grain of the job's
+/// unit (hand_grain.h).
 DrawnPlace drawnAt(const Job& job, const CageGeometry& now, const Vec3& from, const Vec3& way,
                    double reach_mm, const std::string& car_point, std::span<const DrawnPlace> before);
 

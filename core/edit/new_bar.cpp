@@ -6,6 +6,7 @@
 #include <map>
 
 #include "core/edit/cage_edits.h"
+#include "core/edit/hand_grain.h"
 #include "core/edit/say_landing.h"
 #include "core/edit/usual_sizes.h"
 
@@ -81,15 +82,15 @@ std::string nameFrom(std::string_view id, bool from_mirrored) {
     return from_mirrored && sideOf(id) == Side::left ? layoutId(id) : std::string(id);
 }
 
-MemberPoint at(const Vec3& point) {
-    return {FixedPoint{{tenth(point.x()), tenth(point.y()), tenth(point.z())}}, {}};
+MemberPoint at(const Vec3& point, double grain_mm) {
+    return {FixedPoint{toGrain(point, grain_mm)}, {}};
 }
 
 std::vector<MemberPoint> pathFor(const CageGeometry& now, const std::vector<HostPick>& picks,
-                                 bool is_mirrored) {
+                                 bool is_mirrored, double grain) {
     if (picks.size() >= 2) {
-        return {{landingNear(now, picks[0].member, picks[0].at, is_mirrored), {}},
-                {landingNear(now, picks[1].member, picks[1].at, is_mirrored), {}}};
+        return {{landingNear(now, picks[0].member, picks[0].at, is_mirrored, grain), {}},
+                {landingNear(now, picks[1].member, picks[1].at, is_mirrored, grain), {}}};
     }
     if (picks.size() == 1) {
         const ResolvedMember* host = resolved(now, picks[0].member);
@@ -101,18 +102,19 @@ std::vector<MemberPoint> pathFor(const CageGeometry& now, const std::vector<Host
         if (drawn && far_host && std::abs(from.y()) > kOnCentre_mm) {
             const double station = far_host->line.nearestStation(across);
             if ((far_host->line.point(station) - across).norm() < 10) {
-                return {{landingNear(now, picks[0].member, from, false), {}},
-                        {landingNear(now, other, across, false), {}}};
+                return {{landingNear(now, picks[0].member, from, false, grain), {}},
+                        {landingNear(now, other, across, false, grain), {}}};
             }
         }
-        return {{landingNear(now, picks[0].member, from, is_mirrored), {}}, at(from + Vec3(-400, 0, 0))};
+        return {{landingNear(now, picks[0].member, from, is_mirrored, grain), {}},
+                at(from + Vec3(-400, 0, 0), grain)};
     }
     Box box;
     for (const ResolvedMember& member : now.members) {
         if (!member.line.empty()) box.extend(member.line.bounds());
     }
     const Vec3 middle = box.isEmpty() ? Vec3(0, 0, 500) : Vec3(box.center());
-    return {at(middle + Vec3(0, 300, 0)), at(middle - Vec3(0, 300, 0))};
+    return {at(middle + Vec3(0, 300, 0), grain), at(middle - Vec3(0, 300, 0), grain)};
 }
 
 }  // namespace
@@ -125,13 +127,15 @@ std::optional<Vec3> landingPoint(const CageGeometry& now, std::string_view host,
     return member->line.point(*station) + landing.offset;
 }
 
-Landing landingNear(const CageGeometry& now, std::string_view host, const Vec3& at, bool from_mirrored) {
+Landing landingNear(const CageGeometry& now, std::string_view host, const Vec3& at, bool from_mirrored,
+                    double grain_mm) {
     Landing landing;
     landing.by = Landing::By::distance;
     const ResolvedMember* member = resolved(now, host);
     if (member && !member->line.empty()) {
-        // A place a person picked by hand is rounded to a tenth along the bar before it is put in words.
-        const double station = tenth(member->line.nearestStation(at));
+        // A place a person picked by hand is rounded along the bar before it is put in words.
+        const double station =
+            std::clamp(toGrain(member->line.nearestStation(at), grain_mm), 0.0, member->line.length_mm());
         const Vec3 place = member->line.point(station);
         for (const Landing& way : waysToSay(member->line, station)) {
             const auto back = landingPoint(now, host, way);
@@ -140,8 +144,8 @@ Landing landingNear(const CageGeometry& now, std::string_view host, const Vec3& 
             break;
         }
         Landing round = landing;
-        round.value = tenth(landing.value);
-        if (const auto back = landingPoint(now, host, round); back && (*back - place).norm() < 0.2)
+        round.value = toGrain(landing.value, grain_mm);
+        if (const auto back = landingPoint(now, host, round); back && (*back - place).norm() < 2 * grain_mm)
             landing = round;
     }
     landing.host = nameFrom(host, from_mirrored);
@@ -178,7 +182,7 @@ Member newBar(const Job& job, const CageGeometry& now, const std::string& role,
         const bool right = side(0) == Side::right || side(1) == Side::right;
         bar.mirrored = one_side && left && !right;
     }
-    bar.path = pathFor(now, picks, bar.mirrored);
+    bar.path = pathFor(now, picks, bar.mirrored, handGrain_mm(job.cage.unit));
     return bar;
 }
 

@@ -19,8 +19,10 @@ struct HostPick {
 /// crosses y on a cross bar, by x on a bar that runs fore and aft, else by distance from the nearer end. The
 /// one that reads back within 0.01 mm is chosen; distance always does. `from_mirrored`: the bar that lands is
 /// given for the left and made for both, so a host of a pair is named without its side when it is on the
-/// left.
-Landing landingNear(const CageGeometry& now, std::string_view host, const Vec3& at, bool from_mirrored);
+/// left. Rounded to `grain_mm` along the bar and in its words; of a place a hand picked, handGrain_mm() of
+/// the job's unit (hand_grain.h).
+Landing landingNear(const CageGeometry& now, std::string_view host, const Vec3& at, bool from_mirrored,
+                    double grain_mm = 0.1);
 /// Where a landing on a resolved member is, by the same rules as resolve(); nothing if it misses or is
 /// ambiguous.
 std::optional<Vec3> landingPoint(const CageGeometry& now, std::string_view host, const Landing& landing);

@@ -3,14 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/edit/hand_grain.h"
 #include "core/model/sheet_shape.h"
 
 namespace hoopwright {
 namespace {
-
-double toTenth(double mm) {
-    return std::round(mm * 10) / 10;
-}
 
 Landing atEnd(const std::string& bar, int end) {
     Landing landing;
@@ -22,7 +19,7 @@ Landing atEnd(const std::string& bar, int end) {
 
 }  // namespace
 
-Place3 placeOnBar(const CageGeometry& now, int member, const Vec3& picked, double reach_mm) {
+Place3 placeOnBar(const CageGeometry& now, int member, const Vec3& picked, double reach_mm, LengthUnit unit) {
     const ResolvedMember& bar = now.members[static_cast<std::size_t>(member)];
     const double length = bar.line.length_mm(), station = bar.line.nearestStation(picked);
     double nearest_mm = std::max(reach_mm, bar.section.od_mm);
@@ -43,14 +40,17 @@ Place3 placeOnBar(const CageGeometry& now, int member, const Vec3& picked, doubl
     found.host = bar.id;
     found.by = Landing::By::distance;
     found.from_last_end = station > length / 2;
-    found.value = std::clamp(toTenth(found.from_last_end ? length - station : station), 0.0, length);
+    found.value = std::clamp(toGrain(found.from_last_end ? length - station : station, handGrain_mm(unit)),
+                             0.0, length);
     return found;
 }
 
-Place3 placeOnPlate(const CageGeometry& now, int plate, const Vec3& picked, double reach_mm) {
+Place3 placeOnPlate(const CageGeometry& now, int plate, const Vec3& picked, double reach_mm,
+                    LengthUnit unit) {
     const ResolvedPlate& on = now.plates[static_cast<std::size_t>(plate)];
     const Vec2 local = offsetOnSheet(on, picked);
-    OnPlate place{on.id, {toTenth(local.x()), toTenth(local.y())}};
+    const double grain = handGrain_mm(unit);
+    OnPlate place{on.id, {toGrain(local.x(), grain), toGrain(local.y(), grain)}};
     if (place.offset.norm() <= reach_mm) place.offset = Vec2::Zero();
     return place;
 }

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "core/edit/cage_edits.h"
 #include "core/model/resolve.h"
 #include "tests/core/edit/plain_job.h"
@@ -90,6 +92,24 @@ TEST(DrawingABar, ItIsThroughThePlacesAndAPairOnTheLeft) {
     EXPECT_EQ(made.line.bendCount(), 1);
     EXPECT_NEAR((cage.members[static_cast<std::size_t>(right)].line.end() - Vec3(-500, -300, -40)).norm(), 0,
                 0.2);
+}
+
+// Held against whole sixty-fourths of the inch, by dividing.
+TEST(DrawingABar, InAnInchJobItsPlacesAreSixtyFourths) {
+    Seen seen;
+    seen.job.cage.unit = LengthUnit::in;
+    seen.click({3000, 611.3, 507.7}, {-1, 0, 0});
+    const DrawnPlace bend = seen.click({-301.23, 3000, 523.4}, {0, -1, 0});
+    EXPECT_NEAR((bend.at - Vec3(-301.23, bend.at.y(), 523.4)).norm(), 0, 0.3);
+    seen.click({-500, 300, 2000}, {0, 0, -1});
+    const Member bar = drawnBar(seen.job, seen.now, "rear_brace", seen.places);
+    const auto expectWhole = [](double mm) {
+        const double parts = mm / 25.4 * 64;
+        EXPECT_NEAR(parts, std::round(parts), 1e-6) << mm;
+    };
+    ASSERT_EQ(bar.path.size(), 3u);
+    expectWhole(std::get<Landing>(bar.path[0].place).value);
+    for (const double each : std::get<FixedPoint>(bar.path[1].place).at) expectWhole(each);
 }
 
 TEST(DrawingABar, AcrossTheCarItIsOneBar) {

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <random>
 
 #include "core/edit/cage_edits.h"
@@ -35,6 +36,24 @@ TEST(NewBar, ALandingPickedAnywhereOnAnyBarResolvesThere) {
             ASSERT_GE(at, 0) << host.id;
             EXPECT_LT((after.members[std::size_t(at)].ends[0].at - place).norm(), kRounded_mm) << host.id;
         }
+    }
+}
+
+TEST(NewBar, InAnInchJobAPickedPlaceIsSaidInSixtyFourths) {
+    Job job = demoJobValue("mile_pickup.yaml");
+    ASSERT_EQ(job.cage.unit, LengthUnit::in);
+    const CageGeometry cage = resolve(job);
+    std::mt19937 rng(20261127);
+    std::uniform_real_distribution<double> part(0.1, 0.9);
+    for (const ResolvedMember& host : cage.members) {
+        const Vec3 place = host.line.point(host.line.length_mm() * part(rng));
+        const Member bar = newBar(job, cage, "floor_bar", {{host.id, place}, {host.id, place}});
+        const auto& said = std::get<Landing>(bar.path[0].place);
+        const double parts = said.value / 25.4 * 64;
+        EXPECT_NEAR(parts, std::round(parts), 1e-6) << host.id << ": " << said.value;
+        const auto back = landingPoint(cage, host.id, said);
+        ASSERT_TRUE(back) << host.id;
+        EXPECT_LT((*back - place).norm(), 25.4 / 64 * 2.6) << host.id;
     }
 }
 

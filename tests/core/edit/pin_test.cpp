@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "core/edit/cage_edits.h"
 #include "core/edit/pair_edits.h"
 #include "core/model/measure_dimension.h"
@@ -31,6 +33,34 @@ TEST(Pin, APickIsSaidToATenthWhereItWasTaken) {
         const double off = (placeOf(job, now, place) - line.point(s)).norm();
         EXPECT_LE(off, landing.by == Landing::By::end ? 45 + 1e-6 : 0.06) << s;
     }
+}
+
+// Held against whole sixty-fourths of the inch, by dividing.
+void expectSixtyFourths(double mm, const std::string& where) {
+    const double parts = mm / 25.4 * 64;
+    EXPECT_NEAR(parts, std::round(parts), 1e-6) << where << ": " << mm;
+}
+
+TEST(Pin, InAnInchJobAPickIsSaidInSixtyFourths) {
+    const Job job = testing::hoopJob();
+    const CageGeometry now = resolve(job);
+    const int hoop = now.member("main_hoop");
+    const Centreline& line = now.members[std::size_t(hoop)].line;
+    int said = 0;
+    for (double s = 5; s < line.length_mm(); s += 37) {
+        const Place3 place = placeOnBar(now, hoop, line.point(s), 30, LengthUnit::in);
+        const auto& landing = std::get<Landing>(place);
+        if (landing.by == Landing::By::end) continue;
+        ++said;
+        expectSixtyFourths(landing.value, "along the bar");
+        EXPECT_LE((placeOf(job, now, place) - line.point(s)).norm(), 25.4 / 128 + 1e-6) << s;
+    }
+    EXPECT_GT(said, 20);
+    const int plate = now.plate("hoop_foot.right");
+    const Vec3 middle = now.plates[std::size_t(plate)].at;
+    const auto on = std::get<OnPlate>(placeOnPlate(now, plate, middle + Vec3(40, 30, 0), 15, LengthUnit::in));
+    expectSixtyFourths(on.offset.x(), "on the plate");
+    expectSixtyFourths(on.offset.y(), "on the plate");
 }
 
 TEST(Pin, APickNearANodeTakesTheEndOfTheBranchThatMeetsThere) {
