@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/geometry/piece_span.h"
+#include "core/mesh/gap_to_each.h"
 
 namespace hoopwright {
 namespace {
@@ -24,26 +25,37 @@ std::vector<PieceSpan> spansOf(const Centreline& line, Stretch part) {
     return out;
 }
 
-/// The distance at places of a line. Each look starts with the triangle the last one found.
+/// The distance at places of a line. Each look starts with the mesh and the triangle the last one found, and
+/// leaves out a mesh that is known to be farther: no distance grows or shrinks faster than the way gone.
 class Looks {
 public:
-    explicit Looks(std::span<const PlacedMesh> meshes)
-        : meshes_(meshes), last_(meshes.size(), MeshTree::kNoTriangle) {}
+    /// @param ahead_mm  how much farther than the nearest a mesh is looked for: it need not be asked again
+    ///                  until the way has eaten that up
+    explicit Looks(std::span<const PlacedMesh> meshes, double ahead_mm = 0)
+        : meshes_(meshes), known_(meshes.size()), ahead_(ahead_mm) {}
 
-    /// Nearer than `within_mm`, or nothing.
+    /// Nearer than `within_mm`, or nothing. Of meshes just as near, the first.
     std::optional<TubeOnMesh> at(const Piece& piece, double along_mm, double within_mm) {
         TubeOnMesh out;
         out.distance_mm = within_mm;
-        const Vec3 p = piece.point(along_mm);
-        for (std::size_t i = 0; i < meshes_.size(); ++i) {
-            const auto found = meshes_[i].nearest(p, out.distance_mm, last_[i]);
-            if (!found) continue;
-            last_[i] = found->triangle;
-            out = {found->distance, piece.station_mm + along_mm, p,
-                   found->at,       static_cast<int>(i),         found->triangle};
-        }
-        return out.mesh < 0 ? std::nullopt : std::optional(out);
+        out.station_mm = piece.station_mm + along_mm;
+        out.on_line = piece.point(along_mm);
+        const std::size_t before = nearest_;
+        if (before < meshes_.size()) ask(before, out);
+        for (std::size_t i = 0; i < meshes_.size(); ++i)
+            if (i != before) ask(i, out);
+        if (out.mesh < 0) return std::nullopt;
+        nearest_ = static_cast<std::size_t>(out.mesh);
+        return out;
     }
+
+    /// No place of a mesh is nearer to p than this.
+    double least(std::size_t mesh, const Vec3& p) const {
+        const Known& known = known_[mesh];
+        return known.least_mm - (p - known.from).norm();
+    }
+    /// The nearest place seen of each mesh, if any was.
+    const TubeOnMesh& best(std::size_t mesh) const { return known_[mesh].best; }
 
     /// The nearest possible at a place `step_mm` on from one of this distance.
     static double reachable(double distance_mm, double step_mm) {
@@ -51,8 +63,35 @@ public:
     }
 
 private:
+    struct Known {
+        Vec3 from = Vec3::Zero();                   ///< the last place it was asked from
+        double least_mm = -MeshTree::kAnyDistance;  ///< no nearer to that
+        std::uint32_t last = MeshTree::kNoTriangle;
+        TubeOnMesh best;
+        Known() { best.distance_mm = MeshTree::kAnyDistance; }
+    };
+
+    void ask(std::size_t mesh, TubeOnMesh& out) {
+        if (least(mesh, out.on_line) >= reachable(out.distance_mm, 0)) return;
+        Known& known = known_[mesh];
+        const double within = out.distance_mm + (out.mesh < 0 ? 0 : ahead_);
+        const auto found = meshes_[mesh].nearest(out.on_line, within, known.last);
+        known.from = out.on_line;
+        known.least_mm = found ? found->distance : within;
+        if (!found) return;
+        known.last = found->triangle;
+        const int index = static_cast<int>(mesh);
+        const TubeOnMesh place = {found->distance, out.station_mm, out.on_line,
+                                  found->at,       index,          found->triangle};
+        if (place.distance_mm < known.best.distance_mm) known.best = place;
+        const bool first_of_equals = place.distance_mm == out.distance_mm && index < out.mesh;
+        if (place.distance_mm < out.distance_mm || first_of_equals) out = place;
+    }
+
     std::span<const PlacedMesh> meshes_;
-    std::vector<std::uint32_t> last_;  ///< of each mesh
+    std::vector<Known> known_;  ///< of each mesh
+    double ahead_;
+    std::size_t nearest_ = std::numeric_limits<std::size_t>::max();
 };
 
 class LeastSearch {
@@ -115,6 +154,7 @@ public:
         search(*share < 0.5 ? last : first);
     }
 
+    double limit_mm() const { return best_.distance_mm; }
     std::optional<TubeOnMesh> found() const { return best_.mesh < 0 ? std::nullopt : std::optional(best_); }
 
 private:
@@ -159,6 +199,130 @@ void searchFarthest(std::span<const PlacedMesh> meshes, Looks& looks, const Inte
     searchFarthest(meshes, looks, {part.piece, middle, part.to_mm, *found, part.last}, best);
 }
 
+/// Stations along a tube, and what they say of the stretches between them.
+class GapWalk {
+public:
+    GapWalk(std::span<const PlacedMesh> meshes, double radius_mm)
+        : meshes_(meshes), radius_(radius_mm), looks_(meshes, kAhead_mm) {}
+
+    /// @return false where no mesh has anything
+    bool along(std::vector<PieceSpan> spans, double step_mm) {
+        spans_ = std::move(spans);
+        TubeOnMesh before;
+        before.distance_mm = MeshTree::kAnyDistance;
+        for (const PieceSpan& span : spans_) {
+            const double whole = span.to_mm - span.from_mm;
+            const int parts = std::max(1, static_cast<int>(std::ceil(whole / step_mm)));
+            for (int i = intervals_.empty() ? 0 : 1; i <= parts; ++i) {
+                const double along = span.from_mm + whole * i / parts, step = whole / parts;
+                const auto place = looks_.at(*span.piece, along, Looks::reachable(before.distance_mm, step));
+                if (!place) return false;
+                if (i > 0) {
+                    intervals_.push_back({span.piece, along - step, along, before, *place});
+                    sum_ += step * (before.distance_mm + place->distance_mm) / 2;
+                }
+                before = *place;
+                keep(*place);
+            }
+            length_ += whole;
+            ends_.push_back(intervals_.size());
+        }
+        return true;
+    }
+    const TubeOnMesh& nearestStation() const { return nearest_; }
+
+    /// The nearest place of one mesh, if it is nearer than `other`.
+    std::optional<TubeOnMesh> leastOf(std::size_t mesh, const TubeOnMesh& other = nowhere()) const {
+        LeastSearch search(meshes_.subspan(mesh, 1), other.distance_mm);
+        TubeOnMesh seen = looks_.best(mesh);
+        if (seen.mesh >= 0) {
+            seen.mesh = 0;  // of the one that is searched
+            search.take(seen);
+        }
+        std::vector<Open> open;
+        for (std::size_t i = 0; i < spans_.size(); ++i)
+            if (const auto part = mayHold(mesh, i, search.limit_mm())) open.push_back(*part);
+        std::ranges::sort(open, {}, &Open::least_mm);
+        for (const Open& next : open)
+            if (next.least_mm < search.limit_mm()) search.search(next.span);
+        auto found = search.found();
+        if (found) found->mesh = static_cast<int>(mesh);
+        return found;
+    }
+
+    TubeGap gap(const TubeOnMesh& least) {
+        Farthest farthest = farthest_;
+        for (const Interval& interval : intervals_) searchFarthest(meshes_, looks_, interval, farthest);
+        TubeGap gap = std::move(gap_);
+        gap.least_mm = least.distance_mm - radius_;
+        gap.least_station_mm = least.station_mm;
+        gap.greatest_mm = farthest.distance_mm - radius_;
+        gap.greatest_station_mm = farthest.station_mm;
+        gap.mean_mm = (length_ > 0 ? sum_ / length_ : nearest_.distance_mm) - radius_;
+        gap.on_mesh = least.on_mesh;
+        gap.on_tube = least.on_line;
+        if (least.distance_mm > 0)
+            gap.on_tube +=
+                std::min(radius_, least.distance_mm) / least.distance_mm * (least.on_mesh - least.on_line);
+        gap.mesh = least.mesh;
+        gap.triangle = least.triangle;
+        return gap;
+    }
+
+private:
+    /// A mesh that is not the nearest is looked for this much farther. Measured: 30 to 200 are
+    /// as quick.
+    static constexpr double kAhead_mm = 50;
+    struct Open {
+        PieceSpan span;
+        double least_mm;
+    };
+    static TubeOnMesh nowhere() {
+        TubeOnMesh out;
+        out.distance_mm = MeshTree::kAnyDistance;
+        return out;
+    }
+
+    void keep(const TubeOnMesh& place) {
+        if (gap_.stations_mm.empty() || place.distance_mm > farthest_.distance_mm)
+            farthest_ = {place.distance_mm, place.station_mm};
+        if (gap_.stations_mm.empty() || place.distance_mm < nearest_.distance_mm) nearest_ = place;
+        gap_.stations_mm.push_back(place.station_mm);
+        gap_.gaps_mm.push_back(place.distance_mm - radius_);
+        for (std::size_t i = 0; i < meshes_.size(); ++i) least_.push_back(looks_.least(i, place.on_line));
+    }
+
+    /// The part of a span where the mesh may be nearer than `than_mm`, and how near it may come there: the
+    /// distance shrinks no faster than the way from either station.
+    std::optional<Open> mayHold(std::size_t mesh, std::size_t span, double than_mm) const {
+        const std::size_t count = meshes_.size(), start = span == 0 ? 0 : ends_[span - 1];
+        double from = 0, to = 0, least = MeshTree::kAnyDistance;
+        for (std::size_t i = start; i < ends_[span]; ++i) {
+            const Interval& part = intervals_[i];
+            const double here =
+                (least_[i * count + mesh] + least_[(i + 1) * count + mesh] - part.length()) / 2 - 1e-9;
+            if (!(here < than_mm)) continue;
+            if (least == MeshTree::kAnyDistance) from = part.from_mm;
+            to = part.to_mm;
+            least = std::min(least, here);
+        }
+        if (least == MeshTree::kAnyDistance) return std::nullopt;
+        return Open{PieceSpan(*spans_[span].piece, from, to), least};
+    }
+
+    std::span<const PlacedMesh> meshes_;
+    double radius_;
+    Looks looks_;
+    std::vector<PieceSpan> spans_;
+    std::vector<Interval> intervals_;
+    std::vector<std::size_t> ends_;  ///< of each span, one past its last interval
+    std::vector<double> least_;      ///< at each station, of each mesh
+    TubeGap gap_;
+    TubeOnMesh nearest_;  ///< of the stations
+    Farthest farthest_;
+    double sum_ = 0, length_ = 0;
+};
+
 }  // namespace
 
 std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const PlacedMesh> meshes,
@@ -170,55 +334,26 @@ std::optional<TubeOnMesh> nearest(const Centreline& line, std::span<const Placed
 
 std::optional<TubeGap> gapAlong(const Centreline& line, double radius_mm, std::span<const PlacedMesh> meshes,
                                 double step_mm, Stretch part) {
-    const std::vector<PieceSpan> spans = spansOf(line, part);
-    Looks looks(meshes);
-    std::vector<Interval> intervals;
-    TubeGap gap;
-    LeastSearch least(meshes, MeshTree::kAnyDistance);
-    Farthest farthest;
-    double sum = 0;
-    const auto keep = [&](const TubeOnMesh& place) {
-        least.take(place);
-        if (gap.stations_mm.empty() || place.distance_mm > farthest.distance_mm)
-            farthest = {place.distance_mm, place.station_mm};
-        gap.stations_mm.push_back(place.station_mm);
-        gap.gaps_mm.push_back(place.distance_mm - radius_mm);
-    };
-    TubeOnMesh before;
-    before.distance_mm = MeshTree::kAnyDistance;
-    double length = 0;
-    for (const PieceSpan& span : spans) {
-        const double whole = span.to_mm - span.from_mm;
-        const int parts = std::max(1, static_cast<int>(std::ceil(whole / step_mm)));
-        for (int i = intervals.empty() ? 0 : 1; i <= parts; ++i) {
-            const double along = span.from_mm + whole * i / parts, step = whole / parts;
-            const auto place = looks.at(*span.piece, along, Looks::reachable(before.distance_mm, step));
-            if (!place) return std::nullopt;
-            if (i > 0) {
-                intervals.push_back({span.piece, along - step, along, before, *place});
-                sum += step * (before.distance_mm + place->distance_mm) / 2;
-            }
-            before = *place;
-            keep(*place);
-        }
-        length += whole;
+    GapWalk walk(meshes, radius_mm);
+    if (!walk.along(spansOf(line, part), step_mm)) return std::nullopt;
+    TubeOnMesh least = walk.nearestStation();
+    for (std::size_t i = 0; i < meshes.size(); ++i)
+        if (const auto found = walk.leastOf(i, least)) least = *found;
+    return walk.gap(least);
+}
+
+std::optional<GapToEach> gapToEach(const Centreline& line, double radius_mm,
+                                   std::span<const PlacedMesh> meshes, double step_mm, Stretch part) {
+    GapWalk walk(meshes, radius_mm);
+    if (!walk.along(spansOf(line, part), step_mm)) return std::nullopt;
+    GapToEach out;
+    TubeOnMesh least = walk.nearestStation();
+    for (std::size_t i = 0; i < meshes.size(); ++i) {
+        out.of_mesh.push_back(walk.leastOf(i));
+        if (out.of_mesh[i] && out.of_mesh[i]->distance_mm < least.distance_mm) least = *out.of_mesh[i];
     }
-    for (const PieceSpan& span : spans) least.search(span);
-    for (const Interval& interval : intervals) searchFarthest(meshes, looks, interval, farthest);
-    const TubeOnMesh place = *least.found();
-    gap.least_mm = place.distance_mm - radius_mm;
-    gap.least_station_mm = place.station_mm;
-    gap.greatest_mm = farthest.distance_mm - radius_mm;
-    gap.greatest_station_mm = farthest.station_mm;
-    gap.mean_mm = (length > 0 ? sum / length : before.distance_mm) - radius_mm;
-    gap.on_mesh = place.on_mesh;
-    gap.on_tube = place.on_line;
-    if (place.distance_mm > 0)
-        gap.on_tube +=
-            std::min(radius_mm, place.distance_mm) / place.distance_mm * (place.on_mesh - place.on_line);
-    gap.mesh = place.mesh;
-    gap.triangle = place.triangle;
-    return gap;
+    out.gap = walk.gap(least);
+    return out;
 }
 
 }  // namespace hoopwright

@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 
+#include "core/mesh/gap_to_each.h"
 #include "tests/core/mesh/made_scan.h"
 
 namespace hoopwright {
@@ -115,6 +116,47 @@ TEST(TubeGap, OfSeveralMeshesTheNearestCountsAndIsNamed) {
     EXPECT_NEAR(gap.least_mm, 10, 1e-9);
     EXPECT_EQ(gap.mesh, 1);
     EXPECT_NEAR(gap.greatest_mm, (1000 + 30) / 2.0 - 20, kGreatestGapError_mm);
+}
+
+TEST(TubeGap, OfSeveralMeshesThatLieCloseEachStationAndEachLeastIsThatOfAskingAlone) {
+    MeshPlacement moved, turned;
+    moved.shift = {15, -25, 12};
+    turned.turn = Eigen::AngleAxisd(0.03, Vec3::UnitZ()).toRotationMatrix();
+    const auto scan = std::make_shared<MeshTree>(madeScan(50, 60));
+    const HalfSpace ahead{{-300, 0, 0}, Vec3::UnitX()};
+    const std::vector<PlacedMesh> meshes = {{std::make_shared<MeshTree>(plate(400)), {}},
+                                            {scan, moved},
+                                            {std::make_shared<MeshTree>(madeScan(9, 11)), {}},
+                                            {scan, turned, {&ahead, 1}}};
+    std::vector<int> nearest_stations(meshes.size());
+    for (const Centreline& line : tubesInScan(20)) {
+        const auto each = gapToEach(line, 20, meshes);
+        ASSERT_TRUE(each);
+        const TubeGap& gap = each->gap;
+        for (std::size_t i = 0; i < gap.stations_mm.size(); ++i) {
+            double least = 1e300;
+            std::size_t at = 0;
+            for (std::size_t k = 0; k < meshes.size(); ++k) {
+                const double here = meshes[k].nearest(line.point(gap.stations_mm[i]), 1e9)->distance;
+                if (here < least) at = k;
+                least = std::min(least, here);
+            }
+            ++nearest_stations[at];
+            EXPECT_NEAR(gap.gaps_mm[i], least - 20, 1e-9);
+        }
+        ASSERT_EQ(each->of_mesh.size(), meshes.size());
+        double least = 1e300;
+        for (std::size_t k = 0; k < meshes.size(); ++k) {
+            const auto alone = nearest(line, {&meshes[k], 1});
+            ASSERT_TRUE(alone && each->of_mesh[k]);
+            EXPECT_NEAR(each->of_mesh[k]->distance_mm, alone->distance_mm, kTubeOnMeshError_mm);
+            EXPECT_EQ(each->of_mesh[k]->mesh, static_cast<int>(k));
+            least = std::min(least, each->of_mesh[k]->distance_mm);
+        }
+        EXPECT_EQ(gap.least_mm, least - 20);
+        EXPECT_NEAR(gapAlong(line, 20, meshes)->least_mm, gap.least_mm, kTubeOnMeshError_mm);
+    }
+    for (const int count : nearest_stations) EXPECT_GT(count, 10);  // or the case says little
 }
 
 TEST(TubeGap, AMeshThatIsPlacedIsMeasuredWhereItIs) {
