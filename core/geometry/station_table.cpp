@@ -39,6 +39,9 @@ const StationTable::Columns& StationTable::shared() {
 StationTable::StationTable(int n) {
     const Columns* columns = &own_;
     switch (n) {
+        case 40:
+            columns = &shared<40>();
+            break;
         case 90:
             columns = &shared<90>();
             break;

@@ -26,7 +26,7 @@ struct Turn {
 /// Of the angles 2 pi i / n.
 class StationTable {
 public:
-    /// The usual counts (90, 180, 360, 720) are worked out once for all. @pre n >= 1
+    /// The usual counts (40, 90, 180, 360, 720) are worked out once for all. @pre n >= 1
     explicit StationTable(int n);
     StationTable(const StationTable&) = delete;
     StationTable& operator=(const StationTable&) = delete;

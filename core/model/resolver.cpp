@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/on_threads.h"
 #include "core/model/end_hosts.h"
 #include "core/model/resolve.h"
 #include "core/units/measure.h"
@@ -75,8 +76,10 @@ void Resolver::keepMade() {
 /// A bar weighs what is left of it once its ends are cut to their hosts, whose middles its centreline runs
 /// to.
 void Resolver::weigh() {
-    for (ResolvedMember& tube : cage_.members) {
-        if (tube.stock < 0) continue;
+    constexpr std::size_t kBarsPerThread = 15;
+    onThreads(cage_.members.size(), kBarsPerThread, [&](std::size_t i) {
+        ResolvedMember& tube = cage_.members[i];
+        if (tube.stock < 0) return;
         double off_mm = 0;
         for (const ResolvedEnd& end : tube.ends) {
             if (end.on == ResolvedEnd::On::nothing) continue;
@@ -85,7 +88,7 @@ void Resolver::weigh() {
             off_mm += meanCut_mm(cut, hostsOf(cage_, end)).value_or(0);
         }
         tube.mass_kg *= std::max(0.0, 1 - off_mm / tube.line.length_mm());
-    }
+    });
 }
 
 void Resolver::sumUp() {
