@@ -73,7 +73,7 @@ struct OverlayScene {
     const SceneLook* look = nullptr;  ///< not owned; what it hides has no label; may be null
     std::vector<QRectF> taken;        ///< places kept free
     bool axes = true;                 ///< the cross of the car's axes
-    QString prompt;                   ///< one line at the top while something is asked of the person
+    QString prompt;                   ///< at the foot while something is asked of the person
     bool moving = false;              ///< labels hold on to what they point at
 };
 
@@ -118,8 +118,11 @@ void paintBand(QPainter& painter, const OverlayScene& scene);
 /// Axes of the car at the bottom left, and in a true orthographic view a scale bar at the bottom right.
 void paintAxes(QPainter& painter, const OverlayScene& scene);
 void paintScaleBar(QPainter& painter, const OverlayScene& scene);
-/// The prompt, on the tape at the top.
+/// The prompt, at the foot of the picture: a car stands on the ground, so that its bars and its roof stay
+/// clear.
 void paintPrompt(QPainter& painter, const OverlayScene& scene);
+/// Between the axes and what stands at the right; empty while nothing is asked.
+QRectF promptPlace(const OverlayScene& scene);
 /// The places paintAxes(), paintScaleBar() and paintPrompt() draw in.
 std::vector<QRectF> signPlaces(const OverlayScene& scene);
 /// Round length for a scale bar of at most `widest_px`: 1, 2 or 5 times a power of ten in mm; whole inches

@@ -48,18 +48,6 @@ QFont promptFont(const OverlayScene& scene) {
     return typeFont(TypeSize::body, TypeWeight::strong, scene.scale);
 }
 
-QRectF promptPlace(const OverlayScene& scene) {
-    const double k = scene.scale,
-                 width = QFontMetricsF(promptFont(scene)).horizontalAdvance(scene.prompt) + 32 * k;
-    QRectF place((scene.size.width() - width) / 2, kSide * k, width, 34 * k);
-    // Under whatever stands at the top already, from the top one down.
-    std::vector<QRectF> above = scene.taken;
-    std::ranges::sort(above, {}, [](const QRectF& one) { return one.top(); });
-    for (const QRectF& one : above)
-        if (one.intersects(place)) place.moveTop(one.bottom() + 8 * k);
-    return place;
-}
-
 /// The words stand on a halo, so that they read on steel and on sky.
 void haloText(QPainter& painter, const QPointF& baseline, const QString& text, const QColor& colour,
               const Palette& palette) {
@@ -158,6 +146,26 @@ double scaleBarLength_mm(double pixels_per_mm, double widest_px, LengthUnit unit
     return decade;
 }
 
+QRectF promptPlace(const OverlayScene& scene) {
+    if (scene.prompt.isEmpty()) return {};
+    const double k = scene.scale, gap = 8 * k;
+    double left = kSide * k, right = scene.size.width() - kSide * k;
+    if (scene.axes) left = axesPlace(scene).right() + gap;
+    const auto leftOf = [&](const QRectF& place) {
+        if (place.left() > scene.size.width() / 2.0) right = std::min(right, place.left() - gap);
+    };
+    if (scene.view.orthographic_height_mm > 0) leftOf(scaleBarPlace(scene));
+    if (scene.gaps) leftOf(gapLegendPlace(scene));
+    if (scene.groups) leftOf(groupLegendPlace(scene));
+    const QRectF words = QFontMetricsF(promptFont(scene))
+                             .boundingRect(QRectF(0, 0, std::max(right - left - 32 * k, 160 * k), 1e4),
+                                           Qt::AlignCenter | Qt::TextWordWrap, scene.prompt);
+    const double width = std::ceil(words.width()) + 32 * k, height = std::ceil(words.height()) + 14 * k;
+    // In the middle of the picture, but for what stands at its foot already.
+    const double from = std::clamp((scene.size.width() - width) / 2, left, std::max(left, right - width));
+    return {from, scene.size.height() - height - kSide * k, width, height};
+}
+
 std::vector<QRectF> signPlaces(const OverlayScene& scene) {
     std::vector<QRectF> places;
     if (scene.axes) places.push_back(axesPlace(scene));
@@ -244,7 +252,8 @@ void paintPrompt(QPainter& painter, const OverlayScene& scene) {
     painter.drawRoundedRect(place, 6 * scene.scale, 6 * scene.scale);
     painter.setPen(scene.palette.accent_ink);
     painter.setFont(promptFont(scene));
-    painter.drawText(place, Qt::AlignCenter, scene.prompt);
+    const double side = 15 * scene.scale;
+    painter.drawText(place.adjusted(side, 0, -side, 0), Qt::AlignCenter | Qt::TextWordWrap, scene.prompt);
     painter.restore();
 }
 

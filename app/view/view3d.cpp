@@ -270,6 +270,10 @@ void View3d::askForPoint(const QString& prompt) {
     wake();
 }
 
+QRect View3d::promptPlace() const {
+    return hoopwright::promptPlace(overlayScene()).toAlignedRect();
+}
+
 void View3d::stopAsking() {
     prompt_.clear();
     unsetCursor();

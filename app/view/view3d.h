@@ -81,6 +81,7 @@ public:
     void askForPoint(const QString& prompt);
     void stopAsking();
     bool asking() const { return !prompt_.isEmpty(); }
+    QRect promptPlace() const;  ///< what is asked stands there; empty: nothing is
 
     const CageGeometry& cage() const { return cage_; }
     Picked pickAt(const QPointF& position) const;

@@ -291,6 +291,7 @@ void ViewHost::showPick() {
     } else if (view_->asking()) {
         view_->stopAsking();
     }
+    arrange();
 }
 
 void ViewHost::setBanded(bool on) {
@@ -389,7 +390,9 @@ void ViewHost::arrange() {
     said_->setMaximumWidth(most);
     said_->setMinimumWidth(std::min(most, said_->fontMetrics().horizontalAdvance(said_->text()) + 32));
     said_->adjustSize();
-    said_->move((width() - said_->width()) / 2, height() - said_->height() - 2 * kGrid);
+    // Above what is asked.
+    const int asked = view_ && view_->asking() ? view_->promptPlace().height() + kGrid : 0;
+    said_->move((width() - said_->width()) / 2, height() - said_->height() - asked - 2 * kGrid);
     said_->raise();
     reading_->adjustSize();
     reading_->move((width() - reading_->width()) / 2, height() / 2 - reading_->height());

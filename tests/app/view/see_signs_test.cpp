@@ -224,13 +224,39 @@ TEST_F(SeeSigns, ASectionIsDraggedAlongItsAxisByWhatTheHandMoves) {
         ASSERT_TRUE(place);
         EXPECT_TRUE(place->contains(*handle));
     }
-    // The words of a pick stand under whatever stands at the top already.
-    scene_.prompt = QStringLiteral("Click where the bar begins");
-    scene_.taken = {QRectF(16, 16, 700, 34), QRectF(16, 58, 700, 34)};
-    const QRectF prompt = signPlaces(scene_).back();
-    for (const QRectF& taken : scene_.taken) EXPECT_FALSE(prompt.intersects(taken));
-    EXPECT_LT(prompt.top(), 110);
     EXPECT_EQ(sectionText({0, 812.4, false}, scene_.lengths), QStringLiteral("Cut at x = 812.4 mm"));
+}
+
+// The places of the bars by the camera alone, at the sizes the view has in windows of 1366 x 768 and
+// 1920 x 1080.
+TEST_F(SeeSigns, WhatIsAskedStandsAtTheFootAndCoversNoBar) {
+    EXPECT_TRUE(promptPlace(scene_).isEmpty());
+    CageScene all;
+    all.set(job_, cage_);
+    const Box box = all.bounds();
+    for (const QSize size : {QSize(683, 496), QSize(1190, 740)}) {
+        scene_.size = size;
+        for (const char* name : {"three_quarter", "three_quarter_rear", "left"}) {
+            scene_.view = standardView(name, box, double(size.width()) / size.height());
+            for (const char* words : {"Click where it ends",
+                                      "Click where it bends, or the bar or plate it ends on. Enter ends it, "
+                                      "Backspace takes back"}) {
+                scene_.prompt = QString::fromLatin1(words);
+                const std::vector<QRectF> signs = signPlaces(scene_);
+                const QRectF prompt = promptPlace(scene_);
+                EXPECT_EQ(signs.back(), prompt);
+                EXPECT_TRUE(QRectF(QPointF(0, 0), QSizeF(size)).contains(prompt)) << name << words;
+                for (std::size_t i = 0; i + 1 < signs.size(); ++i)
+                    EXPECT_FALSE(signs[i].intersects(prompt)) << name << i;
+                EXPECT_LT(prompt.height(), 0.2 * size.height()) << "thin";
+                for (const ResolvedMember& bar : cage_.members)
+                    for (double s = 0; s <= bar.line.length_mm(); s += 20) {
+                        const Vec3 at = scene_.view.project(bar.line.point(s), size.width(), size.height());
+                        EXPECT_FALSE(prompt.contains(QPointF(at.x(), at.y()))) << bar.id << name;
+                    }
+            }
+        }
+    }
 }
 
 }  // namespace
