@@ -29,12 +29,21 @@ namespace {
 
 /// Keys of the car's choice that are no file names.
 const QString kNewCar = QStringLiteral("new:");
+const QString kKept = QStringLiteral("kept:");
 QString keptKey(const std::string& name) {
-    return QStringLiteral("kept:") + QString::fromStdString(name);
+    return kKept + QString::fromStdString(name);
 }
 
-QString spoken(const fs::path& file) {
-    return QString::fromStdString(file.stem().string()).replace(QLatin1Char('_'), QLatin1Char(' '));
+/// A car file that a person may write to: a job can work on it, or on a copy.
+bool isOwnFile(const QString& car) {
+    if (car.isEmpty() || car == kNewCar || car.startsWith(kKept)) return false;
+    return ::access(fs::path(car.toStdString()).parent_path().c_str(), W_OK) == 0;
+}
+
+/// Scans lie beside the car's file, and do not come along with a copy of it.
+bool hasScans(const QString& car) {
+    const ReadResult<Car> read = readCar(car.toStdString());
+    return read.value && !read.value->scans.empty();
 }
 
 /// Set once a person has chosen: nothing is chosen for them from then on.
@@ -44,7 +53,9 @@ constexpr const char* kByHand = "by_hand";
 QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
     auto* box = new QComboBox(parent);
     box->setAccessibleName(name);
-    for (const fs::path& file : files) box->addItem(spoken(file), QString::fromStdString(file.string()));
+    const std::vector<QString> names = namesApart(files, nameInFile);
+    for (std::size_t i = 0; i < files.size(); ++i)
+        box->addItem(names[i], QString::fromStdString(files[i].string()));
     box->addItem(QObject::tr("Another file ..."));
     QObject::connect(box, &QComboBox::activated, box, [box, name](int index) {
         box->setProperty(kByHand, true);
@@ -54,7 +65,8 @@ QComboBox* fileChoice(const QString& name, const std::vector<fs::path>& files, Q
             box->setCurrentIndex(0);
             return;
         }
-        box->insertItem(0, spoken(file.toStdString()), file);
+        box->insertItem(0, nameInFile(file.toStdString()), file);
+        box->setItemData(0, file, Qt::ToolTipRole);
         box->setCurrentIndex(0);
     });
     return box;
@@ -73,17 +85,18 @@ void tickByWords(QListWidget* list) {
     });
 }
 
-QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files, QWidget* parent) {
+QListWidget* fileTicks(const QString& name, const std::vector<fs::path>& files,
+                       QString (*name_of)(const fs::path&), QWidget* parent) {
     auto* list = new QListWidget(parent);
     list->setAccessibleName(name);
     list->setMaximumHeight(176);
     list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list->setTextElideMode(Qt::ElideRight);
-    for (const fs::path& file : files) {
-        const QString words = file.parent_path().filename() == "rules" ? tableTitle(file) : spoken(file);
-        auto* item = new QListWidgetItem(words, list);
-        item->setToolTip(words);
-        item->setData(Qt::UserRole, QString::fromStdString(file.string()));
+    const std::vector<QString> names = namesApart(files, name_of);
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        auto* item = new QListWidgetItem(names[i], list);
+        item->setToolTip(names[i]);
+        item->setData(Qt::UserRole, QString::fromStdString(files[i].string()));
         item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsUserCheckable | Qt::ItemIsSelectable);
         item->setCheckState(Qt::Unchecked);
     }
@@ -185,6 +198,7 @@ Problems startNewJob(Document& document, const NewJobChoice& choice) {
 NewJob::NewJob(const fs::path& kept, QWidget* parent)
     : QDialog(parent),
       name_(new QLineEdit(tr("New cage"), this)),
+      copy_(new QCheckBox(tr("A copy of the car for this job"), this)),
       lessons_(new QLabel(this)),
       kinds_(new QWidget(this)),
       kept_(libraryCars(kept)) {
@@ -200,8 +214,11 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     form->setSpacing(kGrid);
     form->setLabelAlignment(Qt::AlignLeft);
     car_ = fileChoice(tr("Car"), dataFiles("cars"), this);
-    for (const LibraryCar& one : kept_) {
-        if (one.car) car_->addItem(tr("kept: %1").arg(spoken(one.file)), keptKey(one.name));
+    std::vector<fs::path> kept_files;
+    for (const LibraryCar& one : kept_) kept_files.push_back(one.file);
+    const std::vector<QString> kept_names = namesApart(kept_files, nameInFile);
+    for (std::size_t i = 0; i < kept_.size(); ++i) {
+        if (kept_[i].car) car_->addItem(tr("kept: %1").arg(kept_names[i]), keptKey(kept_[i].name));
     }
     car_->addItem(tr("A car still to be measured"), kNewCar);
     QStringList bodies, frames;
@@ -219,20 +236,28 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     both->addWidget(frame_, 1);
     lessons_->setWordWrap(true);
     lessons_->setProperty("role", "soft");
+    copy_->setChecked(true);
+    connect(copy_, &QCheckBox::toggled, this, &NewJob::refresh);
     connect(car_, &QComboBox::currentIndexChanged, this, [this] {
         followCar();
+        const QString car = car_->currentData().toString();
+        const bool own = isOwnFile(car), scans = own && hasScans(car);
+        copy_->setVisible(own);
+        copy_->setEnabled(!scans);
+        copy_->setChecked(!scans);
         refresh();
     });
     stock_ = fileChoice(tr("Tube stock"), stockFiles(Shelf::tube), this);
     dies_ = fileChoice(tr("Bending dies"), stockFiles(Shelf::dies), this);
     shop_ = fileChoice(tr("Shop's book"), stockFiles(Shelf::shop), this);
     shop_->insertItem(shop_->count() - 1, tr("None yet"), QStringLiteral(""));
-    drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), this);
-    rules_ = fileTicks(tr("Class tables"), dataFiles("rules"), this);
+    drivers_ = fileTicks(tr("Drivers"), dataFiles("drivers"), nameInFile, this);
+    rules_ = fileTicks(tr("Class tables"), dataFiles("rules"), tableTitle, this);
     name_->setAccessibleName(tr("Name of the job"));
     form->addRow(tr("Name"), name_);
     form->addRow(tr("Car"), car_);
     form->addRow(QString(), kinds_);
+    form->addRow(QString(), copy_);
     form->addRow(QString(), lessons_);
     form->addRow(tr("Tube stock"), stock_);
     form->addRow(tr("Bending dies"), dies_);
@@ -253,8 +278,7 @@ NewJob::NewJob(const fs::path& kept, QWidget* parent)
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     column->addWidget(buttons);
-    followCar();
-    refresh();
+    emit car_->currentIndexChanged(car_->currentIndex());
 }
 
 void NewJob::followCar() {
@@ -269,14 +293,25 @@ void NewJob::followCar() {
     chooseInUnit(shop_, *unit, [](const fs::path& file) { return unitOf(readShop(file).text); });
 }
 
+QString NewJob::wordsOfCar() const {
+    const QString key = car_->currentData().toString();
+    if (key.isEmpty() || key == kNewCar) return {};
+    for (const LibraryCar& one : kept_)
+        if (one.car && key == keptKey(one.name))
+            return lessonsOfCar(*one.car) + QLatin1Char('\n') + tr("The job gets a copy of its own.");
+    const QString file = QString::fromStdString(fs::path(key.toStdString()).filename().string());
+    if (!isOwnFile(key)) return tr("The job gets a copy of its own.");
+    if (copy_->isChecked()) return tr("What is changed of the car in this job leaves %1 as it is.").arg(file);
+    const QString shared =
+        tr("The job works on %1 itself: what is changed of the car is changed for every job over it.")
+            .arg(file);
+    return copy_->isEnabled() ? shared : tr("Its scans lie beside it.") + QLatin1Char(' ') + shared;
+}
+
 void NewJob::refresh() {
     const QString key = car_->currentData().toString();
     kinds_->setVisible(key == kNewCar);
-    QString words;
-    for (const LibraryCar& one : kept_) {
-        if (one.car && key == keptKey(one.name))
-            words = lessonsOfCar(*one.car) + QLatin1Char('\n') + tr("The job gets a copy of its own.");
-    }
+    const QString words = wordsOfCar();
     lessons_->setText(words);
     lessons_->setVisible(!words.isEmpty());
     const bool measured = key != kNewCar, seated = !ticked(drivers_).empty();
@@ -296,8 +331,8 @@ NewJobChoice NewJob::choice() const {
         choice.car = one.file;
         choice.own_car = true;
     }
-    // A car of the program's own, installed where nobody may write: the job gets a copy of it.
-    if (!choice.car.empty() && ::access(choice.car.parent_path().c_str(), W_OK) != 0) choice.own_car = true;
+    // A car of the program's own, installed where nobody may write, is always copied.
+    if (!choice.own_car && !car.isEmpty()) choice.own_car = !isOwnFile(car) || copy_->isChecked();
     if (car == kNewCar) {
         choice.car.clear();
         choice.own_car = true;

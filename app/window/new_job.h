@@ -40,11 +40,13 @@ public:
 
 private:
     void refresh();
+    QString wordsOfCar() const;  ///< what becomes of the chosen car's file; its lessons
     /// Tube, dies and book in the unit the car was taped in, where nobody chose otherwise.
     void followCar();
 
     QLineEdit* name_;
     QComboBox *car_, *body_, *frame_, *stock_, *dies_, *shop_;
+    QCheckBox* copy_;  ///< of a car file a person may write to: the job gets a copy of it
     QLabel* lessons_;
     QWidget* kinds_;
     std::vector<LibraryCar> kept_;

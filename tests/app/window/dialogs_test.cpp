@@ -64,13 +64,15 @@ TEST(NewJobDialog, WhatIsChosenIsWhatTheJobIsMadeOf) {
     name->selectAll();
     QTest::keyClicks(name, QStringLiteral(" Ours "));
     auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
-    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("Full-frame pickup")));
     auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
-    racks->setCurrentIndex(racks->findText(QStringLiteral("inch")));
+    racks->setCurrentIndex(racks->findText(QStringLiteral("Rack, inch tube")));
     auto* dies = called<QComboBox>(dialog, QStringLiteral("Bending dies"));
-    dies->setCurrentIndex(dies->findText(QStringLiteral("dies inch")));
+    dies->setCurrentIndex(dies->findText(QStringLiteral("Rotary draw bender, inch dies")));
     auto* drivers = called<QListWidget>(dialog, QStringLiteral("Drivers"));
-    drivers->findItems(QStringLiteral("pickup tall"), Qt::MatchExactly).front()->setCheckState(Qt::Checked);
+    drivers->findItems(QStringLiteral("Tall driver (pickup tall)"), Qt::MatchExactly)
+        .front()
+        ->setCheckState(Qt::Checked);
     auto* tables = called<QListWidget>(dialog, QStringLiteral("Class tables"));
     tables->findItems(QStringLiteral("Standing mile"), Qt::MatchStartsWith)
         .front()
@@ -95,18 +97,18 @@ TEST(NewJobDialog, TubeDiesAndBookGoWithTheCarUntilAPersonChooses) {
     NewJob dialog({});
     auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
     auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
-    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("Full-frame pickup")));
     EXPECT_EQ(dialog.choice().stock.filename(), "inch.yaml");
     EXPECT_EQ(dialog.choice().dies.filename(), "dies_inch.yaml");
     EXPECT_EQ(dialog.choice().shop.filename(), "shop_inch.yaml");
-    cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("Two-door saloon")));
     EXPECT_EQ(dialog.choice().stock.filename(), "metric.yaml");
     EXPECT_EQ(dialog.choice().dies.filename(), "dies_metric.yaml");
     EXPECT_EQ(dialog.choice().shop.filename(), "shop_metric.yaml");
-    racks->setCurrentIndex(racks->findText(QStringLiteral("inch")));
+    racks->setCurrentIndex(racks->findText(QStringLiteral("Rack, inch tube")));
     emit racks->activated(racks->currentIndex());  // as a click does
-    cars->setCurrentIndex(cars->findText(QStringLiteral("pickup")));
-    cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("Full-frame pickup")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("Two-door saloon")));
     EXPECT_EQ(dialog.choice().stock.filename(), "inch.yaml") << "chosen by hand: it stays";
     auto* books = called<QComboBox>(dialog, QStringLiteral("Shop's book"));
     books->setCurrentIndex(books->findText(QStringLiteral("None yet")));
@@ -145,7 +147,7 @@ TEST(NewJobDialog, OffersKeptCarsWithTheirLessonsAndGivesTheJobACopy) {
                 IsEmpty());
     NewJob dialog(kept);
     auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
-    cars->setCurrentIndex(cars->findText(QStringLiteral("kept: two door")));
+    cars->setCurrentIndex(cars->findText(QStringLiteral("kept: Two-door saloon")));
     const Car car = *libraryCars(kept).front().car;
     ASSERT_THAT(car.lessons, testing::Not(IsEmpty()));
     bool shown = false;

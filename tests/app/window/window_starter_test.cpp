@@ -143,17 +143,19 @@ TEST_F(WindowStarterTest, AWiderGapIsTypedAndKept) {
 
 TEST_F(WindowStarterTest, ANewJobGoesOnToAStarter) {
     whenAsked(QStringLiteral("New job"), [](QWidget* dialog) {
-        auto* starter = dialog->findChild<QCheckBox*>();
+        QCheckBox* starter = nullptr;
+        for (auto* box : dialog->findChildren<QCheckBox*>())
+            if (box->text().contains(QStringLiteral("starter"))) starter = box;
         ASSERT_NE(starter, nullptr);
         EXPECT_FALSE(starter->isEnabled()) << "nobody sits in it yet";
         auto* cars = called<QComboBox>(dialog, QStringLiteral("Car"));
-        cars->setCurrentIndex(cars->findText(QStringLiteral("saloon")));
+        cars->setCurrentIndex(cars->findText(QStringLiteral("Two-door saloon")));
         auto* racks = called<QComboBox>(dialog, QStringLiteral("Tube stock"));
-        racks->setCurrentIndex(racks->findText(QStringLiteral("metric")));
+        racks->setCurrentIndex(racks->findText(QStringLiteral("Rack, metric cold-drawn tube")));
         auto* dies = called<QComboBox>(dialog, QStringLiteral("Bending dies"));
-        dies->setCurrentIndex(dies->findText(QStringLiteral("dies metric")));
+        dies->setCurrentIndex(dies->findText(QStringLiteral("Rotary draw bender, metric dies")));
         auto* drivers = called<QListWidget>(dialog, QStringLiteral("Drivers"));
-        drivers->findItems(QStringLiteral("saloon tall"), Qt::MatchExactly)
+        drivers->findItems(QStringLiteral("Tall driver (saloon tall)"), Qt::MatchExactly)
             .front()
             ->setCheckState(Qt::Checked);
         EXPECT_TRUE(starter->isEnabled());
