@@ -1,15 +1,13 @@
 #include <algorithm>
-#include <cmath>
-#include <filesystem>
 #include <memory>
 #include <ostream>
 
 #include "app/commands/offscreen.h"
 #include "app/commands/picture_options.h"
 #include "app/commands/progress_line.h"
-#include "app/view/animated_png.h"
 #include "app/view/bar_marks.h"
 #include "app/view/picture_pair.h"
+#include "app/view/turntable.h"
 #include "core/base/whole_file.h"
 #include "core/files/yaml_map.h"
 #include "core/model/resolve.h"
@@ -19,9 +17,6 @@
 
 namespace hoopwright {
 namespace {
-
-constexpr int kMostFrames = 720;
-constexpr double kTurn_s = 6;  // once round
 
 std::string_view viewOfBytes(const QByteArray& bytes) {
     return {bytes.constData(), static_cast<std::size_t>(bytes.size())};
@@ -60,41 +55,20 @@ std::optional<int> addChecked(const CommandLine& line, const JobResult& opened, 
     return std::nullopt;
 }
 
-/// The frames as files of a folder, and together as one animated file.
+/// The frames together as one animated file, and each as a file of a folder where that is asked for.
 int writeTurn(const CommandLine& line, const Job& job, const CageGeometry& cage,
               const PictureOptions& options, Streams streams) {
-    const Expected<int> frames = wholeNumber("--turntable", line.value("--turntable"), 2, kMostFrames);
+    const Expected<int> frames =
+        wholeNumber("--turntable", line.value("--turntable"), kFewestFrames, kMostFrames);
     if (!frames) return refuse(streams, "picture", frames.reason());
-    std::vector<WholeFile> files;
-    files.emplace_back(line.value("--out"));
-    const std::filesystem::path folder = line.value("--frames");
-    std::error_code failed;
-    if (line.has("--frames")) std::filesystem::create_directories(folder, failed);
-    for (int i = 0; line.has("--frames") && i < *frames; ++i) {
-        const std::string number = std::to_string(i + 1);
-        files.emplace_back(
-            folder /
-            ("frame_" + std::string(3 - std::min<std::size_t>(3, number.size()), '0') + number + ".png"));
-    }
-    for (const WholeFile& file : files)
-        if (file.problem()) {
-            print(streams.err, {*file.problem()});
-            return kExitBadInput;
-        }
-    AnimatedPng turn(*frames, std::max(1, static_cast<int>(std::lround(*frames / kTurn_s))));
-    const auto give = [&](int index, const QImage& image) {
-        turn.add(image);
-        if (files.size() > 1) files[static_cast<std::size_t>(index) + 1].write(viewOfBytes(pngOf(image)));
-    };
-    if (const std::optional<Reason> reason =
-            turnRound(job, cage, options, *frames, give, progressLine(streams, "picture")))
-        return refuse(streams, "picture", reason->text);
-    files[0].write(viewOfBytes(turn.take()));
-    if (const std::optional<Problem> problem = commitAll(files)) {
-        print(streams.err, {*problem});
-        return kExitBadInput;
-    }
-    return kExitGood;
+    TurntableFiles files{line.value("--out"), {}};
+    if (line.has("--frames")) files.folder = line.value("--frames");
+    const std::optional<Problem> problem =
+        writeTurntable(job, cage, options, *frames, files, progressLine(streams, "picture"));
+    if (!problem) return kExitGood;
+    if (problem->at.file.empty()) return refuse(streams, "picture", problem->what);
+    print(streams.err, {*problem});
+    return kExitBadInput;
 }
 
 int writePicture(const CommandLine& line, const Job& job, const CageGeometry& cage,

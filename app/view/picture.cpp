@@ -10,6 +10,7 @@
 #include "app/view/overlay.h"
 #include "app/view/rgb.h"
 #include "app/view/sight.h"
+#include "app/view/turntable.h"
 #include "render/evidence.h"
 #include "render/gl_context.h"
 #include "render/still.h"
@@ -123,37 +124,12 @@ View PictureMaker::view() const {
 
 std::vector<View> PictureMaker::onceRound(int steps) const {
     const PictureOptions& asked = parts_->options;
-    const Box bounds = parts_->scene.bounds();
-    View from = view();
-    const bool on_its_spot = asked.from || asked.finding || asked.view == "driver" || bounds.isEmpty();
+    const bool on_its_spot = asked.from || asked.finding || asked.view == "driver";
+    const View from = on_its_spot
+                          ? view()
+                          : standBack(view(), parts_->scene.bounds(), asked.width_px, asked.height_px, steps);
     std::vector<View> views;
-    const auto turned = [&] {
-        views.clear();
-        for (int i = 0; i < steps; ++i) views.push_back(from.orbited(2 * std::numbers::pi * i / steps, 0));
-    };
-    turned();
-    if (on_its_spot) return views;
-    const auto allIn = [&](const View& each) {
-        for (int i = 0; i < 8; ++i) {
-            const Vec3 p =
-                each.project(bounds.corner(static_cast<Box::CornerType>(i)), asked.width_px, asked.height_px);
-            if (p.z() <= 0 || p.x() < 0 || p.x() > asked.width_px || p.y() < 0 || p.y() > asked.height_px)
-                return false;
-        }
-        return true;
-    };
-    // Near by, the foot of the car comes lower in the picture than its roof comes high.
-    constexpr double kLower = 0.25, kStep = 1.03;
-    const double lower = from.orthographic_height_mm > 0 ? 0 : kLower;
-    const Vec3 arm = from.eye - from.target;
-    double times = 0.5;
-    do {
-        times *= kStep;
-        from.target = bounds.center() - lower * bounds.sizes().z() * Vec3::UnitZ();
-        from.eye = from.target + times * arm;
-        if (from.orthographic_height_mm > 0) from.orthographic_height_mm *= kStep;
-        turned();
-    } while (times < 50 && !std::ranges::all_of(views, allIn));
+    for (int i = 0; i < steps; ++i) views.push_back(from.orbited(2 * std::numbers::pi * i / steps, 0));
     return views;
 }
 

@@ -77,10 +77,10 @@ void SceneSurface::setView(const View& view) {
 }
 
 void SceneSurface::sceneChanged() {
-    quality_ = Quality::draft;
+    quality_ = always_whole_ ? Quality::full : Quality::draft;
     smooth_.restart();
     next_pass_.stop();
-    stillness_.start(pace_.stillness_ms());
+    if (!always_whole_) stillness_.start(pace_.stillness_ms());
     pictureChanges();
     update();
 }

@@ -61,6 +61,9 @@ protected:
     /// The scene changed: the same.
     void sceneChanged();
     bool moving() const { return quality_ == Quality::draft; }
+    /// From now on each picture is whole, however long it takes: for one that moves by itself, which no hand
+    /// waits for.
+    void drawAlwaysWhole() { always_whole_ = true; }
     /// Called when the draft is asked for and when the full picture is about to be drawn.
     virtual void pictureChanges() {}
 
@@ -88,6 +91,7 @@ private:
     FramePace pace_;
     View view_;
     Quality quality_ = Quality::draft;
+    bool always_whole_ = false;
     Drawn drawn_;
 };
 

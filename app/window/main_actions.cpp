@@ -30,6 +30,7 @@
 #include "app/window/problems_page.h"
 #include "app/window/records.h"
 #include "app/window/save_export.h"
+#include "app/window/save_turntable.h"
 #include "app/window/show_customer.h"
 #include "app/window/starter_picker.h"
 #include "app/window/table_title.h"
@@ -149,7 +150,13 @@ void MainWindow::buildFileMenu() {
         [this] {
             if (view_->view()) savePicture(desk_, *view_->view(), this);
         },
-        tr("What is seen now as PNG, up to 8K, or once round as an animated PNG")));
+        tr("What is seen now as PNG, up to 8K")));
+    menu->addAction(act(
+        tr("Turntable ..."), {},
+        [this] {
+            if (view_->view()) saveTurntable(desk_, *view_->view(), this);
+        },
+        tr("Once round the car: one animated PNG, or a folder of pictures")));
     menu->addAction(act(
         tr("Inspector's pack ..."), {}, [this] { saveInspectorPack(desk_, this); },
         tr("Drawings, schedules, checklist and declaration, as PDF and CSV")));

@@ -24,6 +24,7 @@
 #include "app/window/left_page.h"
 #include "app/window/main_window.h"
 #include "app/window/pin.h"
+#include "app/window/present.h"
 #include "app/window/table_editor.h"
 #include "app/window/table_findings.h"
 #include "app/window/tape_strip.h"
@@ -49,6 +50,12 @@ void MainWindow::buildViewMenu() {
     QAction* apart =
         tick(tr("View in its own window"), Qt::Key_F11, false, [this](bool on) { setDetached(on); });
     menu->addAction(apart);
+    menu->addAction(act(
+        tr("Present"), Qt::Key_F5,
+        [this] {
+            if (view_->view()) present(desk_, *view_->view(), this);
+        },
+        tr("The car alone on the whole screen, slowly turning, until a key or a click")));
     menu->addSeparator();
     menu->addAction(act(
         tr("Keep this view ..."), {},

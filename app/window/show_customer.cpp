@@ -1,101 +1,27 @@
 #include "app/window/show_customer.h"
 
-#include <QCheckBox>
 #include <QComboBox>
 #include <QDate>
+#include <QDialog>
 #include <QDialogButtonBox>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QFormLayout>
 #include <QLocale>
-#include <QMessageBox>
-#include <QProgressDialog>
 #include <QPushButton>
-#include <atomic>
-#include <cmath>
 #include <optional>
-#include <thread>
 
 #include "app/sheets/sheet_files.h"
 #include "app/sheets/show_pages.h"
-#include "app/view/animated_png.h"
 #include "app/view/bar_marks.h"
-#include "app/view/picture_pair.h"
+#include "app/view/picture.h"
 #include "app/view/view3d.h"
 #include "app/window/desk.h"
 #include "app/window/form_help.h"
 #include "app/window/style.h"
-#include "core/base/whole_file.h"
+#include "app/window/work_beside.h"
 #include "core/model/shop_book.h"
 
 namespace hoopwright {
 namespace {
-
-constexpr int kTurnFrames = 72, kTurnPerSecond = 12;
-
-/// Runs long work beside the window; what it returns is a sentence of what went wrong, or empty; nothing at
-/// all if the person stopped it.
-std::optional<QString> workBeside(QWidget* window, const QString& words,
-                                  const std::function<QString(const WorkProgress&)>& work) {
-    QProgressDialog dialog(words, QObject::tr("Stop"), 0, 0, window);
-    dialog.setWindowTitle(QObject::tr("Working"));
-    dialog.setWindowModality(Qt::WindowModal);
-    dialog.setMinimumDuration(0);
-    dialog.setAutoClose(false);
-    dialog.setAutoReset(false);
-    std::atomic<bool> stop = false;
-    QObject::connect(&dialog, &QProgressDialog::canceled, &dialog, [&] { stop = true; });
-    QString wrong;
-    std::thread worker([&] {
-        wrong = work([&](int done, int of, std::string_view) {
-            QMetaObject::invokeMethod(
-                &dialog,
-                [&dialog, done, of] {
-                    dialog.setMaximum(of);
-                    dialog.setValue(done);
-                },
-                Qt::QueuedConnection);
-            return !stop.load();
-        });
-        QMetaObject::invokeMethod(
-            &dialog, [&dialog] { dialog.accept(); }, Qt::QueuedConnection);
-    });
-    dialog.exec();
-    worker.join();
-    if (stop) return std::nullopt;
-    return wrong;
-}
-
-QString writeWhole(const QString& file, const QByteArray& bytes) {
-    WholeFile whole(file.toStdString());
-    whole.write({bytes.constData(), static_cast<std::size_t>(bytes.size())});
-    const std::optional<Problem> problem = whole.commit();
-    return problem ? text(problem->text()) : QString();
-}
-
-/// Offered beside the job's file, under its name.
-QString askFile(const Desk& desk, QWidget* window, const QString& title, const std::string& usual,
-                const QString& kind, const QString& ending) {
-    const std::filesystem::path& cage = desk.document.files().cage;
-    const std::filesystem::path near = cage.empty()
-                                           ? std::filesystem::path(usual)
-                                           : cage.parent_path() / (cage.stem().string() + "_" + usual);
-    QString file = QFileDialog::getSaveFileName(window, title, text(near.string()) + ending,
-                                                QStringLiteral("%1 (*%2)").arg(kind, ending));
-    if (!file.isEmpty() && QFileInfo(file).suffix().isEmpty()) file += ending;
-    return file;
-}
-
-void tell(Desk& desk, QWidget* window, const std::optional<QString>& wrong, const QString& file) {
-    if (!wrong) {
-        emit desk.say(QObject::tr("Stopped: nothing was written."));
-    } else if (wrong->isEmpty()) {
-        emit desk.say(QObject::tr("Written: %1").arg(file));
-    } else {
-        QMessageBox::warning(window, QObject::tr("%1 was not written").arg(QFileInfo(file).fileName()),
-                             *wrong);
-    }
-}
 
 QString customerPages(const Desk& desk, const Job& job, const CageGeometry& cage,
                       const std::vector<RuleTableRef>& tables, const SheetHead& head, const QString& file,
@@ -127,8 +53,6 @@ public:
         written_->setAccessibleName(QObject::tr("What is written on it"));
         form->addRow(QObject::tr("Size"), size_);
         form->addRow(QObject::tr("Written on it"), written_);
-        turn_->setText(QObject::tr("Once round, animated (960 × 540)"));
-        form->addRow(QString(), turn_);
         auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
         QPushButton* save = buttons->addButton(QObject::tr("Save ..."), QDialogButtonBox::AcceptRole);
         makePrimary(save);
@@ -136,9 +60,8 @@ public:
         QObject::connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
         form->addRow(buttons);
     }
-    bool turns() const { return turn_->isChecked(); }
     void fill(PictureOptions& options) const {
-        const QSize size = turns() ? QSize(960, 540) : size_->currentData().toSize();
+        const QSize size = size_->currentData().toSize();
         options.width_px = size.width();
         options.height_px = size.height();
         options.labels = written_->currentIndex() < 2;
@@ -148,27 +71,34 @@ public:
 
 private:
     QComboBox *size_ = new QComboBox(this), *written_ = new QComboBox(this);
-    QCheckBox* turn_ = new QCheckBox(this);
 };
 
-QString pictureFile(const Job& job, const CageGeometry& cage, PictureOptions options, bool turns,
-                    const QString& file, const WorkProgress& progress) {
-    if (options.look.colouring == Colouring::by_gap) {
-        const CarSkin skin = carSkin(job.car, job.scan_meshes);
-        options.gaps = barGaps(cage, skin, gapsToSkin(cage, skin));
-    }
-    if (!turns) {
-        const Expected<QImage> image = composePicture(job, cage, options, progress);
-        return image ? writeWhole(file, pngOf(*image)) : text(image.reason());
-    }
-    AnimatedPng turn(kTurnFrames, kTurnPerSecond);
-    const auto give = [&](int, const QImage& image) { turn.add(image); };
-    if (const auto wrong = turnRound(job, cage, options, kTurnFrames, give, progress))
-        return text(wrong->text);
-    return writeWhole(file, turn.take());
+QString pictureFile(const Job& job, const CageGeometry& cage, PictureOptions options, const QString& file,
+                    const WorkProgress& progress) {
+    addGaps(options, job, cage);
+    const Expected<QImage> image = composePicture(job, cage, options, progress);
+    return image ? writeWhole(file, pngOf(*image)) : text(image.reason());
 }
 
 }  // namespace
+
+PictureOptions optionsOfNow(const Desk& desk, const View3d& view) {
+    PictureOptions options;
+    options.from = view.view();
+    options.look = view.look();
+    options.look.dark = desk.palette().tone == Tone::dark;
+    options.lengths.unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
+    if (options.look.colouring == Colouring::by_result)
+        options.marks = marksOf(desk.document.report(), desk.document.geometry());
+    options.legend = options.look.colouring != Colouring::by_place;
+    return options;
+}
+
+void addGaps(PictureOptions& options, const Job& job, const CageGeometry& cage) {
+    if (options.look.colouring != Colouring::by_gap) return;
+    const CarSkin skin = carSkin(job.car, job.scan_meshes);
+    options.gaps = barGaps(cage, skin, gapsToSkin(cage, skin));
+}
 
 void showCustomer(Desk& desk, QWidget* window) {
     const QString file = askFile(desk, window, QObject::tr("Show the customer"), "customer",
@@ -197,20 +127,13 @@ void savePicture(Desk& desk, const View3d& view, QWidget* window) {
     const QString file = askFile(desk, window, QObject::tr("Save a picture"), "picture", QObject::tr("PNG"),
                                  QStringLiteral(".png"));
     if (file.isEmpty()) return;
-    PictureOptions options;
-    choice.fill(options);
-    options.from = view.view();
-    options.look = view.look();
-    options.look.dark = desk.palette().tone == Tone::dark;
-    options.lengths.unit = desk.units() == UnitsShown::in ? LengthUnit::in : LengthUnit::mm;
     const Job job = desk.document.job();
     const CageGeometry cage = desk.document.geometry();
-    if (options.look.colouring == Colouring::by_result) options.marks = marksOf(desk.document.report(), cage);
-    options.legend = options.look.colouring != Colouring::by_place;
-    const std::optional<QString> wrong =
-        workBeside(window, QObject::tr("Drawing the picture"), [&](const WorkProgress& progress) {
-            return pictureFile(job, cage, options, choice.turns(), file, progress);
-        });
+    PictureOptions options = optionsOfNow(desk, view);
+    choice.fill(options);
+    const std::optional<QString> wrong = workBeside(
+        window, QObject::tr("Drawing the picture"),
+        [&](const WorkProgress& progress) { return pictureFile(job, cage, options, file, progress); });
     tell(desk, window, wrong, file);
 }
 

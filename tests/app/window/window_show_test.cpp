@@ -1,5 +1,7 @@
-// What is shown to a customer, by mouse and keys: views kept under a name, a picture written.
+// What is shown to a customer, by mouse and keys: views kept under a name, pictures and turntables written,
+// the car presented.
 #include <QComboBox>
+#include <QFile>
 #include <QFileDialog>
 #include <QImage>
 #include <QInputDialog>
@@ -7,7 +9,12 @@
 #include <QMenu>
 #include <QMenuBar>
 #include <QProgressDialog>
+#include <QSpinBox>
+#include <QtEndian>
+#include <cmath>
+#include <numbers>
 
+#include "app/window/present.h"
 #include "window_fixture.h"
 
 namespace hoopwright {
@@ -56,6 +63,31 @@ protected:
     static void press(QWidget& dialog, const QString& words) {
         for (auto* one : dialog.findChildren<QPushButton*>())
             if (one->text() == words) QTest::mouseClick(one, Qt::LeftButton);
+    }
+    /// Answers the turntable's dialog, the file dialog and, if `stop`, the one that says how far it is.
+    void answerTurntable(int frames, bool folder, const QString& where, const bool& stop) {
+        whileAsked([this, frames, folder, where, &stop](QWidget& dialog) {
+            if (auto* files = qobject_cast<QFileDialog*>(&dialog)) {
+                auto* name = files->findChild<QLineEdit*>(QStringLiteral("fileNameEdit"));
+                name->setText(where);
+                QTest::keyClick(name, Qt::Key_Return);
+            } else if (auto* working = qobject_cast<QProgressDialog*>(&dialog)) {
+                // Not before the first picture has been drawn.
+                if (stop && working->value() > 0) press(*working, QStringLiteral("Stop"));
+            } else if (auto* count = called<QSpinBox>(dialog, QStringLiteral("Pictures once round"))) {
+                count->setFocus();
+                count->selectAll();
+                QTest::keyClicks(count, QString::number(frames));
+                auto* kind = called<QComboBox>(dialog, QStringLiteral("Written as"));
+                kind->setFocus();
+                QTest::keyClick(kind, folder ? Qt::Key_End : Qt::Key_Home);
+                press(dialog, QStringLiteral("Make ..."));
+            }
+        });
+    }
+    QStringList inRoot(const QString& like) const {
+        return QDir(QString::fromStdString(demo_.root().string()))
+            .entryList({like}, QDir::AllEntries | QDir::NoDotAndDotDot | QDir::Hidden);
     }
     QTimer asked_;
 };
@@ -124,6 +156,106 @@ TEST_F(WindowShow, APictureIsWrittenWholeOrWhenStoppedNotAtAll) {
                   .size(),
               1)
         << "nothing half is left beside it";
+}
+
+// The pictures are read as files: how many the animation says it has, and that it goes round.
+TEST_F(WindowShow, ATurntableIsOneAnimatedFileOrAFolderOfItsOwn) {
+    QApplication::setAttribute(Qt::AA_DontUseNativeDialogs);
+    const QString root = QString::fromStdString(demo_.root().string());
+    const QString file = root + QStringLiteral("/round.png");
+    bool stop = false;
+    QString said;
+    QObject::connect(&desk(), &Desk::say, window_.get(), [&](const QString& words) { said = words; });
+    const View before = view().view();
+    answerTurntable(3, false, file, stop);
+    clickThrough({QStringLiteral("File"), QStringLiteral("Turntable ...")});
+    asked_.disconnect();
+    EXPECT_EQ(said, QStringLiteral("Written: ") + file);
+    QFile written(file);
+    ASSERT_TRUE(written.open(QIODevice::ReadOnly));
+    const QByteArray bytes = written.readAll();
+    ASSERT_EQ(bytes.mid(37, 4), "acTL");
+    EXPECT_EQ(qFromBigEndian<quint32>(bytes.constData() + 41), 3u);
+    EXPECT_EQ(QImage(file).size(), QSize(960, 540));
+
+    answerTurntable(3, true, root, stop);
+    for (const char* folder : {"/hillclimb_saloon_turntable", "/hillclimb_saloon_turntable_2"}) {
+        clickThrough({QStringLiteral("File"), QStringLiteral("Turntable ...")});
+        const QString made = root + QString::fromLatin1(folder);
+        EXPECT_EQ(said, QStringLiteral("Written: ") + made);
+        EXPECT_EQ(QDir(made).entryList(QDir::Files),
+                  QStringList({QStringLiteral("frame_001.png"), QStringLiteral("frame_002.png"),
+                               QStringLiteral("frame_003.png")}));
+        const QImage first(made + QStringLiteral("/frame_001.png"));
+        EXPECT_EQ(first.size(), QSize(960, 540));
+        EXPECT_NE(first, QImage(made + QStringLiteral("/frame_002.png")));
+        EXPECT_EQ(first, QImage(file)) << "what an animation begins with, too";
+    }
+    asked_.stop();
+    EXPECT_LT((view().view().eye - before.eye).norm(), 1e-9) << "the window looks from where it did";
+    EXPECT_FALSE(desk().document.dirty());
+}
+
+TEST_F(WindowShow, AStoppedTurntableLeavesNeitherFileNorFolder) {
+    QApplication::setAttribute(Qt::AA_DontUseNativeDialogs);
+    const QString root = QString::fromStdString(demo_.root().string());
+    const QStringList before = inRoot(QStringLiteral("*"));
+    bool stop = true;
+    QString said;
+    QObject::connect(&desk(), &Desk::say, window_.get(), [&](const QString& words) { said = words; });
+    for (const bool folder : {false, true}) {
+        said.clear();
+        answerTurntable(200, folder, folder ? root : root + QStringLiteral("/round.png"), stop);
+        clickThrough({QStringLiteral("File"), QStringLiteral("Turntable ...")});
+        asked_.disconnect();
+        EXPECT_EQ(said, QStringLiteral("Stopped: nothing was written."));
+        EXPECT_EQ(inRoot(QStringLiteral("*")), before);
+    }
+    asked_.stop();
+}
+
+TEST_F(WindowShow, TheCarIsPresentedTurningUntilAKeyOrAClickAndTheWindowIsAsItWas) {
+    desk().selection.set({Thing::Kind::member, "belt_bar"});
+    lookFrom("left");
+    const View before = view().view();
+    const QRect stood = window_->geometry();
+    const auto shown = [this] { return window_->findChild<Present*>(); };
+    for (const bool by_key : {true, false}) {
+        QTest::keyClick(&view(), Qt::Key_F5);
+        ASSERT_TRUE(waitFor([&] { return shown() && shown()->isVisible(); }));
+        const View3d& seen = shown()->picture();
+        EXPECT_EQ(shown()->geometry(), window_->screen()->geometry());
+        EXPECT_TRUE(seen.selected().empty());
+        ASSERT_TRUE(waitFor([&] { return seen.drawn().fulls > 0; }));
+        for (const auto* over : seen.findChildren<QWidget*>()) EXPECT_FALSE(over->isVisible());
+        // No bar leaves the picture while it turns an eighth of the way round.
+        const View first = seen.view();
+        const auto turned = [&] {
+            const Vec3 a = first.eye - first.target, b = seen.view().eye - seen.view().target;
+            return std::atan2(a.x() * b.y() - a.y() * b.x(), a.x() * b.x() + a.y() * b.y());
+        };
+        ASSERT_TRUE(waitFor([&] {
+            for (const ResolvedMember& bar : seen.cage().members)
+                for (const double s : {0.0, bar.line.length_mm() / 2, bar.line.length_mm()}) {
+                    const auto at = seen.positionOf(bar.line.point(s));
+                    EXPECT_TRUE(at && QRectF(seen.rect()).contains(*at)) << bar.id;
+                }
+            return turned() > std::numbers::pi / 4;
+        }));
+        EXPECT_EQ(seen.drawn().drafts, 0) << "never coarse";
+        EXPECT_NEAR((seen.view().eye - seen.view().target).norm(), (first.eye - first.target).norm(), 1e-6);
+        auto* picture = const_cast<View3d*>(&seen);
+        if (by_key) {
+            QTest::keyClick(picture, Qt::Key_Escape);
+        } else {
+            QTest::mouseClick(picture, Qt::LeftButton);
+        }
+        ASSERT_TRUE(waitFor([&] { return !shown(); }));
+        EXPECT_EQ(window_->geometry(), stood);
+        EXPECT_LT((view().view().eye - before.eye).norm(), 1e-9);
+        EXPECT_THAT(desk().selection.ids(Thing::Kind::member), testing::ElementsAre("belt_bar"));
+        EXPECT_FALSE(desk().document.dirty());
+    }
 }
 
 }  // namespace
