@@ -8,6 +8,7 @@
 #include "app/view/marks.h"
 #include "app/window/check_news.h"
 #include "app/window/findings.h"
+#include "app/window/form_help.h"
 #include "app/window/style.h"
 #include "core/edit/cage_edits.h"
 
@@ -66,6 +67,17 @@ QString clauseOf(const Finding& finding, const CheckReport& report) {
     return clause.isEmpty() ? title : clause + QStringLiteral(", ") + title;
 }
 
+/// "A. Builder, 2026-03-02: it is not": of what fails because a person said so; empty of everything else.
+QString saidNo(const Document& document, const Finding& finding) {
+    if (finding.answer != Answer::fails) return {};
+    for (const PersonsAnswer& one : document.job().cage.answers) {
+        if (one.table != finding.table || one.rule != finding.rule || one.subject != finding.subject)
+            continue;
+        if (!one.good) return QObject::tr("%1, %2: it is not").arg(text(one.who), text(one.when));
+    }
+    return {};
+}
+
 }  // namespace
 
 std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
@@ -103,6 +115,7 @@ std::vector<ShortLine> linesOf(const Document& document, UnitsShown units) {
         line.by = finding.answer == Answer::fails ? words.by : QString();
         line.clause = clauseOf(finding, report);
         line.way_out = shortWayOut(finding);
+        if (line.way_out.isEmpty()) line.way_out = saidNo(document, finding);
         line.sentence = words.sentence;
         if (report.tables.size() > 1) line.sentence += QStringLiteral(" (") + line.clause + QLatin1Char(')');
         lines.push_back(std::move(line));

@@ -32,6 +32,9 @@ void ruleButton(Form& form) {
                    QObject::tr("Opens the class table at this rule")}});
 }
 
+/// The longest limit that stands whole beside its word; a longer one has lines of its own.
+constexpr qsizetype kShortLimit = 28;
+
 std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     const Finding* finding = findFinding(desk.document.report(), key);
     if (!finding) return {{QObject::tr("No longer asked by any table in use"), {}}};
@@ -43,8 +46,8 @@ std::vector<FactLine> figures(Desk& desk, const std::string& key) {
     if (!words.value.isEmpty())
         lines.push_back(
             {rests == RestsOn::measured ? QObject::tr("Measured") : QObject::tr("Has"), words.value});
-    if (!finding->limit_text.empty())
-        lines.push_back({QObject::tr("Wanted"), limitWords(*finding, desk.units())});
+    const QString limit = finding->limit_text.empty() ? QString() : limitWords(*finding, desk.units());
+    if (!limit.isEmpty() && limit.size() <= kShortLimit) lines.push_back({QObject::tr("Wanted"), limit});
     if (!words.by.isEmpty())
         lines.push_back(
             {finding->answer == Answer::fails ? QObject::tr("Out by") : QObject::tr("Margin"), words.by});
@@ -94,6 +97,10 @@ Form* findingForm(Desk& desk, const std::string& key) {
     form->title([&desk, now] { return wordsOf(now(), desk.units()).title; }, [] { return QString(); });
     form->note([now] { return printed(now().sentence); });
     form->facts(QObject::tr("figures"), [&desk, key] { return figures(desk, key); });
+    form->note([&desk, now] {
+        const QString limit = now().limit_text.empty() ? QString() : limitWords(now(), desk.units());
+        return limit.size() > kShortLimit ? QObject::tr("Wanted: %1.").arg(limit) : QString();
+    });
     form->note([now] { return now().missing.empty() ? QString() : printed(now().missing); });
     wantedFactRows(desk, *form, factsNotSaid(desk, now()));
     form->note([&desk, now] {

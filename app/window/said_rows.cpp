@@ -9,8 +9,10 @@
 #include <QPixmap>
 #include <QPushButton>
 #include <QSettings>
+#include <QVariant>
 #include <algorithm>
 
+#include "app/window/findings.h"
 #include "app/window/form_help.h"
 
 namespace hoopwright {
@@ -27,6 +29,27 @@ const PersonsAnswer* answerTo(const Desk& desk, const Finding& finding) {
         if (answers(answer, finding)) return &answer;
     }
     return nullptr;
+}
+
+constexpr char kDrafts[] = "answer_drafts";
+
+QString draftKey(const Desk& desk, const Finding& finding) {
+    return text(desk.document.files().cage.generic_string()) + QLatin1Char('\n') + text(findingKey(finding));
+}
+
+/// What was typed of an answer that is not given yet: who, when, note, photo; nothing if nothing was.
+QStringList waitingAnswer(const Desk& desk, const Finding& finding) {
+    return desk.property(kDrafts).toMap().value(draftKey(desk, finding)).toStringList();
+}
+
+/// It waits with the desk while something else is looked at. Empty: none waits any more.
+void keepWaiting(Desk& desk, const Finding& finding, const QStringList& words) {
+    QVariantMap all = desk.property(kDrafts).toMap();
+    if (words.isEmpty())
+        all.remove(draftKey(desk, finding));
+    else
+        all.insert(draftKey(desk, finding), words);
+    desk.setProperty(kDrafts, all);
 }
 
 QLineEdit* line(const QString& name, const QString& value, const QString& hint, QWidget* parent) {
@@ -80,6 +103,10 @@ void showPhoto(QLabel& label, const QString& file) {
     if (file.isEmpty()) return;
     const QPixmap picture(file);
     if (!picture.isNull()) {
+        // Words asked for a height by their width; a picture that followed them would get none.
+        QSizePolicy policy = label.sizePolicy();
+        policy.setHeightForWidth(false);
+        label.setSizePolicy(policy);
         label.setPixmap(
             picture.scaled(kPhotoWidth, kPhotoHeight, Qt::KeepAspectRatio, Qt::SmoothTransformation));
         label.setAccessibleDescription(file);
@@ -98,16 +125,21 @@ bool isAnswered(const Desk& desk, const Finding& finding) {
 void addAnswerRows(Desk& desk, Form& form, const Finding& finding) {
     const PersonsAnswer* given = answerTo(desk, finding);
     form.section(given ? QObject::tr("Answered") : QObject::tr("Your answer"));
-    auto* who = line(QObject::tr("Who looked"), given ? text(given->who) : lastWho(),
-                     QObject::tr("who looked"), &form);
-    auto* when =
-        line(QObject::tr("When"), given ? text(given->when) : QDate::currentDate().toString(Qt::ISODate),
-             QStringLiteral("2026-11-25"), &form);
-    auto* note =
-        line(QObject::tr("Note"), given ? text(given->note) : QString(), QObject::tr("what was seen"), &form);
-    auto* photo = line(QObject::tr("Photo"), given ? text(given->photo) : QString(),
-                       QObject::tr("photo, a file"), &form);
-    for (QLineEdit* one : {who, when, note, photo}) form.whole(one);
+    QStringList words = waitingAnswer(desk, finding);
+    if (words.isEmpty())
+        words = given
+                    ? QStringList{text(given->who), text(given->when), text(given->note), text(given->photo)}
+                    : QStringList{lastWho(), QDate::currentDate().toString(Qt::ISODate), {}, {}};
+    auto* who = line(QObject::tr("Who looked"), words[0], QObject::tr("who looked"), &form);
+    auto* when = line(QObject::tr("When"), words[1], QStringLiteral("2026-11-25"), &form);
+    auto* note = line(QObject::tr("Note"), words[2], QObject::tr("what was seen"), &form);
+    auto* photo = line(QObject::tr("Photo"), words[3], QObject::tr("photo, a file"), &form);
+    for (QLineEdit* one : {who, when, note, photo}) {
+        form.whole(one);
+        QObject::connect(one, &QLineEdit::textChanged, &form, [&desk, finding, who, when, note, photo] {
+            keepWaiting(desk, finding, {who->text(), when->text(), note->text(), photo->text()});
+        });
+    }
     auto* picture = new QLabel(&form);
     picture->setAccessibleName(QObject::tr("The photo"));
     picture->setWordWrap(true);
@@ -131,6 +163,7 @@ void addAnswerRows(Desk& desk, Form& form, const Finding& finding) {
                              when->text().trimmed().toStdString(),
                              note->text().trimmed().toStdString(),
                              file.toStdString()};
+        keepWaiting(desk, finding, {});
         desk.document.edit(QObject::tr("Answer: ") + text(finding.title), [&](Job& job) {
             std::erase_if(job.cage.answers, [&](const PersonsAnswer& a) { return answers(a, finding); });
             job.cage.answers.push_back(answer);
@@ -155,6 +188,7 @@ void addAnswerRows(Desk& desk, Form& form, const Finding& finding) {
               });
     if (given) {
         more->add(QObject::tr("Take back"), QObject::tr("Ask again"), [&desk, finding] {
+            keepWaiting(desk, finding, {});
             desk.document.edit(QObject::tr("Take an answer back"), [&](Job& job) {
                 std::erase_if(job.cage.answers, [&](const PersonsAnswer& a) { return answers(a, finding); });
             });

@@ -1,11 +1,15 @@
 // The page of a finding, the persons' answers on it, and the list of what falls short.
 #include <QListView>
+#include <QPixmap>
 #include <QSettings>
+#include <algorithm>
 #include <set>
 
 #include "app/window/falls_short.h"
 #include "app/window/findings.h"
+#include "app/window/form_help.h"
 #include "desk_fixture.h"
+#include "waits.h"
 
 namespace hoopwright {
 namespace {
@@ -40,6 +44,11 @@ protected:
         }
         return nullptr;
     }
+    bool formSays(const QString& words) {
+        for (const auto* label : details_->form()->findChildren<QLabel*>())
+            if (label->text().contains(words)) return true;
+        return false;
+    }
     void answer(const QString& who, const QString& when, const QString& which) {
         control<QLineEdit>(QStringLiteral("Who looked"))->setText(who);
         control<QLineEdit>(QStringLiteral("When"))->setText(when);
@@ -65,11 +74,6 @@ TEST_F(FindingForms, OfSeveralTablesEachSaysWhoseItIs) {
         for (const ShortLine& line : linesOf(desk_.document, UnitsShown::mm))
             if (line.key == key) return line;
         return ShortLine{};
-    };
-    const auto formSays = [&](const QString& words) {
-        for (const auto* label : details_->form()->findChildren<QLabel*>())
-            if (label->text().contains(words)) return true;
-        return false;
     };
     const QString title = QString::fromStdString(desk_.document.report().tables.front().title);
     ASSERT_FALSE(title.isEmpty());
@@ -129,6 +133,54 @@ TEST_F(FindingForms, WhoLookedIsRememberedForTheNextQuestion) {
     answer(QStringLiteral("the fabricator"), QStringLiteral("2026-11-25"), QStringLiteral("It is good"));
     show(Answer::ask_person);
     EXPECT_EQ(control<QLineEdit>(QStringLiteral("Who looked"))->text(), QStringLiteral("the fabricator"));
+}
+
+TEST_F(FindingForms, WhatWasTypedWaitsUntilItIsGiven) {
+    const std::string key = show(Answer::ask_person);
+    control<QLineEdit>(QStringLiteral("Who looked"))->setText(QStringLiteral("the fabricator"));
+    control<QLineEdit>(QStringLiteral("Note"))->setText(QStringLiteral("all but one"));
+    desk_.selection.clear();
+    QCoreApplication::processEvents();
+    choose(Kind::finding, key);
+    EXPECT_EQ(control<QLineEdit>(QStringLiteral("Who looked"))->text(), QStringLiteral("the fabricator"));
+    EXPECT_EQ(control<QLineEdit>(QStringLiteral("Note"))->text(), QStringLiteral("all but one"));
+    EXPECT_THAT(job().cage.answers, IsEmpty());
+    button(QStringLiteral("It is good"))->click();
+    QCoreApplication::processEvents();
+    EXPECT_EQ(job().cage.answers.at(0).note, "all but one");
+    button(QStringLiteral("Take back"))->click();
+    QCoreApplication::processEvents();
+    EXPECT_EQ(control<QLineEdit>(QStringLiteral("Note"))->text(), QString()) << "it was given, none waits";
+}
+
+TEST_F(FindingForms, APhotoIsShownAlsoWhereItsFileIsTyped) {
+    show(Answer::ask_person);
+    const QString file = text((demo_.root() / "weld.png").generic_string());
+    ASSERT_TRUE(QPixmap(400, 300).save(file));
+    type(control<QLineEdit>(QStringLiteral("Photo")), file, 0);
+    auto* picture = control<QLabel>(QStringLiteral("The photo"));
+    EXPECT_TRUE(waitFor([&] { return picture->height() >= 150; })) << picture->height();
+}
+
+TEST_F(FindingForms, WhatAPersonSaidIsNotSaysWhoAndWhenInTheList) {
+    const std::string key = show(Answer::ask_person);
+    answer(QStringLiteral("the fabricator"), QStringLiteral("2026-11-25"), QStringLiteral("It is not"));
+    const auto lines = linesOf(desk_.document, UnitsShown::mm);
+    const auto line =
+        std::find_if(lines.begin(), lines.end(), [&](const auto& one) { return one.key == key; });
+    ASSERT_NE(line, lines.end());
+    EXPECT_EQ(line->way_out, QStringLiteral("the fabricator, 2026-11-25: it is not"));
+}
+
+TEST_F(FindingForms, ALimitOfManyWordsStandsWhole) {
+    for (const Finding& finding : desk_.document.report().findings) {
+        const QString limit = limitWords(finding, desk_.units());
+        if (finding.limit_text.empty() || limit.size() < 60) continue;
+        choose(Kind::finding, findingKey(finding));
+        EXPECT_TRUE(formSays(QStringLiteral("Wanted: ") + limit));
+        return;
+    }
+    ADD_FAILURE() << "no limit is that long";
 }
 
 TEST_F(FindingForms, TheListIsWorstFirstAndHoldsWhatDoesNotMeet) {
