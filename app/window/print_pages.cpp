@@ -2,6 +2,8 @@
 
 #include <QPainter>
 #include <QPrinter>
+#include <algorithm>
+#include <utility>
 
 namespace hoopwright {
 
@@ -19,6 +21,14 @@ bool printPages(QPrinter& printer, std::span<const Drawing* const> pages) {
         paintDrawing(painter, *page);
     }
     return painter.isActive() && painter.end();
+}
+
+std::vector<const Drawing*> pagesAskedFor(const QPrinter& printer, std::vector<const Drawing*> pages) {
+    if (printer.printRange() != QPrinter::PageRange || printer.fromPage() < 1) return pages;
+    const auto count = std::ssize(pages);
+    const auto from = std::min<std::ptrdiff_t>(printer.fromPage() - 1, count);
+    const auto to = std::clamp<std::ptrdiff_t>(printer.toPage(), from, count);
+    return {pages.begin() + from, pages.begin() + to};
 }
 
 }  // namespace hoopwright

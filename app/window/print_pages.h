@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "app/sheets/drawing.h"
 
@@ -13,5 +14,9 @@ namespace hoopwright {
 /// a printer driver scales afterwards nobody here can see: the bars of the sheets prove it. False: the
 /// printer took no page.
 bool printPages(QPrinter& printer, std::span<const Drawing* const> pages);
+
+/// Of these pages the ones that were asked for in the printer's dialog: all, or from one to another counted
+/// from 1. Pages named one by one are picked out by the printing system itself.
+std::vector<const Drawing*> pagesAskedFor(const QPrinter& printer, std::vector<const Drawing*> pages);
 
 }  // namespace hoopwright

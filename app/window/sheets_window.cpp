@@ -294,16 +294,23 @@ std::vector<const Drawing*> SheetsWindow::printed() const {
 
 void SheetsWindow::print() {
     const MadePagesRef kept = maker_->pages();  // the job may change while the dialog is open
-    const std::vector<const Drawing*> pages = printed();
-    if (pages.empty()) return;
+    const std::vector<const Drawing*> all = printed();
+    if (all.empty()) return;
     QPrinter printer(QPrinter::HighResolution);
     printer.setDocName(desk_.document.title());
     printer.setFullPage(true);
     QPrintDialog dialog(&printer, this);
     dialog.setWindowTitle(tr("Print at 100 %, not fitted to the page"));
+    dialog.setMinMax(1, int(all.size()));
     if (dialog.exec() != QDialog::Accepted) return;
+    const std::vector<const Drawing*> pages = pagesAskedFor(printer, all);
     if (printPages(printer, pages)) {
-        emit desk_.say(tr("%1 pages went to the printer. Put a rule on the 100 mm bar.").arg(pages.size()));
+        const QString count = pages.size() == 1 ? tr("1 page") : tr("%1 pages").arg(pages.size());
+        const QString where = printer.outputFileName().isEmpty()
+                                  ? tr("%1 went to the printer. Put a rule on the 100 mm bar.").arg(count)
+                                  : tr("%1 printed into %2.").arg(count, printer.outputFileName());
+        count_->setText(where);  // the window behind says it where nobody looks
+        emit desk_.say(where);
     } else {
         ProblemsPage(desk_.palette(), tr("The pages were not printed."),
                      {{{printer.printerName().toStdString(), 0, 0},

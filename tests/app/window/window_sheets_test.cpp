@@ -177,6 +177,24 @@ TEST_F(WindowSheets, ArePrintedAtExactlyTheirSize) {
 }
 #endif
 
+TEST_F(WindowSheets, ThePagesAskedForInThePrintersDialogAreThePrintedOnes) {
+    const std::vector<Drawing> drawn(5);
+    std::vector<const Drawing*> pages;
+    for (const Drawing& one : drawn) pages.push_back(&one);
+    QPrinter printer(QPrinter::HighResolution);
+    EXPECT_EQ(pagesAskedFor(printer, pages), pages);
+    const auto asked = [&](int from, int to) {
+        printer.setPrintRange(QPrinter::PageRange);
+        printer.setFromTo(from, to);
+        return pagesAskedFor(printer, pages);
+    };
+    EXPECT_EQ(asked(2, 3), (std::vector<const Drawing*>{pages[1], pages[2]}));
+    EXPECT_EQ(asked(5, 9), std::vector<const Drawing*>{pages[4]}) << "there is no sixth";
+    EXPECT_TRUE(asked(6, 9).empty());
+    printer.setPrintRange(QPrinter::AllPages);
+    EXPECT_EQ(pagesAskedFor(printer, pages), pages);
+}
+
 TEST_F(WindowSheets, FollowTheJobAndSayWhatHasNoSheet) {
     SheetsWindow* sheets = openSheets();
     ASSERT_NE(sheets, nullptr);
