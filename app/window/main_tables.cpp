@@ -38,6 +38,13 @@ fs::path wholePath(const fs::path& file) {
     return fs::absolute(file, none).lexically_normal();
 }
 
+/// Null: no finding is chosen.
+const Finding* chosenFinding(const Desk& desk) {
+    const Thing* chosen = desk.selection.last();
+    if (!chosen || chosen->kind != Thing::Kind::finding) return nullptr;
+    return findFinding(desk.document.report(), chosen->id);
+}
+
 }  // namespace
 
 void MainWindow::buildTableEditor(QWidget* under) {
@@ -59,6 +66,9 @@ void MainWindow::buildTableEditor(QWidget* under) {
     connect(table_findings_, &TableFindings::chosen, this, [this](const Finding& finding) {
         if (!view_->view()) return;
         view_->view()->showEvidence(finding);
+    });
+    connect(table_findings_, &TableFindings::gone, this, [this] {
+        if (view_->view()) view_->view()->clearEvidence();
     });
 }
 
@@ -126,6 +136,8 @@ fs::path MainWindow::tableAtHand() const {
 }
 
 void MainWindow::editSomeTable() {
+    // The table of what is looked at, unless another is open or waits with its changes.
+    if (!editing_ && !tables_->dirty() && chosenFinding(desk_)) return showRuleOfFinding();
     fs::path file = tableAtHand();
     if (file.empty()) {
         const std::vector<fs::path> shipped = dataFiles("rules");
@@ -165,6 +177,7 @@ void MainWindow::showTableEditor() {
     }
     refreshTableActions();
     checkWithTable();
+    if (const Finding* finding = chosenFinding(desk_)) table_findings_->choose(findingKey(*finding));
 }
 
 void MainWindow::hideTableEditor() {
@@ -193,10 +206,7 @@ void MainWindow::checkWithTable() {
 }
 
 void MainWindow::showRuleOfFinding() {
-    const Thing* chosen = desk_.selection.last();
-    const Finding* finding = chosen && chosen->kind == Thing::Kind::finding
-                                 ? findFinding(desk_.document.report(), chosen->id)
-                                 : nullptr;
+    const Finding* finding = chosenFinding(desk_);
     if (!finding) {
         emit desk_.say(tr("Choose a finding first: its rule is shown where it is written."));
         return;

@@ -38,8 +38,11 @@ TableFindings::TableFindings(Desk& desk, QWidget* parent)
     column->addWidget(about_);
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& index) {
+                if (refreshing_) return;
+                const Finding* finding = findingAt(index);
+                key_ = finding ? findingKey(*finding) : std::string();
                 describe(index);
-                if (const Finding* finding = findingAt(index)) emit chosen(*finding);
+                if (finding) emit chosen(*finding);
             });
     connect(list_, &QListView::activated, this, [this](const QModelIndex& index) {
         if (const Finding* finding = findingAt(index)) emit ruleWanted(finding->rule);
@@ -57,6 +60,13 @@ void TableFindings::clear(const QString& why) {
     report_ = {};
     refresh();
     head_->setText(why);
+}
+
+void TableFindings::choose(const std::string& key) {
+    const int row = rows_->indexOf({Thing::Kind::finding, key});
+    if (row < 0) return;
+    list_->setCurrentIndex(rows_->index(row));
+    list_->scrollTo(rows_->index(row));
 }
 
 QString TableFindings::said() const {
@@ -80,7 +90,12 @@ void TableFindings::refresh() {
         rows.push_back(row);
         shown_.push_back(index);
     }
+    refreshing_ = true;
     rows_->setRows(std::move(rows));
+    // What was chosen stays so wherever it stands now.
+    const int row = key_.empty() ? -1 : rows_->indexOf({Thing::Kind::finding, key_});
+    list_->setCurrentIndex(row < 0 ? QModelIndex() : rows_->index(row));
+    refreshing_ = false;
     const int fails = report_.count(Answer::fails), unknown = report_.count(Answer::cannot_tell),
               ask = report_.count(Answer::ask_person), meets = report_.count(Answer::meets);
     QString words = tr("This cage: %1 fail, %2 can't tell, %3 to ask, %4 meet")
@@ -91,6 +106,11 @@ void TableFindings::refresh() {
     if (!as_of_now_) words += tr(" (of the last text that could be used)");
     head_->setText(words);
     describe(list_->currentIndex());
+    if (key_.empty()) return;
+    if (const Finding* finding = findingAt(list_->currentIndex()))
+        emit chosen(*finding);
+    else
+        emit gone();
 }
 
 const Finding* TableFindings::findingAt(const QModelIndex& index) const {

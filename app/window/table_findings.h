@@ -19,10 +19,14 @@ public:
     void showReport(const CheckReport& report, bool as_of_now);
     const CheckReport& report() const { return report_; }
     void clear(const QString& why);
+    /// As a click on it would; nothing if the report has none of that key.
+    void choose(const std::string& key);
     QString said() const;  ///< the line over the list
 
 signals:
+    /// Chosen by the person, or chosen before and otherwise now.
     void chosen(const hoopwright::Finding& finding);
+    void gone();                               ///< the report has the chosen one no more
     void ruleWanted(const std::string& rule);  ///< a double click: to its line
 
 protected:
@@ -40,6 +44,8 @@ private:
     CheckReport report_;
     std::vector<int> shown_;  ///< by row, indices into the findings
     bool as_of_now_ = true;
+    std::string key_;  ///< of the chosen one, empty: none
+    bool refreshing_ = false;
 };
 
 }  // namespace hoopwright

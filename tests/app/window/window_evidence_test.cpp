@@ -1,9 +1,12 @@
 // A finding that is clicked: the picture goes there, the measurement is drawn in it, and card, list and
 // details say the same.
 #include <QImage>
+#include <QTextBlock>
+#include <algorithm>
 
 #include "app/window/fact_list.h"
 #include "app/window/findings.h"
+#include "app/window/table_editor.h"
 #include "window_fixture.h"
 
 namespace hoopwright {
@@ -162,6 +165,45 @@ TEST_F(WindowEvidenceTest, EscapeTakesItAwayAndTheViewStaysWhereItIs) {
     EXPECT_TRUE(card().isEmpty());
     EXPECT_EQ((view().view().eye - there.eye).norm(), 0);
     EXPECT_EQ(shorts()->selectionModel()->selectedIndexes().size(), 0);
+}
+
+TEST_F(WindowEvidenceTest, TheTablesKeyOpensTheTableOfWhatIsLookedAt) {
+    const std::filesystem::path second = demo_.root() / "rules" / "club_entry.yaml";
+    ASSERT_TRUE(desk().document.useTable(second, true).empty());
+    const std::string first = desk().document.report().tables.front().id;
+    const auto& findings = desk().document.report().findings;
+    const auto other = std::find_if(findings.begin(), findings.end(),
+                                    [&](const Finding& one) { return one.table != first; });
+    ASSERT_NE(other, findings.end());
+    const std::string rule = other->rule;
+    desk().selection.set({Kind::finding, findingKey(*other)});
+    land();
+    QTest::keyClick(window_.get(), Qt::Key_E, Qt::ControlModifier);
+    settle(100);
+    TableEditor& editor = window_->tableEditor();
+    EXPECT_EQ(editor.file().filename(), second.filename());
+    EXPECT_EQ(editor.box()->textCursor().block().text().trimmed().toStdString(), "- id: " + rule);
+    editor.close();
+}
+
+TEST_F(WindowEvidenceTest, TheCardSaysWhatTheTextOfTheTableSaysNow) {
+    const auto& findings = desk().document.report().findings;
+    const auto lean = std::find_if(findings.begin(), findings.end(),
+                                   [](const Finding& one) { return one.title == "Lean of the main hoop"; });
+    ASSERT_NE(lean, findings.end());
+    desk().selection.set({Kind::finding, findingKey(*lean)});
+    land();
+    EXPECT_THAT(card().toStdString(), testing::HasSubstr("10"));
+    QTest::keyClick(window_.get(), Qt::Key_E, Qt::ControlModifier);
+    settle(100);
+    TableEditor& editor = window_->tableEditor();
+    ASSERT_FALSE(editor.readOnly());
+    QTextCursor at = editor.box()->document()->find(QStringLiteral("[-5, 10]"));
+    ASSERT_FALSE(at.isNull());
+    at.insertText(QStringLiteral("[-5, 7]"));
+    EXPECT_TRUE(waitFor([&] { return card().contains(QLatin1Char('7')); })) << card().toStdString();
+    EXPECT_FALSE(card().contains(QStringLiteral("10")));
+    editor.close();
 }
 
 }  // namespace
