@@ -207,8 +207,9 @@ Expected<std::string> joinBars(Job& job, const CageGeometry& now, std::string_vi
     const bool is_pair = kept->mirrored;
     kept->path = std::move(path);
     // A name that says it is half of something says so no longer.
-    for (const char* half : {", first half", ", second half"})
-        if (kept->name.ends_with(half)) kept->name.resize(kept->name.size() - std::string_view(half).size());
+    if (const std::size_t comma = kept->name.rfind(", ");
+        comma != std::string::npos && kept->name.ends_with(" half"))
+        kept->name.resize(comma);
     std::erase_if(job.cage.members, [&](const Member& member) { return member.id == gone; });
     renamePart(job, gone, id);
     landAnew(job, landed, is_pair, [&](const Vec3&) { return id; });

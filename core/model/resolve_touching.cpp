@@ -96,11 +96,11 @@ void Resolver::reportTouch(int later, int earlier, const Touch& touch) {
     switch (touch.verdict) {
         case Touch::Verdict::free_end:
             what = "ends inside " + other.name + " and does not land on it.";
-            remedy = "let that end land on " + other.id;
+            remedy = "let that end land on " + other.name;
             break;
         case Touch::Verdict::stops_short:
             what = "runs into " + other.name + " before it gets to what it lands on.";
-            remedy = "let it land on " + other.id + ", or lead it past";
+            remedy = "let it land on " + other.name + ", or lead it past";
             break;
         case Touch::Verdict::runs_along:
             what = "runs along inside " + other.name + "; that is no joint.";
@@ -110,7 +110,7 @@ void Resolver::reportTouch(int later, int earlier, const Touch& touch) {
             what = "runs into " + other.name + ".";
             remedy = "move one of them, let one land on the other, or list it under passes";
             if (endsBy(other, touch.at)) {
-                remedy = "put " + other.id + " after " + tube.id +
+                remedy = "put " + other.name + " after " + tube.name +
                          " in build order so that it is coped around it, or move one of them";
             }
             break;

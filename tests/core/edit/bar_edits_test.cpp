@@ -133,6 +133,13 @@ TEST(JoiningBars, PutsTogetherWhatWasCutApart) {
     }
 }
 
+TEST(JoiningBars, AWholeBarIsCalledHalfOfNothing) {
+    Job job = demoJobValue();
+    const auto id = joinBars(job, resolve(job), "door_bar_rear", "door_bar_front");
+    ASSERT_TRUE(id) << id.reason();
+    EXPECT_EQ(job.cage.member(*id)->name, "Door bar") << "it was Door bar, rear half";
+}
+
 TEST(JoiningBars, MakesABendOfACorner) {
     Job job = plainHoop();
     addBar(job, "leg", "floor_bar", {FixedPoint{{500, 0, 0}}, FixedPoint{{500, 0, 600}}});

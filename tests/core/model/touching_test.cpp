@@ -177,7 +177,7 @@ TEST(Clash, AFreeEndInsideATubeIsToldToLand) {
     const CageGeometry cage = resolve(job);
     ASSERT_EQ(cage.problems.size(), 1u) << allTexts(cage);
     EXPECT_NE(cage.problems[0].text.find("Arm: ends inside Post and does not land on it"), std::string::npos);
-    EXPECT_EQ(cage.problems[0].remedy, "let that end land on post");
+    EXPECT_EQ(cage.problems[0].remedy, "let that end land on Post");
 }
 
 TEST(Clash, AnEarlierEndInALaterTubesWayAsksForTheOtherOrder) {
@@ -186,7 +186,7 @@ TEST(Clash, AnEarlierEndInALaterTubesWayAsksForTheOtherOrder) {
     job.cage.members.push_back(bar("rail", {at(60, -500, 0), at(60, 500, 0)}, "38x2.5"));
     const CageGeometry cage = resolve(job);
     ASSERT_EQ(cage.problems.size(), 1u) << allTexts(cage);
-    EXPECT_NE(cage.problems[0].remedy.find("put arm after rail in build order"), std::string::npos);
+    EXPECT_NE(cage.problems[0].remedy.find("put Arm after Rail in build order"), std::string::npos);
 }
 
 TEST(Clash, AnEndThatMeetsAnotherTubeBeforeItsHostStopsShort) {
