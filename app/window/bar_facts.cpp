@@ -207,7 +207,8 @@ std::vector<FactLine> togetherLines(Desk& desk) {
     if (bars.size() == 2) {
         const double gap =
             nearest(bars[0]->line, bars[1]->line).distance_mm - bars[0]->radius_mm() - bars[1]->radius_mm();
-        lines.push_back({QObject::tr("Gap between them"), desk.length(gap)});
+        lines.push_back(
+            {QObject::tr("Gap between them"), gap > 0 ? desk.length(gap) : QObject::tr("none, they touch")});
     }
     return lines;
 }

@@ -239,7 +239,7 @@ Form* carForm(Desk& desk) {
     form->section(QObject::tr("Facts a class asks for"));
     factRows(desk, *form, QObject::tr("Car"), [](Job& job) -> Facts& { return job.car.facts; });
     lessonRows(desk, *form, {});
-    form->section(QObject::tr("Notes"));
+    form->section(QObject::tr("To remember"));
     form->text(
         QObject::tr("Notes"), [car] { return text(car().notes); },
         [edit](const QString& to) {
@@ -283,7 +283,7 @@ Form* jobForm(Desk& desk) {
     factRows(desk, *form, QObject::tr("Entry"), [](Job& job) -> Facts& { return job.cage.entry; });
     form->section(QObject::tr("The cage"));
     form->facts(QObject::tr("the cage"), [&desk] { return jobLines(desk); });
-    form->section(QObject::tr("Notes"));
+    form->section(QObject::tr("To remember"));
     form->text(
         QObject::tr("Notes"), [&desk] { return text(desk.document.job().cage.notes); },
         [&desk](const QString& to) {

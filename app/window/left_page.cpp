@@ -28,6 +28,9 @@ std::optional<Answer> markOf(const Document& document, const std::string& resolv
     return worst ? worst : std::optional(Answer::does_not_apply);
 }
 
+/// What the list of answers is asked for beside the answers themselves.
+constexpr const char* kUnconfirmed = "unconfirmed";
+
 }  // namespace
 
 LeftPage::LeftPage(Desk& desk, const QString& heading, QWidget* parent)
@@ -249,6 +252,8 @@ CheckPage::CheckPage(Desk& desk, const std::vector<QAction*>& actions,
             for (const Answer answer : {Answer::fails, Answer::cannot_tell, Answer::ask_person, Answer::meets,
                                         Answer::does_not_apply}) {
                 options.push_back({std::string(answerKey(answer)), tr("only: ") + answerWords(answer)});
+                if (answer == Answer::meets)
+                    options.push_back({kUnconfirmed, tr("only: meets, not confirmed")});
             }
             return options;
         },
@@ -276,7 +281,10 @@ void CheckPage::refresh() {
         for (const int index : worstFirst(report)) {
             const Finding& finding = report.findings[std::size_t(index)];
             if (finding.table != table.id) continue;
-            if (shown_ != "all" && shown_ != answerKey(finding.answer)) continue;
+            const bool unconfirmed = finding.answer == Answer::meets && !finding.confirmed;
+            if (shown_ == kUnconfirmed ? !unconfirmed
+                                       : shown_ != "all" && shown_ != answerKey(finding.answer))
+                continue;
             const FindingWords words = wordsOf(finding, desk_.units());
             Row row;
             row.thing = Thing{Thing::Kind::finding, findingKey(finding)};
@@ -285,7 +293,7 @@ void CheckPage::refresh() {
             row.name_first = true;
             row.detail = words.by.isEmpty() ? words.value : words.by;
             row.tip = words.sentence;
-            if (finding.answer == Answer::meets && !finding.confirmed) row.detail = tr("not confirmed");
+            if (unconfirmed) row.detail = tr("not confirmed");
             of_table.push_back(row);
         }
         rows.push_back(headerRow(text(table.title) + QStringLiteral(", ") + text(table.edition),

@@ -234,7 +234,8 @@ TEST_F(BarForm, SeveralBarsShowWhatTheyShareAndTakeOneValue) {
     pick(QStringLiteral("2 bars, role"), QStringLiteral("Seat bar"));
     EXPECT_EQ(member("hoop_diagonal").role, "seat_bar");
     EXPECT_EQ(member("belt_bar").role, "seat_bar");
-    EXPECT_THAT(facts(QStringLiteral("2 bars, together")).toStdString(), HasSubstr("Gap between them: "));
+    EXPECT_THAT(facts(QStringLiteral("2 bars, together")).toStdString(),
+                HasSubstr("Gap between them: none, they touch"));
 }
 
 }  // namespace

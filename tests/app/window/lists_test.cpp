@@ -132,6 +132,11 @@ TEST_F(Lists, EveryAnswerIsListedOrOnlyOneKind) {
     emit filter->activated(at);
     EXPECT_EQ(titles(page).size() - 1, desk_.document.report().count(Answer::ask_person));
     EXPECT_LT(titles(page).size(), all);
+    const int unconfirmed = filter->findText(QStringLiteral("only: meets, not confirmed"));
+    filter->setCurrentIndex(unconfirmed);
+    emit filter->activated(unconfirmed);
+    EXPECT_EQ(titles(page).size() - 1, desk_.document.report().unconfirmed());
+    EXPECT_GT(desk_.document.report().unconfirmed(), 0);
 }
 
 TEST_F(Lists, AMarkFollowsTheWorstAnswer) {
