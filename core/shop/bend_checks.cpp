@@ -100,9 +100,13 @@ void addTapes(BendSheet& sheet, const Centreline& line, const std::vector<Piece>
     };
     const Vec3 x = floor.axes.col(0), y = floor.axes.col(1);
     add("End A to end B, centre to centre", (line.end() - line.start()).norm());
-    add("Widest along the line from A to B, outside to outside",
+    // One that is not flat has no one line from A to B to tape along: what is meant is that of the floor.
+    const std::string above = "Legs of bend " + std::to_string(lies + 1) + " level, from above: ";
+    add(sheet.flat ? "Widest along the line from A to B, outside to outside"
+                   : above + "widest along A to B, outside to outside",
         reach_mm(line, r, x) + reach_mm(line, r, -x));
-    add("From that line to the farthest outside of the tube, square to it",
+    add(sheet.flat ? "From that line to the farthest outside of the tube, square to it"
+                   : above + "from line A to B to the farthest outside",
         reach_mm(line, r, y) - line.start().dot(y));
     const std::string last = std::to_string(bends.size());
     add("Centre of end A to the outside of bend " + last + ", at its middle",
