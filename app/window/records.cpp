@@ -1,5 +1,6 @@
 #include "app/window/records.h"
 
+#include <QAction>
 #include <QCheckBox>
 #include <QDate>
 #include <QHBoxLayout>
@@ -42,6 +43,28 @@ QString checkWords(const AsBuilt& one, UnitsShown units) {
     if (*one.answer != Answer::fails || !one.margin) return answer;
     return QObject::tr("%1 by %2")
         .arg(answer, text(measuredText(one, std::abs(*one.margin), styleShown(units))));
+}
+
+/// Who measured last has room beside the day, so that no row grows under the mouse.
+QString byWhenSample(const QString& who) {
+    const QString usual = QObject::tr("A. Builder");
+    return QObject::tr("%1, 2026-03-02").arg(who.size() > usual.size() ? who : usual);
+}
+
+/// Saving and undoing go on in the records as in the window beside them.
+void takeOver(QWidget& records, const QWidget& window) {
+    for (QAction* action : window.actions())
+        for (const auto key : {QKeySequence::Save, QKeySequence::Undo, QKeySequence::Redo})
+            if (action->shortcuts().contains(QKeySequence(key))) records.addAction(action);
+}
+
+/// At the window's foot and not all its height: the picture over it shows what is being measured.
+void putAtFoot(QWidget& records, const QWidget& window) {
+    constexpr int kFewRows = 440;
+    const QRect whole = window.geometry();
+    const int high = std::max(kFewRows, whole.height() * 3 / 5);
+    records.resize(records.width(), std::min(records.height(), high));
+    records.move(whole.center().x() - records.width() / 2, whole.bottom() + 1 - records.height());
 }
 
 constexpr int kWhatColumn = 1, kCheckColumn = 6;
@@ -124,7 +147,7 @@ QWidget* Records::asBuiltPage() {
         {C{tr("Of"), false, false, 4}, C{tr("What"), false, false, 9}, C{tr("Wanted"), false, false, 2},
          C{tr("Planned"), false, true, 2}, C{tr("Measured"), true, true, 2}, C{tr("Drift"), false, true, 2},
          C{tr("Check"), false, false, 2, tr("fails by 10.0 mm")},
-         C{tr("By, when"), false, false, 3, tr("A. Builder, 2026-03-02")}},
+         C{tr("By, when"), false, false, 3, byWhenSample(who_->text())}},
         [this](int row, int, const QString& words) -> QString {
             const AsBuilt& one = list_[std::size_t(row)];
             BuiltReading reading;
@@ -245,8 +268,7 @@ void Records::refresh() {
     const UnitsShown units = desk_.units();
     refreshAsBuilt();
     const auto wall = [&](const std::optional<double>& mm) {
-        const LengthStyle style = styleShown(units);
-        return mm ? text(showLength(*mm, {style.unit, style.unit == LengthUnit::in ? 4 : 2})) : QString();
+        return mm ? text(showLength(*mm, {styleShown(units).unit, 2})) : QString();  // as on paper
     };
     spots_ = wallSpots(job, document.geometry(), document.tables());
     std::vector<QStringList> rows;
@@ -286,6 +308,8 @@ void showRecords(Desk& desk, QWidget* window) {
     if (!records) {
         records = new Records(desk, window);
         records->setObjectName(name);
+        takeOver(*records, *window);
+        putAtFoot(*records, *window);
         records->setAttribute(Qt::WA_DeleteOnClose);
     }
     records->show();

@@ -1,14 +1,17 @@
 // What is kept of the built cage, typed into the window.
 #include "app/window/records.h"
 
+#include <QAction>
 #include <QDate>
 #include <QHeaderView>
 #include <QLineEdit>
+#include <QSettings>
 #include <QTabWidget>
 #include <numbers>
 
 #include "app/window/record_grid.h"
 #include "desk_fixture.h"
+#include "waits.h"
 
 namespace hoopwright {
 namespace {
@@ -130,6 +133,8 @@ TEST_F(RecordsTest, AWallIsKeptAtItsSpot) {
     EXPECT_TRUE(walls.item(bend, 6)->text().endsWith(QStringLiteral(" n"))) << "the nominal wall is judged";
     walls.item(bend, 7)->setText(QStringLiteral("1.9"));
     EXPECT_EQ(walls.item(bend, 8)->text(), QStringLiteral("thinner than the mill's least leaves it"));
+    desk_.setUnits(UnitsShown::in);
+    EXPECT_EQ(walls.item(bend, 4)->text(), QStringLiteral("0.0844 in"));  // 2.142857 / 25.4
 }
 
 TEST_F(RecordsTest, EnterGoesDownUnlessWhatWasTypedWillNotDo) {
@@ -153,6 +158,56 @@ TEST_F(RecordsTest, EnterGoesDownUnlessWhatWasTypedWillNotDo) {
     EXPECT_EQ(built.currentRow(), 1);
     EXPECT_EQ(job().cage.readings.size(), 1u);
     EXPECT_EQ(built.columnWidth(4), wide) << "no column moves under the mouse";
+}
+
+TEST_F(RecordsTest, SaveAndUndoGoOnAsInTheWindow) {
+    QWidget window;
+    int saved = 0, undone = 0;
+    const auto act = [&](const QKeySequence& keys, int& count) {
+        auto* action = new QAction(&window);
+        action->setShortcut(keys);
+        QObject::connect(action, &QAction::triggered, &window, [&count] { ++count; });
+        window.addAction(action);
+    };
+    act(QKeySequence::Save, saved);
+    act(QKeySequence::Undo, undone);
+    window.show();
+    showRecords(desk_, &window);
+    auto* records = window.findChild<QDialog*>(QStringLiteral("records"));
+    ASSERT_NE(records, nullptr);
+    ASSERT_TRUE(waitForActive(records));
+    QTest::keyClick(records, Qt::Key_S, Qt::ControlModifier);
+    QTest::keyClick(records, Qt::Key_Z, Qt::ControlModifier);
+    EXPECT_EQ(saved, 1);
+    EXPECT_EQ(undone, 1);
+}
+
+TEST_F(RecordsTest, ThePictureOverThemStaysInSight) {
+    QWidget window;
+    window.setGeometry(0, 0, 1366, 768);
+    window.show();
+    showRecords(desk_, &window);
+    auto* records = window.findChild<QDialog*>(QStringLiteral("records"));
+    ASSERT_NE(records, nullptr);
+    EXPECT_GE(records->y(), 768 / 3);
+    EXPECT_LE(records->height(), 768 * 3 / 5);
+}
+
+TEST_F(RecordsTest, ALongNameOfWhoMeasuredBreaksNoRow) {
+    QSettings().setValue(QStringLiteral("who"), QStringLiteral("Somebody of a long name"));
+    Records records(desk_);
+    QSettings().remove(QStringLiteral("who"));
+    records.resize(1280, 680);
+    records.show();
+    settleEvents(0);
+    RecordGrid* built = nullptr;
+    for (auto* one : records.findChildren<RecordGrid*>())
+        if (one->accessibleName() == QStringLiteral("As built")) built = one;
+    ASSERT_NE(built, nullptr);
+    const int high = built->rowHeight(0);
+    built->item(0, 4)->setText(QStringLiteral("3"));
+    EXPECT_EQ(job().cage.readings.at(0).who, "Somebody of a long name");
+    EXPECT_EQ(built->rowHeight(0), high);
 }
 
 TEST_F(RecordsTest, OneCertificateIsGivenToAllOfItsTube) {
