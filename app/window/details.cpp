@@ -2,6 +2,7 @@
 
 #include <QApplication>
 #include <QTimer>
+#include <algorithm>
 
 #include "app/window/fact_rows.h"
 #include "app/window/findings.h"
@@ -108,6 +109,11 @@ QByteArray shapeOf(const Desk& desk, const Thing& thing) {
     return head;
 }
 
+bool hasValue(const Form& form, const QString& name) {
+    const auto fields = form.findChildren<ValueField*>();
+    return std::ranges::any_of(fields, [&](const auto* one) { return one->accessibleName() == name; });
+}
+
 }  // namespace
 
 Details::Details(Desk& desk, QWidget* parent) : QScrollArea(parent), desk_(desk) {
@@ -185,6 +191,8 @@ void Details::rebuild() {
     const auto shown = thing();
     const bool another = shown != shown_;
     shown_ = shown;
+    const QString on_tape = desk_.tape() ? desk_.tape().label : QString();
+    const bool of_form = form_ && hasValue(*form_, on_tape);
     Form* next = make();
     if (QWidget* old = takeWidget()) {
         old->hide();
@@ -193,10 +201,12 @@ void Details::rebuild() {
     form_ = next;
     setWidget(next);
     next->show();
-    if (!another) return;
+    // Where a free end lands, the row of its place is gone, and with it what the tape read there.
+    const bool row_gone = !another && of_form && !hasValue(*form_, on_tape);
+    if (!another && !row_gone) return;
     // A value elsewhere that has the keyboard keeps the tape.
     if (const auto* other = qobject_cast<ValueField*>(QApplication::focusWidget());
-        other && !isAncestorOf(other) && other->window() == window())
+        other && !row_gone && !isAncestorOf(other) && other->window() == window())
         return;
     // The tape is never left on something the person has turned away from.
     desk_.putOnTape({});

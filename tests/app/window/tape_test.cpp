@@ -59,6 +59,21 @@ protected:
     TapeStrip strip_{desk_};
 };
 
+TEST_F(Tape, AValueWhoseRowIsGoneIsTakenOff) {
+    choose(Kind::member, "belt_bar");
+    desk_.document.edit(QStringLiteral("free"), [](Job& next) {
+        findMember(next.cage, "belt_bar")->path[0].place = FixedPoint{{-130, 500, 515}};
+    });
+    QCoreApplication::processEvents();
+    QFocusEvent in(QEvent::FocusIn, Qt::TabFocusReason);
+    QCoreApplication::sendEvent(control<ValueField>(QStringLiteral("Belt bar, first end, at y")), &in);
+    ASSERT_EQ(desk_.tape().label, QStringLiteral("Belt bar, first end, at y"));
+    undo();
+    QCoreApplication::processEvents();
+    EXPECT_NE(desk_.tape().label, QStringLiteral("Belt bar, first end, at y"));
+    EXPECT_EQ(desk_.tape().get(), std::optional(height())) << "what the form puts on it first";
+}
+
 TEST_F(Tape, MillimetresStandFourPixelsApartFivesAndTensLonger) {
     takeHeight();
     setHeight(500);
