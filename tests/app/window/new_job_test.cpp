@@ -12,6 +12,7 @@
 #include "app/window/app_paths.h"
 #include "app/window/table_title.h"
 #include "demo_copy.h"
+#include "same_job.h"
 
 namespace hoopwright {
 namespace {
@@ -74,7 +75,7 @@ TEST(NewJobsCar, IsACopyAndTheOtherJobOverItStaysAsItWas) {
     ASSERT_THAT(second.saveAs(demo.root() / "cages" / "second.yaml"), IsEmpty());
     EXPECT_EQ(contents(demo.root() / "cars" / "saloon.yaml"), car_file) << "to the byte";
     ASSERT_THAT(first.open(demo.saloon()), IsEmpty());
-    EXPECT_TRUE(first.job() == was);
+    EXPECT_TRUE(sameJob(first.job(), was));
     const JobResult back = readJob(demo.root() / "cages" / "second.yaml");
     ASSERT_TRUE(back.job);
     EXPECT_EQ(back.job->car.lessons.back().note, "the tunnel is bent");
