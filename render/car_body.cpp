@@ -68,6 +68,11 @@ Mesh bodyShell(const std::vector<ShellStation>& stations) {
     for (std::size_t i = 0; i < mesh.triangles.size(); i += 3)
         std::swap(mesh.triangles[i + 1], mesh.triangles[i + 2]);
     for (MeshCorner& corner : mesh.corners) corner.normal = -corner.normal;
+    // The first and last row have shrunk to a point each, whose neighbours say nothing of its normal.
+    for (int k = 0; k < columns; ++k) {
+        mesh.corners[static_cast<std::size_t>(k)].normal = -Vec3f::UnitX();
+        mesh.corners[mesh.corners.size() - 1 - static_cast<std::size_t>(k)].normal = Vec3f::UnitX();
+    }
     return mesh;
 }
 

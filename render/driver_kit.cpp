@@ -103,6 +103,28 @@ std::optional<Rim> rimThroughHands(const Driver& driver) {
     return Rim{middle, left, normal.cross(left).normalized(), normal, 0.5 * apart, 15};
 }
 
+/// A straight rod with both its ends closed.
+Mesh columnMesh(const Vec3& from, const Vec3& to, double radius_mm, int sides) {
+    Mesh mesh = rodMesh({from, to}, radius_mm, sides, false, kTrim);
+    const auto round = static_cast<std::uint32_t>(sides) + 1;  // the seam's corner comes twice
+    for (const std::uint32_t rim : {0u, round}) {
+        const Vec3 middle = rim == 0 ? from : to;
+        MeshCorner corner;
+        corner.at = middle.cast<float>();
+        corner.normal = (rim == 0 ? from - to : to - from).normalized().cast<float>();
+        const std::uint32_t hub = mesh.add(corner);
+        for (std::uint32_t k = 0; k < round; ++k) {
+            corner.at = mesh.corners[rim + k].at;
+            mesh.add(corner);
+            if (k == 0) continue;
+            const std::uint32_t before = hub + k, here = before + 1;
+            rim == 0 ? mesh.triangle(hub, before, here) : mesh.triangle(hub, here, before);
+        }
+    }
+    mesh.paint(kTrim);
+    return mesh;
+}
+
 }  // namespace
 
 Mesh steeringWheel(const Driver& driver) {
@@ -123,7 +145,7 @@ Mesh steeringWheel(const Driver& driver) {
             rim->middle + 0.97 * rim->radius_mm * (std::cos(angle) * rim->left + std::sin(angle) * rim->up);
         mesh.append(rodMesh({hub, at}, 8, 10, false, kTrim));
     }
-    mesh.append(rodMesh({hub + 14 * rim->normal, hub - 130 * rim->normal}, 27, 24, false, kTrim));
+    mesh.append(columnMesh(hub + 14 * rim->normal, hub - 130 * rim->normal, 27, 48));
     return mesh;
 }
 

@@ -13,6 +13,8 @@
 namespace hoopwright {
 namespace {
 
+using testing_render::openEdges;
+using testing_render::turnedTriangles;
 using testing_render::volume;
 
 std::vector<ShellStation> stations() {
@@ -48,6 +50,27 @@ TEST(BodyShell, IsOneClosedSkinThatFacesOutAndDoesNotMindTheOrderOfStations) {
     double roof = -1e9;
     for (const MeshCorner& corner : shell.corners) roof = std::max(roof, 0.0 + corner.at.z());
     EXPECT_NEAR(roof, 1010, 0.5);  // nothing swings out over the highest point
+}
+
+TEST(BodyShell, FacesAheadAtTheTipOfItsNoseAndBackAtItsTail) {
+    const Mesh shell = bodyShell(stations());
+    const Box box = shell.bounds();
+    int tips = 0;
+    for (const MeshCorner& corner : shell.corners) {
+        const double x = corner.at.x();
+        if (x > box.min().x() + 1e-3 && x < box.max().x() - 1e-3) continue;
+        ++tips;
+        EXPECT_NEAR(corner.normal.x(), x > 0 ? 1 : -1, 1e-6);
+    }
+    EXPECT_GT(tips, 10);
+    // Each triangle of the caps looks the way its corners do.
+    for (std::size_t i = 0; i < shell.triangles.size(); i += 3) {
+        const auto corner = [&](std::size_t k) { return shell.corners[shell.triangles[i + k]]; };
+        const Vec3f out = (corner(1).at - corner(0).at).cross(corner(2).at - corner(0).at);
+        const bool on_cap = corner(0).at.x() > 2000 && corner(1).at.x() > 2000 && corner(2).at.x() > 2000;
+        if (!on_cap || out.norm() < 1) continue;
+        for (const std::size_t k : {0, 1, 2}) EXPECT_GT(corner(k).normal.dot(out.normalized()), 0);
+    }
 }
 
 TEST(BodyShell, NeedsTwoStationsOfTheSameNumberOfPoints) {
@@ -249,7 +272,9 @@ TEST(DriverFigure, HoldsTheMeasuredWheel) {
     }
     EXPECT_NEAR(top, 180, 1);
     EXPECT_NEAR(across, 180, 1);
-    d.hand_left = d.hand_right;  // measured, it no longer follows the hands
+    EXPECT_EQ(turnedTriangles(wheel), 0);
+    EXPECT_EQ(openEdges(wheel), 3 * 2 * 10);  // of the spokes, inside the rim and the column, and no others
+    d.hand_left = d.hand_right;               // measured, it no longer follows the hands
     EXPECT_EQ(steeringWheel(d).triangleCount(), wheel.triangleCount());
 }
 
