@@ -2,6 +2,7 @@
 #include <QImageReader>
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <map>
 
 #include "app/pack/pack_pages.h"
@@ -241,8 +242,9 @@ void addPhotos(PackInHand& in) {
         }
         sheet.text(corner + Vec2(0, kPhotoHigh_mm + 4), std::to_string(i + 1) + "  " + photo.of, 8.5,
                    DrawnText::Align::left, true);
-        const std::vector<std::string> says =
-            brokenInto(photo.says + " (" + photo.file + ")", kPhotoWide_mm, 7.5);
+        // Where it lies on the builder's machine is nobody's business.
+        const std::string file = std::filesystem::path(photo.file).filename().string();
+        const std::vector<std::string> says = brokenInto(photo.says + " (" + file + ")", kPhotoWide_mm, 7.5);
         for (std::size_t l = 0; l < std::min<std::size_t>(2, says.size()); ++l)
             sheet.text(corner + Vec2(0, kPhotoHigh_mm + 7.4 + 3.2 * static_cast<double>(l)), says[l], 7.5,
                        DrawnText::Align::left, false, true);

@@ -152,11 +152,15 @@ TEST(Pack, APhotoThatIsNotThereIsSaidSo) {
         return f.answer == Answer::ask_person && f.subject.empty();
     });
     ASSERT_NE(asked, p->pack.report.findings.end());
-    p->job.cage.answers = {{asked->table, asked->rule, "", true, "A. Fitter", "2026-03-01", "", "no.jpg"}};
+    p->job.cage.answers = {
+        {asked->table, asked->rule, "", true, "A. Fitter", "2026-03-01", "", "/folder/of_mine/no.jpg"}};
     p->make();
     ASSERT_EQ(p->pack.photos.size(), 1u);
     EXPECT_FALSE(p->pack.photos[0].there);
-    EXPECT_THAT(wordsAbout(packPages(p->head, p->pack, {}), "Photographs"), HasSubstr("not there"));
+    const std::string words = wordsAbout(packPages(p->head, p->pack, {}), "Photographs");
+    EXPECT_THAT(words, HasSubstr("not there"));
+    EXPECT_THAT(words, HasSubstr("(no.jpg)"));
+    EXPECT_THAT(words, testing::Not(HasSubstr("of_mine")));
 }
 
 }  // namespace
