@@ -99,6 +99,7 @@ void CarNodes::setSkin(const Car& car) {
         auto* state = geode->getOrCreateStateSet();
         blend(*state, bin, depth);
         state->setAttributeAndModes(new osg::CullFace(cull));
+        if (cull == osg::CullFace::FRONT) state->setDefine("BACK");
         if (!colour) state->setAttributeAndModes(new osg::ColorMask(false, false, false, false));
         skin_->addChild(geode);
     };

@@ -5,7 +5,7 @@
 namespace hoopwright {
 namespace {
 
-constexpr const char* kVersion = "#version 120\n#pragma import_defines(CUT)\n";
+constexpr const char* kVersion = "#version 120\n#pragma import_defines(CUT, BACK)\n";
 
 // Leaves out what lies beyond the section; the twentieth of a millimetre keeps what is drawn in its plane.
 constexpr const char* kSectionText = R"(
@@ -253,6 +253,7 @@ void main() {
 }
 )";
 // skin: rgb tint, a opacity face on; skin_edge: opacity at a glancing view, shine, back-face share.
+// BACK: only back faces are drawn, so the studio, most of the work, is left out of them.
 // Where the skin turns away from the eye it has a line, as a pen would give it: as wide on gentle curves as
 // on tight ones, for it is measured in pixels.
 constexpr const char* kShellFragment = R"(
@@ -269,7 +270,9 @@ void main() {
   float glance = pow(1.0 - clamp(abs(side), 0.0, 1.0), 2.4);
   float share = back ? skin_edge.z : 1.0;
   vec3 s = vec3(0.35);
+#ifndef BACK
   if (!back) s = studio(reflect(-view, n), 0.06);
+#endif
   float form = 0.80 + 0.20 * n.z;
   float a = mix(skin.a, skin_edge.x, glance) * share;
   vec3 shine = s * (0.030 + 0.18 * glance) * skin_edge.y * share;
