@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "app/sheets/one_line.h"
 #include "app/sheets/shop_sheets.h"
 #include "app/sheets/wrap_drawing.h"
 #include "core/base/text.h"
@@ -276,10 +277,12 @@ std::vector<Drawing> wrapStrips(const SheetHead& head, const ShopSheets& sheets)
             if (made.square || !made.trouble.empty()) continue;
             out.push_back(wrapDrawing(sheets, sheet, end));
             Drawing& page = out.back();
+            const std::string rest = ", revision " + head.revision +
+                                     ". It plans and certifies nothing; try the first one on scrap.";
+            const double room = page.size_mm.x() - 2 * kStripEdge_mm - wordsWidth_mm(rest, 6);
             page.texts.push_back({{kStripEdge_mm, page.size_mm.y() - 3},
                                   6,
-                                  head.job + ", revision " + head.revision +
-                                      ". It plans and certifies nothing; try the first one on scrap.",
+                                  onOneLine(head.job, 6, false, room) + rest,
                                   DrawnText::Align::left,
                                   false,
                                   true});
@@ -296,8 +299,12 @@ Drawing wrapDrawing(const ShopSheets& sheets, const CopeSheet& sheet, int end) {
     constexpr double kHead_mm = 26, kFoot_mm = 3;
     out.size_mm = Vec2(std::max(size.width_mm, 4 * kInch_mm + 8) + 2 * kStripEdge_mm,
                        kStripEdge_mm + kHead_mm + size.height_mm + kStripEdge_mm + kFoot_mm);
-    out.texts.push_back(
-        {{kStripEdge_mm, kStripEdge_mm + 3}, 9, out.title, DrawnText::Align::left, true, false});
+    out.texts.push_back({{kStripEdge_mm, kStripEdge_mm + 3},
+                         9,
+                         onOneLine(out.title, 9, true, out.size_mm.x() - 2 * kStripEdge_mm),
+                         DrawnText::Align::left,
+                         true,
+                         false});
     proofBar(out, {kStripEdge_mm, kStripEdge_mm + 8}, 100, "100 mm");
     proofBar(out, {kStripEdge_mm, kStripEdge_mm + 17}, 4 * kInch_mm, "4 in");
     drawWrap(out, {kStripEdge_mm, kStripEdge_mm + kHead_mm}, sheet, end, sheets.job->cage.unit);

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <limits>
 
+#include "app/sheets/one_line.h"
 #include "app/sheets/shop_sheets.h"
 #include "core/base/text.h"
 #include "core/shop/bend_checks.h"
@@ -290,11 +291,16 @@ private:
         const double right = out.size_mm.x() - kEdge_mm, room = right - kFourInches_mm - 3 - kEdge_mm;
         double points = 15;
         while (points > 9 && wordsWidth_mm(name_, points, true) > room) points -= 0.5;
-        out.texts.push_back({{kEdge_mm, kEdge_mm + 3}, points, name_, DrawnText::Align::left, true});
+        out.texts.push_back({{kEdge_mm, kEdge_mm + 3},
+                             points,
+                             onOneLine(name_, points, true, room),
+                             DrawnText::Align::left,
+                             true});
         out.texts.push_back({{kEdge_mm, kEdge_mm + 7.4}, 10, where, DrawnText::Align::left, true});
+        const std::string rest = "  ·  revision " + head_.revision + "  ·  1:1, print at 100 %";
         out.texts.push_back({{kEdge_mm, kEdge_mm + 11},
                              7,
-                             head_.job + "  ·  revision " + head_.revision + "  ·  1:1, print at 100 %",
+                             onOneLine(head_.job, 7, false, room - wordsWidth_mm(rest, 7)) + rest,
                              DrawnText::Align::left,
                              false,
                              true});

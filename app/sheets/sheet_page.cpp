@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <ranges>
 
+#include "app/sheets/one_line.h"
+
 namespace hoopwright {
 namespace {
 
@@ -98,11 +100,17 @@ void SheetPages::page(const std::string& about, const std::string& under) {
     drawing().blocks.push_back({{left(), kMargin_mm}, {3.2, 16}});
     mark();
     const double right_of_words = right() - markWidth_mm();
-    text({left() + 6, kMargin_mm + 3.2}, kind_ + "  ·  " + head_.job, 9, DrawnText::Align::left, false, true);
-    if (!head_.shop.empty()) text({right_of_words, kMargin_mm + 3.2}, head_.shop, 9, DrawnText::Align::right);
+    const double room = right_of_words - left() - 8;
+    const std::string shop = hoopwright::onOneLine(head_.shop, 9, false, room / 2);
+    const double shop_room = shop.empty() ? 0 : wordsWidth_mm(shop, 9) + 4;
+    text({left() + 6, kMargin_mm + 3.2},
+         hoopwright::onOneLine(kind_ + "  ·  " + head_.job, 9, false, room - shop_room), 9,
+         DrawnText::Align::left, false, true);
+    if (!shop.empty()) text({right_of_words, kMargin_mm + 3.2}, shop, 9, DrawnText::Align::right);
     double points = 24;
-    while (points > 12 && wordsWidth_mm(about, points, true) > right_of_words - left() - 8) points -= 1;
-    text({left() + 6, kMargin_mm + 12}, about, points, DrawnText::Align::left, true);
+    while (points > 12 && wordsWidth_mm(about, points, true) > room) points -= 1;
+    text({left() + 6, kMargin_mm + 12}, hoopwright::onOneLine(about, points, true, room), points,
+         DrawnText::Align::left, true);
     onOneLine({left() + 6, kMargin_mm + 16.6}, under, 8.5, right() - left() - 6);
     y_ = kMargin_mm + 20;
     rule();
@@ -123,12 +131,8 @@ void SheetPages::foot() {
 
 void SheetPages::onOneLine(const Vec2& at, std::string words, double points, double room_mm) {
     while (points > kLeastPoints && wordsWidth_mm(words, points) > room_mm) points -= 0.25;
-    if (wordsWidth_mm(words, points) > room_mm) {
-        while (!words.empty() && wordsWidth_mm(words + " …", points) > room_mm)
-            words.resize(words.find_last_of(' ') == std::string::npos ? 0 : words.find_last_of(' '));
-        words += " …";
-    }
-    text(at, words, points, DrawnText::Align::left, false, true);
+    text(at, hoopwright::onOneLine(words, points, false, room_mm), points, DrawnText::Align::left, false,
+         true);
 }
 
 void SheetPages::need(double mm) {

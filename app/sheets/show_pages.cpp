@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/sheets/one_line.h"
 #include "app/sheets/show_board.h"
 #include "app/sheets/show_cuts.h"
 #include "app/view/bar_groups.h"
@@ -74,14 +75,18 @@ private:
         if (under.isEmpty()) return;
         y_ += board_.words(board_.column(0), y_, board_.columns(9), under, kQuiet) + 5;
     }
+    QString fitting(const QString& words, double room_mm, const Wording& how) {
+        return onOneLine(words, room_mm, [&](const QString& one) { return board_.widthOf(one, how); });
+    }
     void foot() {
         const double y = board_.height() - 13;
         board_.rule(board_.column(0), y - 4.4, board_.columns(12));
-        board_.line(board_.column(0), y, said(head_.job) + said("   ·   ") + said(head_.shop), kNote);
-        board_.line(board_.right(), y,
-                    said("Revision ") + said(head_.revision) + said("   ·   ") + date_ + said("   ·   ") +
-                        QString::number(board_.pages()),
-                    toRight(kNote));
+        const QString right = said("Revision ") + said(head_.revision) + said("   ·   ") + date_ +
+                              said("   ·   ") + QString::number(board_.pages());
+        const double room = board_.columns(12) - board_.widthOf(right, kNote) - 6;
+        board_.line(board_.column(0), y,
+                    fitting(said(head_.job) + said("   ·   ") + said(head_.shop), room, kNote), kNote);
+        board_.line(board_.right(), y, right, toRight(kNote));
     }
     double bottom() const { return board_.height() - kShowFoot_mm; }
     /// Room for so much, else the page goes on on another.
@@ -132,7 +137,11 @@ private:
         board_.picture({0, 0, board_.width(), high}, pictures_.cover, 0);
         double y = high + 15;
         board_.block({board_.column(0), y, 3, 21}, paperInk().tape);
-        board_.line(board_.column(0) + 7, y + 10.5, said(head_.job), {PaperType::cover, TypeWeight::strong});
+        // A long name a size smaller, and cut where that is still too long.
+        const double room = board_.columns(12) - 7;
+        Wording name{PaperType::cover, TypeWeight::strong};
+        if (board_.widthOf(said(head_.job), name) > room) name.type = PaperType::title;
+        board_.line(board_.column(0) + 7, y + 10.5, fitting(said(head_.job), room, name), name);
         board_.line(board_.column(0) + 7, y + 19.4, said("Roll cage for ") + said(job_.car.name),
                     {PaperType::head, TypeWeight::plain, paperInk().soft});
         y += 38;
