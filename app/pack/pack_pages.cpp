@@ -35,10 +35,18 @@ std::string plural(int count, const std::string& word) {
     return std::to_string(count) + " " + word + (count == 1 ? "" : "s");
 }
 
+/// A scale for what has no size too: a cage without a bar.
+double scaleOf(double needed) {
+    return needed > 0 ? needed : 1;
+}
+
 /// A bar of a round length of the cage, so that a print can be trusted or not.
 void scaleBar(PackInHand& in, double scale, const Vec2& at) {
     const bool inch = in.style.unit == LengthUnit::in;
-    const double step = inch ? 10 * 25.4 : 250;
+    // Of a small cage a shorter one, or its words would run off the paper.
+    constexpr double kRoom_mm = 90;
+    const double unit = inch ? 25.4 : 1;
+    const double usual = unit * (inch ? 10 : 250), step = 2 * usual / scale <= kRoom_mm ? usual : usual / 5;
     const double wide = 2 * step / scale;
     in.pages.ink({{at, at + Vec2(wide, 0)}, 0.5});
     for (const int i : {0, 1, 2}) {
@@ -46,8 +54,9 @@ void scaleBar(PackInHand& in, double scale, const Vec2& at) {
         in.pages.ink({{p + Vec2(0, -1.1), p + Vec2(0, 1.1)}, 0.25});
     }
     in.pages.sheet().text(at + Vec2(wide + 2, 0.9),
-                          "1:" + shortest(scale) + "; this bar is " + (inch ? "20 in" : "500 mm") +
-                              " of the cage, and " + showLength(wide, {in.style.unit, 1}) + " on this page",
+                          "1:" + shortest(scale) + "; this bar is " + shortest(2 * step / unit) +
+                              (inch ? " in" : " mm") + " of the cage, and " +
+                              showLength(wide, {in.style.unit, 1}) + " on this page",
                           7.5, DrawnText::Align::left, false, true);
 }
 
@@ -215,7 +224,7 @@ void addCover(PackInHand& in) {
     sheet.gap(3);
     PlacedView at = in.drawer.placed(lineViews().back());
     const Vec2 span = at.high - at.low;
-    at.scale = std::max(span.x() / (sheet.width() * 0.82), span.y() / 92);
+    at.scale = scaleOf(std::max(span.x() / (sheet.width() * 0.82), span.y() / 92));
     at.corner = Vec2(sheet.left() + (sheet.width() - span.x() / at.scale) / 2, sheet.y() + 2);
     in.drawer.cage(in.pages, at);
     sheet.gap(span.y() / at.scale + 8);
@@ -260,6 +269,8 @@ void addViews(PackInHand& in) {
     const auto span = [&](std::size_t i) { return Vec2(v[i].high - v[i].low); };
     const std::string under = "Hidden lines left out; each tube has its number of the schedule";
     in.pages.page("From the left and from above", under);
+    if (in.pack.tubes.empty() && in.pack.plates.empty())
+        return sheet.words("There is no bar and no plate to draw yet.", 10);
     const double wide = sheet.width() - 14, high = sheet.bottom() - sheet.y();
     // Under each view its length and its words, and the scale at the foot.
     const double scale = scaleFor(
@@ -300,7 +311,8 @@ void addViews(PackInHand& in) {
     PlacedView aslant = in.drawer.placed(all.back());
     const Vec2 size = aslant.high - aslant.low;
     const double top = v[2].corner.y() + std::max(v[2].size_mm().y(), v[3].size_mm().y()) + 22;
-    aslant.scale = std::max(size.x() / (sheet.width() * 0.9), size.y() / (sheet.bottom() - 10 - top));
+    aslant.scale =
+        scaleOf(std::max(size.x() / (sheet.width() * 0.9), size.y() / (sheet.bottom() - 10 - top)));
     aslant.corner = Vec2(sheet.left() + (sheet.width() - size.x() / aslant.scale) / 2, top);
     in.drawer.cage(in.pages, aslant);
     aslant.view.name = all.back().name;
@@ -327,7 +339,7 @@ void addWallSheet(PackInHand& in) {
     const double top = sheet.y() + 6, each = (sheet.bottom() - top) / 2 - 6;
     for (std::size_t i = 0; i < views.size(); ++i) {
         const Vec2 size = views[i].high - views[i].low;
-        views[i].scale = std::max(size.x() / (sheet.width() - 16), size.y() / each);
+        views[i].scale = scaleOf(std::max(size.x() / (sheet.width() - 16), size.y() / each));
         views[i].corner = Vec2(sheet.left() + (sheet.width() - size.x() / views[i].scale) / 2,
                                top + static_cast<double>(i) * (each + 11));
     }
