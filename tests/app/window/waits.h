@@ -19,6 +19,14 @@ inline bool waitForActive(QWidget* window) {
     return QTest::qWaitForWindowActive(window, kPatience_ms);
 }
 
+/// The next keys go there. The display may take the focus from a window that has just come up and give it
+/// back: what is typed meanwhile is in no field that could be left.
+[[nodiscard]] inline bool giveFocus(QWidget* to) {
+    if (!waitForActive(to->window())) return false;
+    to->setFocus();
+    return waitFor([to] { return to->hasFocus(); });
+}
+
 /// What was asked of the program so far has been done: `ms` for what it puts off by the clock, then, as a
 /// busy machine does little in so many milliseconds, all that stands in line and all that the display
 /// answers.

@@ -55,8 +55,9 @@ protected:
     }
     /// Types into a field of a dialog and leaves it.
     static void typeInto(QWidget* dialog, const QString& name, const QString& words) {
-        ASSERT_TRUE(waitForActive(dialog));
-        type(called<QLineEdit>(dialog, name), words, Qt::Key_Tab);
+        auto* field = called<QLineEdit>(dialog, name);
+        ASSERT_TRUE(giveFocus(field));
+        type(field, words, Qt::Key_Tab);
     }
     /// A click on the box before an option.
     static void turn(QTreeWidget* tree, const QString& words) {
